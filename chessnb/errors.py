@@ -1,0 +1,145 @@
+"""What can go wrong, and what a teacher is told about it.
+
+::
+
+    ChessnbError
+    ├── NotationError (ValueError)      a move that could not be read
+    │   ├── MalformedMove               the text is not a move
+    │   ├── IllegalMove                 a move, but not legal here, and why
+    │   └── AmbiguousMove               two or more legal moves fit
+    ├── PositionError (ValueError)      what was given is not a position
+    ├── GameFileError (ValueError)      a game file that cannot be used, and where
+    ├── AddressError (LookupError)      a lesson has no such moment
+    ├── LessonError (ValueError)        a lesson that would contradict itself
+    └── NotebookError (ValueError)      a notebook that cannot be used, and why
+
+Every message says what was expected, what came, in which position, and what
+to do; the same stands in the exception's fields.  In a notebook an error of
+this tree shows as its sentence, without a traceback.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+class ChessnbError(Exception):
+    """The root of every error that this package raises on purpose."""
+
+    def _render_traceback_(self) -> list[str]:
+        """Return what a notebook shows: the sentence alone (an IPython hook)."""
+        return [f"{type(self).__name__}: {self}"]
+
+
+class NotationError(ChessnbError, ValueError):
+    """A text could not be read as a move in a position.
+
+    Attributes
+    ----------
+    text : str
+        What was read.
+    fen : str
+        The position in which it was read.
+    reason : str
+        The teacher's answer, without text and position.
+    """
+
+    def __init__(self, reason: str, *, text: str, fen: str) -> None:
+        super().__init__(f"{text!r}: {reason} [{fen}]")
+        self.text = text
+        self.fen = fen
+        self.reason = reason
+
+
+class MalformedMove(NotationError):  # noqa: N818 (a name a teacher reads)
+    """The text has not the form of a move in any notation that is understood."""
+
+
+class IllegalMove(NotationError):  # noqa: N818
+    """The text names a move that the rules do not allow in the position."""
+
+
+class AmbiguousMove(NotationError):  # noqa: N818
+    """The text fits two or more legal moves.
+
+    Attributes
+    ----------
+    candidates : tuple of str
+        The moves that fit, in SAN, sorted.
+    """
+
+    def __init__(self, reason: str, *, text: str, fen: str, candidates: Sequence[str]) -> None:
+        super().__init__(reason, text=text, fen=fen)
+        self.candidates = tuple(candidates)
+
+
+class PositionError(ChessnbError, ValueError):
+    """What was given is not a position of chess, or not a legal one.
+
+    Attributes
+    ----------
+    given : str
+        What was given, as text.
+    """
+
+    def __init__(self, reason: str, *, given: str) -> None:
+        super().__init__(f"{reason} [{given}]")
+        self.reason = reason
+        self.given = given
+
+
+class GameFileError(ChessnbError, ValueError):
+    """A game file cannot be read, or what it holds cannot be used.
+
+    Attributes
+    ----------
+    path : str
+        The file, or what stands for it (``"the text"``).
+    line : int or None
+        The line of the file, counted from 1, where that is known.
+    """
+
+    def __init__(self, reason: str, *, path: str, line: int | None = None) -> None:
+        where = path if line is None else f"{path}, line {line}"
+        super().__init__(f"{where}: {reason}")
+        self.reason = reason
+        self.path = path
+        self.line = line
+
+
+class AddressError(ChessnbError, LookupError):
+    """A lesson has no moment at the address given.
+
+    Attributes
+    ----------
+    address : str
+        The address that was looked for.
+    nearest : tuple of str
+        Real addresses of the lesson that come closest, best first.
+    """
+
+    def __init__(self, reason: str, *, address: str, nearest: Sequence[str] = ()) -> None:
+        hint = f" The nearest moments are: {', '.join(nearest)}." if nearest else ""
+        super().__init__(f"{address!r}: {reason}{hint}")
+        self.reason = reason
+        self.address = address
+        self.nearest = tuple(nearest)
+
+
+class LessonError(ChessnbError, ValueError):
+    """A lesson was told something that does not fit with what it holds."""
+
+
+class NotebookError(ChessnbError, ValueError):
+    """A notebook cannot be read, written or checked.
+
+    Attributes
+    ----------
+    path : str
+        The notebook.
+    """
+
+    def __init__(self, reason: str, *, path: str) -> None:
+        super().__init__(f"{path}: {reason}")
+        self.reason = reason
+        self.path = path
