@@ -1,0 +1,102 @@
+"""The ink: every measure, colour and shape of a diagram, read from ``ink.json``.
+
+``ink.json`` is the one source for the still diagram and for the live board in
+the browser, which is handed the same text (:func:`ink_text`).  Its shape::
+
+    {
+      "board":   {square, frame, left, top, width, height},
+      "hatch":   {apart, width, opacity, turn},
+      "letters": {family, size, rank, file, drop},
+      "turn":    {side, width, left},
+      "marks":   {casing, actor, target, force, blocked, lure, last, check},
+      "themes":  {light | dark | print: {colour name: "#rrggbb"}},
+      "roles":   {role: {fill, stroke, width}},
+      "pieces":  {"wK" … "bP": [{role, d}, …]}
+    }
+
+All measures are units of the drawing, whose origin is its top left corner and
+which is ``width`` by ``height`` units large.
+
+``board``
+    A square is ``square`` units wide; the board's own top left corner lies
+    ``left`` and ``top`` units from the origin, and a line ``frame`` units wide
+    runs round it, outside.
+``hatch``
+    Parallel lines ``apart`` from each other, turned clockwise by ``turn``
+    degrees from the upright.
+``letters``
+    Coordinates: the font's ``family`` and ``size``, the middle of the rank
+    figures from the left (``rank``), how far their base line lies below the
+    middle of the rank (``drop``), and the base line of the file letters from
+    the top (``file``).
+``turn``
+    The small square that says who is to move: its ``side``, the ``width`` of
+    its line, and how far it is from the ``left``.
+``marks``
+    ``casing`` is what a pen stroke shows of paper on either side; then, for
+    each role, the ``width`` of its line, and: ``radius`` and ``inner`` of
+    rings, ``inset`` from the edge of the square, the ``arm`` of a tick, where
+    a stroke starts (``start``) and ends (``stop``) as seen from the middle of
+    its squares, the arms of its ``head``, ``dash`` as in SVG, and the ``drop``
+    of the underline from the top of its square.
+``themes``
+    ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
+    White's men, the fine lines of Black's), and one colour for each mark.
+``roles``
+    How a shape of a piece is inked: the names of two theme colours or null,
+    and the width of the line.  ``edge`` is the rim of paper that keeps the
+    hatch off a man, ``outline`` White's body and ``solid`` Black's, ``line``
+    and ``fine`` their inner lines, ``spot`` and ``glint`` their eyes.
+``pieces``
+    What a man is made of, the lowest shape first: ``d`` is the path, in units
+    from the top left corner of the man's square.
+
+The pieces were drawn for this project, after the wood type of old printing
+offices: every man stands on the same bracketed slab.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+
+def ink_text() -> str:
+    """Return ``ink.json`` as it is, for whoever else draws boards from it.
+
+    Examples
+    --------
+    >>> json.loads(ink_text())["board"]["square"]
+    45
+    """
+    return files(__package__).joinpath("ink.json").read_text(encoding="utf-8")
+
+
+@cache
+def ink() -> dict[str, Any]:
+    """Return the measures, colours and shapes; read once, and not to be changed.
+
+    Examples
+    --------
+    >>> sorted(ink()["themes"])
+    ['dark', 'light', 'print']
+    """
+    parts: dict[str, Any] = json.loads(ink_text())
+    return parts
+
+
+def number(value: float) -> str:
+    """Write a measure with one decimal at most, halves upwards.
+
+    Any language that computes in IEEE doubles can follow this to the byte:
+    ``String(Math.floor(value * 10 + 0.5) / 10)`` in JavaScript.
+
+    Examples
+    --------
+    >>> number(45), number(22.5), number(16.25), number(-0.04)
+    ('45', '22.5', '16.3', '0')
+    """
+    return f"{math.floor(value * 10 + 0.5) / 10:g}"
