@@ -1,7 +1,7 @@
 """The ink: every measure, colour and shape of a diagram, read from ``ink.json``.
 
 ``ink.json`` is the one source for the still diagram and for the live board in
-the browser, which is handed the same text (:func:`ink_text`).  Its shape::
+the browser, which is handed the same text (:data:`INK_TEXT`).  Its shape::
 
     {
       "board":   {square, frame, left, top, width, height},
@@ -37,8 +37,9 @@ which is ``width`` by ``height`` units large.
     each role, the ``width`` of its line, and: ``radius`` and ``inner`` of
     rings, ``inset`` from the edge of the square, the ``arm`` of a tick, where
     a stroke starts (``start``) and ends (``stop``) as seen from the middle of
-    its squares, the arms of its ``head``, ``dash`` as in SVG, and the ``drop``
-    of the underline from the top of its square.
+    its squares, how far its ``head`` reaches back and to either side
+    (``spread``), ``dash`` as in SVG, and the ``drop`` of the underline from
+    the top of its square.
 ``themes``
     ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
     White's men, the fine lines of Black's), and one colour for each mark.
@@ -59,33 +60,14 @@ from __future__ import annotations
 
 import json
 import math
-from functools import cache
 from importlib.resources import files
 from typing import Any
 
+INK_TEXT = files("chessnb.diagram").joinpath("ink.json").read_text(encoding="utf-8")
+"""``ink.json`` as it is, for whoever else draws boards from it."""
 
-def ink_text() -> str:
-    """Return ``ink.json`` as it is, for whoever else draws boards from it.
-
-    Examples
-    --------
-    >>> json.loads(ink_text())["board"]["square"]
-    45
-    """
-    return files(__package__).joinpath("ink.json").read_text(encoding="utf-8")
-
-
-@cache
-def ink() -> dict[str, Any]:
-    """Return the measures, colours and shapes; read once, and not to be changed.
-
-    Examples
-    --------
-    >>> sorted(ink()["themes"])
-    ['dark', 'light', 'print']
-    """
-    parts: dict[str, Any] = json.loads(ink_text())
-    return parts
+INK: dict[str, Any] = json.loads(INK_TEXT)
+"""The measures, colours and shapes; not to be changed."""
 
 
 def number(value: float) -> str:

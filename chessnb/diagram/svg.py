@@ -1,0 +1,194 @@
+"""The SVG of a board: paper, squares, letters, men, marks, in that order.
+
+The markup is made of plain pieces of text and whole or one-decimal numbers, so
+that a live board can build the very same string from ``ink.json``.  From the
+bottom to the top: the card of paper; the tint and the hatch of the dark
+squares, from a8 to h1 as seen; the frame; ranks, then files, from the top left;
+the square of the side to move; underlines of the last move; the double ring of
+a check; dots, ticks and rings; the men in the order of the squares as seen;
+dashed strokes; lines of force.
+"""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Iterable, Sequence
+
+import chess
+
+from chessnb.diagram.ink import INK, number
+from chessnb.diagram.marks import Mark, double_ring, over_men, under_men, underline
+from chessnb.diagram.pen import Pen
+
+NAMESPACE = "http://www.w3.org/2000/svg"
+
+
+def board_svg(
+    board: chess.Board,
+    *,
+    pen: Pen,
+    size: int,
+    title: str,
+    words: str,
+    last_move: chess.Move | None = None,
+    marks: Sequence[Mark] = (),
+) -> str:
+    """Return a board as one SVG element.
+
+    Parameters
+    ----------
+    board : chess.Board
+        The position; also one that could not be played on.
+    pen : Pen
+        Theme and side of view.
+    size : int
+        Width and height, in CSS pixels.
+    title, words : str
+        The picture's name and its description, for those who do not see it.
+    last_move : chess.Move or None
+        The move to underline.
+    marks : sequence of Mark
+        What is drawn on it.
+    """
+    width, height = INK["board"]["width"], INK["board"]["height"]
+    men = [(square, piece) for square in _as_seen(pen) if (piece := board.piece_at(square))]
+    return (
+        f'<svg xmlns="{NAMESPACE}" role="img" width="{size}" height="{size}"'
+        f' viewBox="0 0 {width} {height}">'
+        f"<title>{escaped(title)}</title><desc>{escaped(words)}</desc>{pen.style()}"
+        f"<defs>{_hatch(pen)}{_pieces(pen, {piece.symbol() for _, piece in men})}</defs>"
+        f'<rect width="{width}" height="{height}"{pen.paint(fill="paper")}/>'
+        f"{_squares(pen)}{_letters(pen)}{_side_to_move(pen, board.turn)}"
+        '<g stroke-linecap="round" stroke-linejoin="round">'
+        f"{_events(pen, board, last_move)}{under_men(pen, marks)}"
+        f"{''.join(_man(pen, square, piece) for square, piece in men)}"
+        f"{over_men(pen, marks)}</g></svg>"
+    )
+
+
+def escaped(text: str) -> str:
+    """Escape a text for HTML and XML, dropping characters that XML 1.0 forbids.
+
+    Examples
+    --------
+    >>> escaped("<b> & 'c'" + chr(0))
+    '&lt;b&gt; &amp; &#x27;c&#x27;'
+    """
+    return html.escape("".join(filter(_allowed, text)), quote=True)
+
+
+def _allowed(character: str) -> bool:
+    """Follow production 2 of the XML 1.0 recommendation."""
+    code = ord(character)
+    return (
+        code in (0x9, 0xA, 0xD)
+        or 0x20 <= code <= 0xD7FF
+        or 0xE000 <= code <= 0xFFFD
+        or code >= 0x10000
+    )
+
+
+def _as_seen(pen: Pen) -> list[chess.Square]:
+    """Return the squares from the top left to the bottom right."""
+    squares = [chess.square(file, rank) for rank in range(7, -1, -1) for file in range(8)]
+    return squares[::-1] if pen.turned else squares
+
+
+def _hatch(pen: Pen) -> str:
+    ink = INK["hatch"]
+    apart = number(ink["apart"])
+    return (
+        f'<pattern id="{pen.name("hatch")}" patternUnits="userSpaceOnUse" width="{apart}"'
+        f' height="{apart}" patternTransform="rotate({ink["turn"]})">'
+        f'<path d="M{number(ink["apart"] / 2)} 0v{apart}"'
+        f'{pen.paint(stroke="ink", width=ink["width"])} stroke-opacity="{ink["opacity"]}"/>'
+        "</pattern>"
+    )
+
+
+def _pieces(pen: Pen, symbols: Iterable[str]) -> str:
+    """Return the men that stand on the board, each drawn once, in the order of ``ink.json``."""
+    wanted = {_key(symbol) for symbol in symbols}
+    return "".join(
+        f'<g id="{pen.name(key)}">{"".join(_shape(pen, shape) for shape in shapes)}</g>'
+        for key, shapes in INK["pieces"].items()
+        if key in wanted
+    )
+
+
+def _shape(pen: Pen, shape: dict[str, str]) -> str:
+    return f'<path d="{shape["d"]}"{pen.paint(**INK["roles"][shape["role"]])}/>'
+
+
+def _key(symbol: str) -> str:
+    return ("w" if symbol.isupper() else "b") + symbol.upper()
+
+
+def _squares(pen: Pen) -> str:
+    ink = INK["board"]
+    side = number(ink["square"])
+    path = "".join(
+        f"M{number(x)} {number(y)}h{side}v{side}h-{side}Z"
+        for x, y in (
+            pen.corner(s) for s in _as_seen(pen) if chess.BB_SQUARES[s] & chess.BB_DARK_SQUARES
+        )
+    )
+    half, whole = ink["frame"] / 2, number(8 * ink["square"] + ink["frame"])
+    return (
+        f'<path d="{path}"{pen.paint(fill="tint")}/>'
+        f'<path d="{path}" fill="url(#{pen.name("hatch")})"/>'
+        f'<rect x="{number(ink["left"] - half)}" y="{number(ink["top"] - half)}"'
+        f' width="{whole}" height="{whole}"{pen.paint(stroke="ink", width=ink["frame"])}/>'
+    )
+
+
+def _letters(pen: Pen) -> str:
+    """Set the coordinates: ranks upright, files in italics, as books do."""
+    ink, side = INK["letters"], INK["board"]["square"]
+    seen = _as_seen(pen)
+    ranks = "".join(
+        f'<text x="{number(ink["rank"])}"'
+        f' y="{number(INK["board"]["top"] + side * (row + 0.5) + ink["drop"])}">'
+        f"{chess.RANK_NAMES[chess.square_rank(seen[8 * row])]}</text>"
+        for row in range(8)
+    )
+    files = "".join(
+        f'<text x="{number(INK["board"]["left"] + side * (column + 0.5))}"'
+        f' y="{number(ink["file"])}">'
+        f"{chess.FILE_NAMES[chess.square_file(seen[column])]}</text>"
+        for column in range(8)
+    )
+    return (
+        f'<g font-family="{ink["family"]}" font-size="{number(ink["size"])}"'
+        f' text-anchor="middle"{pen.paint(fill="ink")}>{ranks}'
+        f'<g font-style="italic">{files}</g></g>'
+    )
+
+
+def _side_to_move(pen: Pen, turn: chess.Color) -> str:
+    """Draw a small square at that side's edge: hollow for White, filled for Black."""
+    ink, board = INK["turn"], INK["board"]
+    below = bool(turn) != pen.turned
+    half = ink["width"] / 2
+    drop = 8 * board["square"] - ink["side"] - half if below else half
+    return (
+        f'<rect x="{number(ink["left"])}" y="{number(board["top"] + drop)}"'
+        f' width="{number(ink["side"])}" height="{number(ink["side"])}"'
+        f"{pen.paint(fill='man' if turn else 'ink', stroke='ink', width=ink['width'])}/>"
+    )
+
+
+def _events(pen: Pen, board: chess.Board, last_move: chess.Move | None) -> str:
+    """Draw what the position itself says: the last move and the check."""
+    text = ""
+    if last_move is not None:
+        text += underline(pen, last_move.from_square) + underline(pen, last_move.to_square)
+    king = board.king(board.turn)
+    if king is not None and board.is_check():
+        text += double_ring(pen, king)
+    return text
+
+
+def _man(pen: Pen, square: chess.Square, piece: chess.Piece) -> str:
+    x, y = pen.corner(square)
+    return f'<use href="#{pen.name(_key(piece.symbol()))}" x="{number(x)}" y="{number(y)}"/>'
