@@ -1,0 +1,487 @@
+"""Lessons: a game tree or positions on a theme, with their moments and sidelines."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from os import PathLike
+from pathlib import Path
+from typing import Any, Self
+
+import chess
+import chess.pgn
+
+from chessnb.errors import AddressError, GameFileError, LessonError
+from chessnb.finding import Finding
+from chessnb.lesson.address import find_node, walk
+from chessnb.lesson.comments import line_name, name_line, readable, valid_name
+from chessnb.lesson.moment import Moment
+from chessnb.lesson.reading import (
+    RawGame,
+    build_game,
+    escape_tag,
+    find_game,
+    open_game_file,
+    raw_games,
+    unescape_tag,
+)
+from chessnb.notation import read_line
+from chessnb.notation.words import counted, listed
+from chessnb.position import Position, board_of
+
+# Supplementary tags, as the PGN standard (section 8.1.2) allows them.
+_TITLE, _LEVEL, _GOALS, _MINUTES = "LessonTitle", "LessonLevel", "LessonGoals", "LessonMinutes"
+_POSITION = "LessonPosition"
+
+
+class Lesson(Finding):
+    """A game, or several positions on a theme, prepared for a class.
+
+    Parameters
+    ----------
+    game : chess.pgn.Game or None
+        The game, which the lesson changes when sidelines are added; ``None``
+        for a lesson of positions.
+    title : str or None
+        What the lesson is called; by default, what the game says of itself.
+    level : str
+        For whom it is, in the teacher's words (``"club"``).
+    goals : sequence of str
+        What the class should take home.
+    minutes : int or None
+        How long it is planned to take.
+
+    Examples
+    --------
+    >>> lesson = Lesson.from_text("1. e4 e5 2. Nf3 (2. f4 {bold}) 2... Nc6", title="First moves")
+    >>> lesson
+    Lesson 'First moves': 2 moves, 1 sideline, 1 comment
+    >>> lesson.after("2. f4").comment
+    'bold'
+    """
+
+    def __init__(
+        self,
+        game: chess.pgn.Game | None = None,
+        *,
+        title: str | None = None,
+        level: str | None = None,
+        goals: Sequence[str] | None = None,
+        minutes: int | None = None,
+    ) -> None:
+        self.game = game
+        self.positions: dict[str, chess.pgn.Game] = {}
+        headers: Mapping[str, str] = {} if game is None else game.headers
+        said_goals = unescape_tag(headers.get(_GOALS, ""))
+        self.title = title or unescape_tag(headers.get(_TITLE, "")) or _own_title(game)
+        self.level = level or unescape_tag(headers.get(_LEVEL, ""))
+        self.goals = tuple(goals if goals is not None else filter(None, said_goals.split("; ")))
+        self.minutes = minutes if minutes is not None else _whole(headers.get(_MINUTES))
+        if self.minutes is not None and self.minutes <= 0:
+            raise LessonError(f"minutes is how long the lesson takes: a number above 0, not {minutes}")
+
+    # -- reading and saving -----------------------------------------------
+
+    @classmethod
+    def read(
+        cls,
+        path: str | PathLike[str],
+        *,
+        game: int | None = None,
+        where: Mapping[str, str] | None = None,
+        **about: Any,
+    ) -> Self:
+        """Read a lesson from a PGN file, without loading the file's other games.
+
+        Parameters
+        ----------
+        path : str or path
+            The file.
+        game : int or None
+            Which game of the file, counted from 1; the first by default.
+        where : mapping or None
+            Or the first game whose headers contain these texts, whatever
+            their case: ``{"White": "quill", "Round": "4"}``.
+        **about
+            ``title``, ``level``, ``goals``, ``minutes``, as for a `Lesson`.
+
+        Raises
+        ------
+        GameFileError
+            If the file or the game cannot be used, with the reason and line.
+
+        Notes
+        -----
+        Positions that :meth:`save` wrote behind the game are read with it.
+        Time grows with the place of the game in the file, memory does not.
+        """
+        with open_game_file(path) as handle:
+            return cls._from_raw(raw_games(handle, path=str(path)), str(path), game, where, about)
+
+    @classmethod
+    def from_text(
+        cls,
+        text: str,
+        *,
+        game: int | None = None,
+        where: Mapping[str, str] | None = None,
+        **about: Any,
+    ) -> Self:
+        """Read a lesson from PGN text, or from moves as they are typed; else as :meth:`read`."""
+        lines = text.lstrip("\ufeff").splitlines(keepends=True)
+        return cls._from_raw(raw_games(lines, path="the text"), "the text", game, where, about)
+
+    @classmethod
+    def _from_raw(
+        cls,
+        games: Iterator[RawGame],
+        path: str,
+        number: int | None,
+        where: Mapping[str, str] | None,
+        about: Mapping[str, Any],
+    ) -> Self:
+        raw = find_game(games, path=path, number=number, where=where)
+        if raw.tag(_POSITION):
+            lesson = cls(None, **{"title": raw.tag(_TITLE) or None, **about})
+            lesson._keep_position(raw)
+        else:
+            lesson = cls(build_game(raw), **about)
+        for following in games:
+            if not following.tag(_POSITION):
+                break
+            lesson._keep_position(following)
+        return lesson
+
+    def _keep_position(self, raw: RawGame) -> None:
+        self.positions[raw.tag(_POSITION)] = build_game(raw)
+
+    @property
+    def pgn(self) -> str:
+        """The lesson as PGN: the game, then each position as a game of its own.
+
+        Comments, glyphs, variations, unknown tags and comment commands are
+        kept; what the lesson knows beside them stands in supplementary tags.
+        """
+        texts = []
+        games = [self.game] if self.game is not None else []
+        for game in (*games, *self.positions.values()):
+            self._label_game(game)
+            texts.append(str(game.accept(chess.pgn.StringExporter(columns=80))))
+        return "\n\n".join(texts) + "\n"
+
+    def _label_game(self, game: chess.pgn.Game) -> None:
+        about = {
+            _TITLE: self.title if self.title != _own_title(self.game) else "",
+            _LEVEL: self.level,
+            _GOALS: "; ".join(self.goals),
+            _MINUTES: "" if self.minutes is None else str(self.minutes),
+            _POSITION: self.name_of(game) or "",
+        }
+        for tag, value in about.items():
+            if value:
+                game.headers[tag] = escape_tag(value)
+            else:
+                game.headers.pop(tag, None)
+
+    def save(self, path: str | PathLike[str]) -> None:
+        """Save the lesson as a PGN file, whole or not at all.
+
+        Raises
+        ------
+        GameFileError
+            If the file cannot be written; what was there is then unchanged.
+        """
+        target = Path(path)
+        try:
+            handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+            try:
+                with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+                    stream.write(self.pgn)
+                os.replace(temporary, target)
+            except BaseException:
+                os.unlink(temporary)
+                raise
+        except OSError as error:
+            raise GameFileError(f"it cannot be written ({error.strerror})", path=str(path)) from None
+
+    # -- moments ----------------------------------------------------------
+
+    @property
+    def start(self) -> Moment:
+        """The first moment of the game."""
+        return self._moment(self._the_game())
+
+    @property
+    def end(self) -> Moment:
+        """The last moment of the main line."""
+        return self._moment(self._the_game().end())
+
+    def at(self, address: str) -> Moment:
+        """Return the moment at an address.
+
+        Parameters
+        ----------
+        address : str
+            A move (``"14. Nd5"``, ``"White's 14th"``), a path into a sideline
+            (``"6. h3 Bh5 7. g4"``), ``"start"`` or ``"end"``, the name of a
+            sideline (its first move) or of a position (``"diagram 3"``), or
+            both: ``"diagram 3: 1. Qh7+"``.
+
+        Raises
+        ------
+        AddressError
+            If the lesson has no such moment; the message lists the nearest.
+        """
+        name, _, rest = address.partition(":")
+        if (game := self.positions.get(name.strip())) is not None:
+            return self._moment(find_node(game, rest) if rest.strip() else game)
+        if (line := self.lines().get(address.strip())) is not None:
+            return line
+        if self.game is None:
+            raise AddressError(
+                "this lesson has no game, only positions.",
+                address=address,
+                nearest=list(self.positions),
+            )
+        return self._moment(find_node(self.game, address))
+
+    def after(self, address: str) -> Moment:
+        """Return the moment after a move; see :meth:`at` for what an address may be."""
+        return self.at(address)
+
+    def before(self, address: str) -> Moment:
+        """Return the moment before a move, where the class must find it."""
+        moment = self.at(address)
+        if moment.back is None:
+            raise AddressError("nothing comes before a start.", address=address)
+        return moment.back
+
+    def moments(self) -> Iterator[Moment]:
+        """Yield every moment of the game after a move: main line first, then the sidelines."""
+        for node in walk(self._the_game()):
+            yield self._moment(node)
+
+    def _moment(self, node: chess.pgn.GameNode) -> Moment:
+        return Moment(lesson=self, node=node)
+
+    def _the_game(self) -> chess.pgn.Game:
+        if self.game is None:
+            held = listed(repr(name) for name in self.positions) or "nothing yet"
+            raise LessonError(f"this lesson has no game; it holds {held}")
+        return self.game
+
+    def name_of(self, game: chess.pgn.Game) -> str | None:
+        """Return the name of the position whose tree this is; ``None`` for the game's."""
+        return next((name for name, tree in self.positions.items() if tree is game), None)
+
+    # -- sidelines --------------------------------------------------------
+
+    def lines(self) -> dict[str, Moment]:
+        """Return the named sidelines, each by the moment after its first move."""
+        trees = [*([self.game] if self.game is not None else []), *self.positions.values()]
+        named: dict[str, Moment] = {}
+        for tree in trees:
+            for node in walk(tree):
+                if (name := line_name(node)) is not None:
+                    named.setdefault(name, self._moment(node))
+        return named
+
+    def add_line(
+        self, at: Moment, moves: str, *, name: str | None = None, note: str | None = None
+    ) -> Moment:
+        """Add a sideline that begins with a move played at a moment.
+
+        Moves that the lesson already has there are followed, not doubled; at
+        the end of a line the moves make it longer.
+
+        Parameters
+        ----------
+        at : Moment
+            The moment where the sideline's first move is played.
+        moves : str
+            The moves, as :func:`chessnb.notation.read_line` takes them.
+        name : str or None
+            What the sideline is called, so that :meth:`at` finds it.
+        note : str or None
+            A comment behind its last move.
+
+        Returns
+        -------
+        Moment
+            The moment after the last move.
+
+        Raises
+        ------
+        NotationError
+            If a move cannot be read; nothing is added then.
+        LessonError
+            If the moment is another lesson's, the name is taken or cannot be
+            saved, or a name is given to what is no sideline.
+        """
+        if at.lesson is not self:
+            raise LessonError(f"{at.label} belongs to another lesson")
+        played = read_line(at, moves)
+        if not played:
+            raise LessonError("a sideline needs at least one move")
+        if name is not None:
+            self._check_name(at, played[0], name)
+        first = node = _follow_or_add(at.node, played[0])
+        for move in played[1:]:
+            node = _follow_or_add(node, move)
+        if name is not None:
+            name_line(first, name)
+        if note is not None:
+            node.comment = f"{node.comment} {_safe_note(note)}".strip()
+        return self._moment(node)
+
+    def _check_name(self, at: Moment, move: chess.Move, name: str) -> None:
+        if not valid_name(name):
+            raise LessonError(
+                f"{name!r} cannot name a sideline: one line of at most 60 letters, "
+                "without colons, braces and brackets"
+            )
+        taken = self.lines().get(name)
+        if taken is not None and (taken.node.parent is not at.node or taken.move != move):
+            raise LessonError(f"{name!r} is already the sideline that begins with {taken.address}")
+        if not at.node.variations or at.node.variations[0].move == move:
+            raise LessonError(f"{name!r} would name the main line here, which is no sideline")
+
+    def remove_line(self, line: str | Moment) -> None:
+        """Take a sideline out of the lesson, with all that branches from it.
+
+        Parameters
+        ----------
+        line : str or Moment
+            Its name, its address, or any moment in it; all of the sideline
+            that contains the moment goes.
+
+        Raises
+        ------
+        LessonError
+            If the moment lies on the main line.
+        """
+        moment = self.at(line) if isinstance(line, str) else line
+        node = moment.node
+        while isinstance(node, chess.pgn.ChildNode) and node.is_main_variation():
+            node = node.parent
+        if not isinstance(node, chess.pgn.ChildNode):
+            raise LessonError(f"{moment.label} lies on the main line, which cannot be removed")
+        node.parent.remove_variation(node)
+
+    def add_position(
+        self, position: Position, *, name: str | None = None, note: str | None = None
+    ) -> Moment:
+        """Add a position on the lesson's theme.
+
+        Parameters
+        ----------
+        position : chess.Board, moment or str
+            The position, such as a FEN.
+        name : str or None
+            What it is called; ``"diagram 1"`` and so on by default.
+        note : str or None
+            A comment on it.
+
+        Returns
+        -------
+        Moment
+            Its moment; lines are added to it like to any other.
+
+        Raises
+        ------
+        PositionError
+            If it is not a position.
+        LessonError
+            If the name is taken.
+        """
+        board = board_of(position)
+        name = name or f"diagram {len(self.positions) + 1}"
+        if name in self.positions:
+            raise LessonError(f"the lesson already has a position called {name!r}")
+        if ":" in name or not name.strip() or name != " ".join(name.split()):
+            raise LessonError(f"{name!r} cannot name a position: one line, without colons")
+        game = chess.pgn.Game()
+        game.setup(board.copy(stack=False))
+        game.comment = _safe_note(note or "")
+        self.positions[name] = game
+        return self._moment(game)
+
+    # -- how it shows itself ----------------------------------------------
+
+    def header(self, name: str) -> str:
+        """Return a header of the game as plain text; empty if unknown (``?``) or missing."""
+        if self.game is None:
+            return ""
+        value = unescape_tag(self.game.headers.get(name, "")).strip()
+        return "" if set(value) <= set("?.") else value
+
+    @property
+    def line(self) -> str:
+        """The finding: title, players, and how much the lesson holds."""
+        return f"Lesson {self.title!r}: {', '.join(self._holds())}"
+
+    def _holds(self) -> Iterator[str]:
+        if self.game is not None:
+            nodes = list(walk(self.game))
+            main = [node for node in nodes if node.is_mainline()]
+            sidelines = sum(node.starts_variation() for node in nodes)
+            comments = sum(
+                bool(readable(text))
+                for node in (self.game, *nodes)
+                for text in (node.comment, node.starting_comment)
+                if line_name(node) is None or text is node.comment
+            )
+            yield counted((len(main) + 1) // 2, "move")
+            if sidelines:
+                yield counted(sidelines, "sideline")
+            if comments:
+                yield counted(comments, "comment")
+        if self.positions:
+            yield counted(len(self.positions), "position")
+
+    @property
+    def players(self) -> str:
+        """The players, ``"Quill – Marsh"``; empty if the game names none."""
+        names = (self.header("White"), self.header("Black"))
+        return " – ".join(name or "?" for name in names) if any(names) else ""
+
+    @property
+    def paragraphs(self) -> Sequence[str]:
+        """Title, players and goals, for readers."""
+        about = [self.level and f"Level: {self.level}."]
+        if self.minutes is not None:
+            about.append(f"Time: {self.minutes} minutes.")
+        if self.goals:
+            about.append(f"Goals: {'; '.join(self.goals)}.")
+        first = self.title if not self.players or self.players == self.title else (
+            f"{self.title} ({self.players})"
+        )
+        holds = ", ".join(self._holds())
+        return tuple(filter(None, (f"{first}: {holds}.", " ".join(filter(None, about)))))
+
+    def __repr__(self) -> str:
+        return self.line
+
+
+def _own_title(game: chess.pgn.Game | None) -> str:
+    if game is None:
+        return "Lesson"
+    names = [unescape_tag(game.headers.get(side, "?")).strip() for side in ("White", "Black")]
+    if set("".join(names)) <= set("?."):
+        return "A game"
+    return " – ".join(names)
+
+
+def _whole(text: str | None) -> int | None:
+    return int(text) if text and text.isdecimal() else None
+
+
+def _follow_or_add(node: chess.pgn.GameNode, move: chess.Move) -> chess.pgn.ChildNode:
+    return node.variation(move) if node.has_variation(move) else node.add_variation(move)
+
+
+def _safe_note(note: str) -> str:
+    """Keep a note inside the braces of a PGN comment."""
+    return " ".join(note.replace("{", "(").replace("}", ")").split())
+

@@ -1,0 +1,292 @@
+"""Reading games from PGN files, one at a time, however big the file is.
+
+A file is cut into *raw games* (headers and movetext, nothing parsed) while
+it streams by; only the game that is wanted is built.  The form is the PGN
+standard's import format.  Text is UTF-8 or UTF-16 by its byte order mark,
+else UTF-8 with ISO 8859-1 (the standard's own) for bytes that are none.
+"""
+
+from __future__ import annotations
+
+import codecs
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from os import PathLike
+from pathlib import Path
+from typing import TextIO
+
+import chess
+import chess.pgn
+
+from chessnb.errors import GameFileError
+from chessnb.notation.movetext import Builder, tokens
+from chessnb.notation.writing import number
+from chessnb.position import what_is_wrong
+
+_TAG = re.compile(r'^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>.*)"\s*\]\s*$')
+_TAG_OPENING = re.compile(r"^\s*\[\s*[A-Za-z0-9]")
+_NEW_GAME = re.compile(r'^\[Event\s+"')
+_MARKS = re.compile(r"[{}();]|(?<![^\s)}])(?:1-0|0-1|1/2-1/2|½-½|\*)(?=[\s({;]|$)")
+_STANDARD_VARIANTS = ("", "standard", "chess", "normal", "from position")
+
+codecs.register_error(
+    "chessnb-iso-8859-1",
+    lambda error: (error.object[error.start : error.end].decode("latin-1"), error.end)
+    if isinstance(error, UnicodeDecodeError)
+    else ("", 0),
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RawGame:
+    """A game cut out of a file, not yet parsed.
+
+    Attributes
+    ----------
+    number : int
+        Its place in the file, counted from 1.
+    line : int
+        The line where it begins, counted from 1.
+    tags : tuple of (str, str)
+        Its headers, values as they stand between the quotes.
+    movetext : str
+        All that follows the headers.
+    movetext_line : int
+        The line where the movetext begins.
+    path : str
+        The file's name, for messages.
+    """
+
+    number: int
+    line: int
+    tags: tuple[tuple[str, str], ...]
+    movetext: str
+    movetext_line: int
+    path: str
+
+    def tag(self, name: str) -> str:
+        """Return a header's value, or an empty string."""
+        return unescape_tag(dict(self.tags).get(name, ""))
+
+
+def unescape_tag(value: str) -> str:
+    """Undo the escapes of a PGN tag value (standard, section 7)."""
+    return re.sub(r"\\([\\\"])", r"\1", value)
+
+
+def escape_tag(value: str) -> str:
+    """Write a text as a PGN tag value; line breaks become spaces."""
+    return re.sub(r"([\\\"])", r"\\\1", " ".join(value.split()))
+
+
+def open_game_file(path: str | PathLike[str]) -> TextIO:
+    """Open a PGN file as text.
+
+    Raises
+    ------
+    GameFileError
+        If it is missing, a folder, unreadable, or not a text file.
+    """
+    name = str(path)
+    try:
+        with Path(path).open("rb") as handle:
+            head = handle.read(65536)
+        if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            return Path(path).open(encoding="utf-16", errors="replace")
+        if b"\0" in head:
+            raise GameFileError("this is not a text file, so it is no game file (PGN)", path=name)
+        return Path(path).open(encoding="utf-8-sig", errors="chessnb-iso-8859-1")
+    except FileNotFoundError:
+        raise GameFileError("there is no such file", path=name) from None
+    except IsADirectoryError:
+        raise GameFileError("this is a folder; name the game file in it", path=name) from None
+    except OSError as error:
+        raise GameFileError(f"it cannot be read ({error.strerror})", path=name) from None
+
+
+class _Cutter:
+    """The state of cutting: headers and movetext of the game that is passing by."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        self.number = 0
+        self.reset(1)
+
+    def reset(self, line: int) -> None:
+        self.line = line
+        self.tags: list[tuple[str, str]] = []
+        self.movetext: list[str] = []
+        self.movetext_line = line
+        self.in_comment = False
+        self.depth = 0
+        self.ended = False
+
+    @property
+    def empty(self) -> bool:
+        return not self.tags and not any(line.strip() for line in self.movetext)
+
+    def cut(self) -> RawGame:
+        self.number += 1
+        return RawGame(
+            number=self.number,
+            line=self.line,
+            tags=tuple(self.tags),
+            movetext="".join(self.movetext),
+            movetext_line=self.movetext_line,
+            path=self.path,
+        )
+
+    def begins_new_game(self, text: str) -> bool:
+        """Tell whether a line belongs to the next game already."""
+        if not self.movetext:
+            return False
+        if self.in_comment:
+            return bool(_NEW_GAME.match(text))
+        if _TAG_OPENING.match(text):
+            return True
+        bare = text.strip()
+        return self.ended and bool(bare) and bare[0] not in "{;%"
+
+    def take(self, text: str, line: int) -> None:
+        """Take a line of the game."""
+        if not self.movetext and not self.in_comment and _TAG_OPENING.match(text):
+            self.tags.append(_tag(text, path=self.path, line=line))
+            return
+        if not self.movetext:
+            if not text.strip():
+                return
+            self.movetext_line = line
+        self.movetext.append(text)
+        if text.startswith("%"):
+            return
+        for mark in _MARKS.finditer(text):
+            if not self._note(mark.group()):
+                break
+
+    def _note(self, mark: str) -> bool:
+        """Follow comments and brackets; return whether the rest of the line counts."""
+        if self.in_comment:
+            self.in_comment = mark != "}"
+        elif mark == ";":
+            return False
+        elif mark == "{":
+            self.in_comment = True
+        elif mark in "()":
+            self.depth += 1 if mark == "(" else -1
+        elif mark != "}" and self.depth <= 0:
+            self.ended = True
+        return True
+
+
+def _tag(text: str, *, path: str, line: int) -> tuple[str, str]:
+    match = _TAG.match(text)
+    if match is None:
+        raise GameFileError(
+            f"this header is not of the form [Name \"value\"]: {text.strip()[:60]!r}; "
+            "is the file cut off?",
+            path=path,
+            line=line,
+        )
+    return match["name"], match["value"]
+
+
+def raw_games(lines: Iterable[str], *, path: str) -> Iterator[RawGame]:
+    """Cut lines of PGN into games, keeping no more than one in memory."""
+    cutter = _Cutter(path)
+    line = 0
+    for line, text in enumerate(lines, start=1):
+        if cutter.begins_new_game(text):
+            yield cutter.cut()
+            cutter.reset(line)
+        if cutter.empty:
+            cutter.line = line
+        cutter.take(text, line)
+    if not cutter.empty:
+        yield cutter.cut()
+
+
+def find_game(
+    games: Iterable[RawGame],
+    *,
+    path: str,
+    number: int | None = None,
+    where: Mapping[str, str] | None = None,
+) -> RawGame:
+    """Return the game with a number, or the first whose headers contain what is asked.
+
+    Raises
+    ------
+    GameFileError
+        If there is no such game.
+    """
+    count = 0
+    for raw in games:
+        count = raw.number
+        if number is not None and raw.number != number:
+            continue
+        if all(text.lower() in raw.tag(name).lower() for name, text in (where or {}).items()):
+            return raw
+    if count == 0:
+        raise GameFileError("it holds no game", path=path)
+    if number is not None and not 1 <= number <= count:
+        held = "only one game" if count == 1 else f"only {count} games"
+        raise GameFileError(f"there is no game {number}: the file holds {held}", path=path)
+    wanted = ", ".join(f"{name} with {text!r}" for name, text in (where or {}).items())
+    raise GameFileError(f"no game of the {count} in the file has {wanted}", path=path)
+
+
+def build_game(raw: RawGame) -> chess.pgn.Game:
+    """Build the tree of a raw game.
+
+    Raises
+    ------
+    GameFileError
+        If it is a variant, its position is impossible, a move is not legal
+        (with the reason and the line), or the text is cut off.
+    """
+    game = _with_headers(raw)
+    builder = Builder(game, path=raw.path)
+    try:
+        for token in tokens(raw.movetext, path=raw.path, first_line=raw.movetext_line):
+            builder.add(token)
+        builder.finish()
+    except GameFileError as error:
+        if not raw.tags and not builder.moved[0]:
+            begins = raw.movetext.strip()[:40].split("\n")[0]
+            raise GameFileError(
+                f"this does not look like a game file (PGN): it begins with {begins!r}",
+                path=raw.path,
+            ) from error
+        raise
+    result = raw.tag("Result")
+    if not builder.ended and result not in ("", "*", "?") and builder.moved[0]:
+        last = game.end()
+        played = f"{number(last.parent.board())} {last.san()}" if last.parent else ""  # type: ignore[union-attr]
+        raise GameFileError(
+            f"the moves stop after {played} without the result {result} that the header gives: "
+            "is the file cut off? End the moves with the result, or with * for an unfinished game",
+            path=raw.path,
+        )
+    return game
+
+
+def _with_headers(raw: RawGame) -> chess.pgn.Game:
+    variant = raw.tag("Variant")
+    if variant.lower() not in _STANDARD_VARIANTS:
+        raise GameFileError(
+            f"game {raw.number} is a game of {variant}; lessons are of standard chess", path=raw.path
+        )
+    game = chess.pgn.Game()  # with the seven tags of the standard's roster, as "?"
+    for name, value in raw.tags:
+        game.headers[name] = value
+    try:
+        board = game.board()
+    except ValueError as error:
+        raise GameFileError(f"the FEN header is no position ({error})", path=raw.path) from None
+    if faults := what_is_wrong(board):
+        raise GameFileError(
+            f"the position of the FEN header cannot be played: {faults[0]} [{board.fen()}]",
+            path=raw.path,
+        )
+    return game

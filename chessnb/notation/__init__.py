@@ -1,0 +1,15 @@
+"""Moves and positions from and to text, with a teacher's errors."""
+
+from chessnb.notation.movetext import read_line, read_movetext, write_movetext
+from chessnb.notation.reading import read_move
+from chessnb.notation.writing import Form, write_line, write_move
+
+__all__ = [
+    "Form",
+    "read_line",
+    "read_move",
+    "read_movetext",
+    "write_line",
+    "write_move",
+    "write_movetext",
+]

@@ -1,0 +1,55 @@
+"""The words for men and sides that every sentence of the package uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import chess
+
+SIDES = {chess.WHITE: "White", chess.BLACK: "Black"}
+"""The names of the sides."""
+
+
+def man(board: chess.Board, square: chess.Square) -> str:
+    """Name the man on a square: ``"the bishop on c1"``; an empty square by its name.
+
+    Examples
+    --------
+    >>> man(chess.Board(), chess.C1)
+    'the bishop on c1'
+    """
+    piece = board.piece_at(square)
+    name = chess.square_name(square)
+    return name if piece is None else f"the {chess.piece_name(piece.piece_type)} on {name}"
+
+
+def listed(items: Iterable[str], *, joint: str = "and") -> str:
+    """Join words as a sentence does: ``"a, b and c"``.
+
+    Examples
+    --------
+    >>> listed(["a", "b", "c"]), listed(["a"]), listed(["a", "b"], joint="or")
+    ('a, b and c', 'a', 'a or b')
+    """
+    words = list(items)
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {joint} {words[-1]}"
+
+
+def ordinal(number: int) -> str:
+    """Write a counting number as a place: ``14`` is ``"14th"``.
+
+    Examples
+    --------
+    >>> [ordinal(number) for number in (1, 2, 3, 11, 21, 112)]
+    ['1st', '2nd', '3rd', '11th', '21st', '112th']
+    """
+    if number % 100 in (11, 12, 13):
+        return f"{number}th"
+    return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
+def counted(number: int, noun: str) -> str:
+    """Write a number with its noun: ``"1 move"``, ``"3 moves"``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

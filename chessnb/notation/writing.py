@@ -1,0 +1,90 @@
+"""Writing moves: SAN, long algebraic, UCI, figurines, and lines with numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal, get_args
+
+import chess
+
+from chessnb.position import Position, board_of
+
+Form = Literal["san", "long", "uci", "figurine", "long figurine"]
+"""How a move is written: ``Nxd5+``, ``Ng3xd5+``, ``g3d5``, ``♘xd5+``, ``♘g3xd5+``."""
+
+FIGURINES = dict(zip("KQRBN", "♔♕♖♗♘", strict=True))
+"""Figurines by piece letter, as books print them: the white set for both sides."""
+
+
+def write_move(position: Position, move: chess.Move, *, form: Form = "san") -> str:
+    """Write a legal move of a position.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position before the move.
+    move : chess.Move
+        A legal move there (this is not checked); the null move is ``--``.
+    form : {"san", "long", "uci", "figurine", "long figurine"}
+        The notation. SAN is that of the PGN standard, section 8.2.3; long
+        algebraic that of the FIDE Laws, Appendix C, with the letter O for
+        castling.
+
+    Returns
+    -------
+    str
+        The move, with ``+`` or ``#``, without a number.
+
+    Examples
+    --------
+    >>> knight = chess.Move.from_uci("g1f3")
+    >>> [write_move("start", knight, form=form) for form in get_args(Form)]
+    ['Nf3', 'Ng1-f3', 'g1f3', '♘f3', '♘g1-f3']
+    """
+    board = board_of(position, legal=False)
+    if form == "uci":
+        return board.uci(move)
+    text = board.lan(move) if form.startswith("long") else board.san(move)
+    return figurines(text) if form.endswith("figurine") else text
+
+
+def figurines(text: str) -> str:
+    """Replace the piece letters of one move or line by figurines."""
+    return "".join(FIGURINES.get(letter, letter) for letter in text)
+
+
+def number(board: chess.Board) -> str:
+    """Return the number before the next move: ``"14."`` or ``"14..."``."""
+    return f"{board.fullmove_number}{'.' if board.turn else '...'}"
+
+
+def write_line(position: Position, moves: Iterable[chess.Move], *, form: Form = "san") -> str:
+    """Write moves played one after another, with their numbers.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position before the first move.
+    moves : iterable of chess.Move
+        Legal moves, in order (this is not checked).
+    form : {"san", "long", "uci", "figurine", "long figurine"}
+        As for :func:`write_move`.
+
+    Returns
+    -------
+    str
+        Such as ``"14... exd5 15. Qh7+"``; empty for no moves.
+
+    Examples
+    --------
+    >>> write_line("start", [chess.Move.from_uci(text) for text in ("e2e4", "e7e5", "g1f3")])
+    '1. e4 e5 2. Nf3'
+    """
+    board = board_of(position, legal=False)
+    words: list[str] = []
+    for move in moves:
+        if board.turn or not words:
+            words.append(number(board))
+        words.append(write_move(board, move, form=form))
+        board.push(move)
+    return " ".join(words)
