@@ -136,9 +136,12 @@ def bare_move(text: str) -> str:
 
 
 def _shapes(bare: str) -> list[Shape]:
-    """Return the possible readings, the likelier first."""
+    """Return the possible readings, the likelier first.
+
+    A small letter may stand for a piece, but ``b4d7`` names two squares.
+    """
     readings = [bare]
-    if bare[:1] in "kqrbn" and len(bare) > 1:
+    if bare[:1] in ("k", "q", "r", "b", "n") and not re.match(r"b[1-8]", bare):
         readings.append(bare[0].upper() + bare[1:])
     return [_shape(match) for reading in readings if (match := _MOVE.match(reading))]
 
