@@ -1,0 +1,262 @@
+"""A chess board to play on, in a notebook.
+
+Python is the truth.  The browser shows a move at once and tells Python by a
+message of its own, so that no move is lost or overtaken while the kernel is
+busy (see :mod:`chessnb.widgets.sync`).  Messages may be handled outside the
+main thread, while a cell is running; one lock guards the line, and functions
+that follow the moves are called one after the other, in the order of the
+moves, without that lock.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections import deque
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import anywidget
+import chess
+import traitlets
+
+from chessnb.diagram import Diagram
+from chessnb.errors import PositionError
+from chessnb.finding import card
+from chessnb.notation import read_move
+from chessnb.position import Position, board_of
+from chessnb.widgets.display import view_of
+from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.sync import Heard, PlayedLine
+
+MoveCallback = Callable[[chess.Move, chess.Board], object]
+"""What follows the moves: it is given the move and a board after it, its own to keep."""
+
+
+class LiveBoard(anywidget.AnyWidget):
+    """A board on which moves are made by hand, by keyboard or by typing.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position to begin with; the start of a game if it is left out.
+    turned : bool
+        Show the board from Black's side.
+    words : mapping of str to str, optional
+        Translations of the words that the board shows and says; the keys are
+        those of ``frontend/words.js``.
+
+    Raises
+    ------
+    PositionError
+        If the position cannot be played on, or needs the castling of Chess960.
+
+    Notes
+    -----
+    A saved notebook shows a still diagram of the position that the board had
+    when the cell ran.
+
+    Examples
+    --------
+    >>> board = LiveBoard("4k3/8/8/8/8/8/4P3/4K3 w - - 0 1")
+    >>> board.play("e4")
+    Move.from_uci('e2e4')
+    >>> board
+    LiveBoard('4k3/8/8/8/4P3/8/8/4K3 b - - 0 1')
+    >>> board.moves
+    (Move.from_uci('e2e4'),)
+    """
+
+    _esm = bundle("board.js")
+    _css = style("theme.css")
+
+    state = traitlets.Dict(help="The line and its acknowledgements; set by Python only.").tag(sync=True)
+    turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
+    words = traitlets.Dict(help="Translated words.").tag(sync=True)
+
+    def __init__(
+        self,
+        position: Position = "start",
+        *,
+        turned: bool = False,
+        words: Mapping[str, str] | None = None,
+    ) -> None:
+        self._lock = threading.RLock()
+        self._line = PlayedLine(_playable(position))
+        self._callbacks: list[MoveCallback] = []
+        self._errors: list[Exception] = []
+        self._trouble = ""
+        self._undelivered: deque[tuple[chess.Move, chess.Board]] = deque()
+        self._delivering = False
+        super().__init__(state=self._state(), turned=turned, words=dict(words or {}))
+        self.on_msg(self._hear)
+
+    # -- what the board shows ---------------------------------------------
+
+    @property
+    def board(self) -> chess.Board:
+        """The position shown, with its moves; a board of the caller's own."""
+        with self._lock:
+            return self._line.board()
+
+    @property
+    def moves(self) -> tuple[chess.Move, ...]:
+        """The moves from the board's start to the position shown."""
+        with self._lock:
+            return self._line.moves
+
+    @property
+    def errors(self) -> tuple[Exception, ...]:
+        """What the functions given to :meth:`on_move` have raised, oldest first."""
+        with self._lock:
+            return tuple(self._errors)
+
+    # -- what a teacher does with it --------------------------------------
+
+    def show(self, position: Position) -> None:
+        """Set up another position; the moves so far are forgotten.
+
+        Raises
+        ------
+        PositionError
+            As for the board itself.
+        """
+        start = _playable(position)
+        with self._lock:
+            self._line.set_up(start)
+            self._trouble = ""
+            self._publish()
+
+    def play(self, move: str | chess.Move) -> chess.Move:
+        """Play a move, given as text in any common notation, and return it.
+
+        Raises
+        ------
+        NotationError
+            If it is not one legal move in the position shown.
+        """
+        with self._lock:
+            text = move.uci() if isinstance(move, chess.Move) else move
+            played = read_move(self._line.board(), text)
+            self._line.push(played)
+            self._undelivered.append((played, self._line.board()))
+            self._publish()
+        self._deliver()
+        return played
+
+    def back(self, moves: int = 1) -> None:
+        """Take moves back, as far as there are any; :meth:`forward` brings them again."""
+        self._go(-moves)
+
+    def forward(self, moves: int = 1) -> None:
+        """Play again moves that were taken back, as far as there are any."""
+        self._go(moves)
+
+    def to_start(self) -> None:
+        """Take all moves back."""
+        self._go(-len(self._line.line))
+
+    def on_move(self, callback: MoveCallback) -> MoveCallback:
+        """Have a function called after every move, the browser's and Python's alike.
+
+        It is called with the move and the board after it, in the order of the
+        moves, never twice at a time, and perhaps outside the main thread.  If
+        it raises, the move stands, later moves still come, the error is shown
+        under the board and kept in :attr:`errors`.
+
+        Returns
+        -------
+        callable
+            The function itself, so that this may be used as a decorator.
+        """
+        with self._lock:
+            self._callbacks.append(callback)
+        return callback
+
+    # -- how it is heard and told -----------------------------------------
+
+    def _go(self, moves: int) -> None:
+        with self._lock:
+            self._line.go(self._line.ply + moves)
+            self._publish()
+
+    def _hear(self, _widget: Any, content: Any, _buffers: Any) -> None:
+        """Hear one message of a browser; the order of the messages is that of the moves."""
+        if not isinstance(content, Mapping):
+            return
+        with self._lock:
+            heard = self._line.hear(content)
+            if heard is None:
+                return
+            if heard.move is not None:
+                self._undelivered.append((heard.move, self._line.board()))
+            self._publish()
+            self._answer(heard)
+        self._deliver()
+
+    def _answer(self, heard: Heard) -> None:
+        self.send(
+            {"kind": "answer", "client": heard.client, "seq": heard.seq, "text": heard.refusal}
+        )
+
+    def _deliver(self) -> None:
+        """Call the callbacks for all moves that wait, unless that is being done already."""
+        with self._lock:
+            if self._delivering:
+                return
+            self._delivering = True
+        while (waiting := self._next_delivery()) is not None:
+            move, board, callbacks = waiting
+            for callback in callbacks:
+                self._call(callback, move, board.copy())
+
+    def _next_delivery(self) -> tuple[chess.Move, chess.Board, list[MoveCallback]] | None:
+        with self._lock:
+            if not self._undelivered:
+                self._delivering = False
+                return None
+            return (*self._undelivered.popleft(), list(self._callbacks))
+
+    def _call(self, callback: MoveCallback, move: chess.Move, board: chess.Board) -> None:
+        try:
+            callback(move, board)
+        except Exception as error:
+            with self._lock:
+                self._errors.append(error)
+                self._trouble = (
+                    f"A function that follows the moves failed ({type(error).__name__}: {error}). "
+                    "The move stands."
+                )
+                self._publish()
+
+    def _publish(self) -> None:
+        self.state = self._state()
+
+    def _state(self) -> dict[str, Any]:
+        return {**self._line.state(), "trouble": self._trouble}
+
+    # -- how it is shown --------------------------------------------------
+
+    def __repr__(self) -> str:
+        turned = ", turned=True" if self.turned else ""
+        return f"LiveBoard({self.board.fen()!r}{turned})"
+
+    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        board = self.board
+        picture = Diagram(fen=board.fen(), turned=self.turned, last_move=_last_move(board))
+        return {
+            "text/plain": f"board: {board.fen()}",
+            "text/html": card(picture=picture),
+            **view_of(self),
+        }
+
+
+def _playable(position: Position) -> chess.Board:
+    board = board_of(position)
+    if board.has_chess960_castling_rights():
+        raise PositionError("a live board castles by the ordinary rules only", given=board.fen())
+    board.chess960 = False
+    return board
+
+
+def _last_move(board: chess.Board) -> str | None:
+    return board.peek().uci() if board.move_stack else None

@@ -1,0 +1,93 @@
+"""How a moment comes alive at the end of a cell.
+
+Moments and findings know no widget: below this layer they show as a line and
+a still diagram.  :func:`activate` tells IPython to add a live board to them.
+The still diagram stays in the output, for a reader without a kernel.
+"""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from chessnb.position import Position
+
+WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
+"""The MIME type under which a notebook shows a widget."""
+
+
+def under_kernel() -> bool:
+    """Tell whether this code runs in an IPython kernel: a notebook, not a script or a terminal."""
+    ipython = sys.modules.get("IPython")
+    shell = None if ipython is None else ipython.get_ipython()
+    return getattr(shell, "kernel", None) is not None
+
+
+def view_of(widget: Any) -> dict[str, Any]:
+    """Return the part of an output that shows a widget."""
+    return {WIDGET_VIEW: {"version_major": 2, "version_minor": 1, "model_id": widget.model_id}}
+
+
+def still_and_live(
+    bundle: dict[str, Any], position: Position, *, turned: bool = False
+) -> dict[str, Any]:
+    """Add a live board to the still output of a moment or a finding.
+
+    Parameters
+    ----------
+    bundle : dict
+        The output as it is without widgets, by MIME type.
+    position : chess.Board, moment or str
+        What the board shows.
+    turned : bool
+        Show it from Black's side.
+
+    Returns
+    -------
+    dict
+        A new bundle; outside a kernel, and for a position that cannot be
+        played on, the same content as the one given.
+    """
+    if not under_kernel():
+        return dict(bundle)
+    from chessnb.errors import PositionError
+    from chessnb.widgets.board import LiveBoard
+
+    try:
+        board = LiveBoard(position, turned=turned)
+    except PositionError:
+        return dict(bundle)
+    return {**bundle, **view_of(board)}
+
+
+def activate(shell: Any = None) -> bool:
+    """Make moments come alive in a notebook, from now on.
+
+    Parameters
+    ----------
+    shell : IPython shell, optional
+        Where to register; the running one if it is left out.
+
+    Returns
+    -------
+    bool
+        Whether there was a shell to register with.
+
+    Notes
+    -----
+    Cheap: nothing of the widgets is imported before the first moment is shown.
+    """
+    if shell is None:
+        ipython = sys.modules.get("IPython")
+        shell = None if ipython is None else ipython.get_ipython()
+    if shell is None:
+        return False
+    formatter = shell.display_formatter.mimebundle_formatter
+    formatter.for_type_by_name("chessnb.lesson.moment", "Moment", _moment_bundle)
+    return True
+
+
+def _moment_bundle(moment: Any) -> dict[str, Any]:
+    """Show a moment as it shows itself, and alive."""
+    return still_and_live(moment._repr_mimebundle_(), moment)

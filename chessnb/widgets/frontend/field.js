@@ -1,0 +1,116 @@
+// @ts-check
+/** The field: the diagram's drawing, come alive.  It shows; it decides nothing. */
+
+import { INK, Pen } from "./pen.js";
+import { events, ground, hatch, men, pieces, sideToMove, MEN } from "./svg.js";
+
+/** @typedef {import("./rules.js").Position} Position */
+/** @typedef {{from: number, to: number}} Way */
+/**
+ * @typedef {object} Picture
+ * @property {Position} position
+ * @property {Way | null} lastMove
+ * @property {boolean} turned
+ * @property {number} lifted the square whose man is in hand, or -1
+ * @property {number[]} targets where it may go
+ */
+
+const GLIDE_MS = 120;
+const LAYERS = ["ground", "turn", "events", "men", "carets"];
+
+/** One drawing of a board. */
+export class Field {
+  /** @param {HTMLElement} parent */
+  constructor(parent) {
+    const { width, height } = INK.board;
+    parent.insertAdjacentHTML("afterbegin",
+      `<svg viewBox="0 0 ${width} ${height}" aria-hidden="true" focusable="false"><defs></defs>` +
+      `<g stroke-linecap="round" stroke-linejoin="round">` +
+      `${LAYERS.map((layer) => `<g data-layer="${layer}"></g>`).join("")}</g></svg>`);
+    this.svg = /** @type {SVGSVGElement} */ (parent.querySelector("svg"));
+    this.pen = new Pen("auto", false);
+    /** @type {Map<string, string>} what each layer holds, so that only changes are drawn */
+    this.drawn = new Map();
+    /** @type {SVGElement} */ (this.svg.querySelector("defs")).innerHTML = hatch(this.pen) + pieces(this.pen, MEN);
+  }
+
+  /** @param {Picture} picture */
+  draw({ position, lastMove, turned, lifted, targets }) {
+    this.pen = new Pen("auto", turned);
+    this.#fill("ground", ground(this.pen));
+    this.#fill("turn", sideToMove(this.pen, position.turn));
+    this.#fill("events", events(this.pen, position, lastMove) + (lifted < 0 ? "" : this.#stand(lifted)));
+    this.#fill("men", men(this.pen, position.squares));
+    this.#fill("carets", targets.map((square) => this.#caret(square)).join(""));
+    this.place(lifted, 0, lifted < 0 ? 0 : -3);
+  }
+
+  /** @param {string} layer @param {string} markup */
+  #fill(layer, markup) {
+    if (this.drawn.get(layer) === markup) return;
+    this.drawn.set(layer, markup);
+    /** @type {SVGElement} */ (this.svg.querySelector(`[data-layer="${layer}"]`)).innerHTML = markup;
+  }
+
+  /** @param {number} square @returns {string} where a man stood that is in hand */
+  #stand(square) {
+    const [x, y] = this.pen.middle(square);
+    return `<ellipse class="stand" cx="${x}" cy="${y + 18}" rx="15" ry="2.8"/>`;
+  }
+
+  /** @param {number} square @returns {string} a proof-reader's caret: "may be put in here" */
+  #caret(square) {
+    const [x, y] = this.pen.middle(square);
+    const path = `M${x - 6} ${y + 19}L${x} ${y + 12}L${x + 6} ${y + 19}`;
+    return `<path class="caret rim" d="${path}"/><path class="caret" d="${path}"/>`;
+  }
+
+  /** @param {number} square @returns {SVGUseElement | undefined} the drawing of the man there */
+  #manOn(square) {
+    const [x, y] = this.pen.corner(square);
+    const all = /** @type {NodeListOf<SVGUseElement>} */ (this.svg.querySelectorAll('[data-layer="men"] use'));
+    return [...all].find((use) => use.getAttribute("x") === String(x) && use.getAttribute("y") === String(y));
+  }
+
+  /**
+   * Hold one man away from its square, and all others on theirs.
+   * @param {number} square of the man, or -1
+   * @param {number} right in units
+   * @param {number} down in units
+   */
+  place(square, right, down) {
+    for (const use of this.svg.querySelectorAll("use[transform]")) use.removeAttribute("transform");
+    if (square < 0) return;
+    const man = this.#manOn(square);
+    if (man === undefined) return;
+    man.setAttribute("transform", `translate(${right} ${down})`);
+    if (man.nextSibling) man.parentNode?.append(man); // over all others
+  }
+
+  /** @param {Way[]} ways men that came from a square to another */
+  glide(ways) {
+    if (matchMedia("(prefers-reduced-motion: reduce)").matches) return;
+    for (const { from, to } of ways) {
+      const [x1, y1] = this.pen.corner(from);
+      const [x2, y2] = this.pen.corner(to);
+      this.#manOn(to)?.animate(
+        [{ transform: `translate(${x1 - x2}px, ${y1 - y2}px)` }, { transform: "none" }],
+        { duration: GLIDE_MS, easing: "ease-out" });
+    }
+  }
+
+  /**
+   * @param {number} clientX
+   * @param {number} clientY
+   * @returns {{square: number, x: number, y: number}} the square there (-1 if none) and the place, in units
+   */
+  at(clientX, clientY) {
+    const box = this.svg.getBoundingClientRect();
+    const { left, top, width, square: side } = INK.board;
+    const scale = width / box.width;
+    const [x, y] = [(clientX - box.left) * scale, (clientY - box.top) * scale];
+    const [column, row] = [Math.floor((x - left) / side), Math.floor((y - top) / side)];
+    const seen = column < 0 || column > 7 || row < 0 || row > 7 ? -1 : (7 - row) * 8 + column;
+    return { square: seen < 0 || !this.pen.turned ? seen : 63 - seen, x, y };
+  }
+}

@@ -1,0 +1,172 @@
+// @ts-check
+/**
+ * Moves to and from text: SAN out, and a lenient reading of what people type.
+ *
+ * What cannot be read here as exactly one legal move goes to Python, whose
+ * answer gives the reason (the twin there is `chessnb.notation`).
+ */
+
+import {
+  inCheck,
+  isCapture,
+  isCastling,
+  legalMoves,
+  play,
+  squareName,
+  standing,
+  uciOf,
+} from "./rules.js";
+
+/** @typedef {import("./rules.js").Position} Position */
+/** @typedef {import("./rules.js").Move} Move */
+
+/**
+ * Write a legal move in SAN (PGN standard, 8.2.3).
+ * @param {Position} position the position before the move
+ * @param {Move} move
+ * @returns {string}
+ */
+export function sanOf(position, move) {
+  const after = standing(play(position, move));
+  const sign = after === "checkmate" ? "#" : after === "check" ? "+" : "";
+  if (isCastling(position, move)) return (move.to > move.from ? "O-O" : "O-O-O") + sign;
+  const letter = position.squares[move.from].toUpperCase();
+  const takes = isCapture(position, move) ? "x" : "";
+  const to = squareName(move.to);
+  if (letter === "P") {
+    const becomes = move.promotion && `=${move.promotion.toUpperCase()}`;
+    return (takes && squareName(move.from)[0] + takes) + to + becomes + sign;
+  }
+  return letter + whichOne(position, move) + takes + to + sign;
+}
+
+/**
+ * The file, the rank or both that tell a piece from others that could go to the same square.
+ * @param {Position} position
+ * @param {Move} move
+ * @returns {string}
+ */
+function whichOne(position, move) {
+  const man = position.squares[move.from];
+  const others = legalMoves(position)
+    .filter((other) => other.to === move.to && other.from !== move.from && position.squares[other.from] === man)
+    .map((other) => other.from);
+  if (man.toLowerCase() === "k" || others.length === 0) return "";
+  const [file, rank] = squareName(move.from);
+  const sameFile = others.some((from) => squareName(from)[0] === file);
+  const sameRank = others.some((from) => squareName(from)[1] === rank);
+  if (sameFile && sameRank) return file + rank;
+  return sameFile ? rank : file;
+}
+
+/**
+ * Read a move as people type it: SAN, UCI, long algebraic, castling with O or 0.
+ *
+ * @param {Position} position
+ * @param {string} text
+ * @returns {Move[]} the legal moves that fit; one if the text is clear
+ */
+export function readTyped(position, text) {
+  const bare = bareText(text);
+  const moves = legalMoves(position);
+  for (const plain of [bare, bare.replace(/^[kqrbn]/, (letter) => letter.toUpperCase())]) {
+    const fitting = moves.filter((move) => fits(position, move, plain));
+    if (fitting.length > 0) return fitting;
+  }
+  return [];
+}
+
+/** @param {string} text @returns {string} the move without number, signs, figurines and marks of comment */
+function bareText(text) {
+  return text
+    .trim()
+    .replace(/[♔-♟]/gu, (figure) => "KQRBNP"[(figure.charCodeAt(0) - 0x2654) % 6])
+    .replace(/^\d+\s*(\.+|…)\s*/, "")
+    .replace(/\s*[!?]{1,2}$/, "")
+    .replace(/\s*(\+\+|[+#†‡]|ch\.?|mate)$/, "")
+    .replace(/\s*e\.?\s?p\.?$/, "")
+    .replace(/[\s=()/]/g, "");
+}
+
+/** @param {Position} position @param {Move} move @param {string} plain @returns {boolean} */
+function fits(position, move, plain) {
+  if (isCastling(position, move)) {
+    const sides = plain.match(/^[Oo0]([-–‐]?[Oo0])([-–‐]?[Oo0])?$/);
+    if (sides) return (sides[2] !== undefined) === (move.to < move.from);
+  }
+  const said = plain.match(/^([KQRBNP]?)([a-h]?)([1-8]?)([-–‐x×:]?)([a-h][1-8])([QRBNqrbn]?)$/);
+  if (!said) return false;
+  const [, letter, file, rank, link, to, promotion] = said;
+  const from = squareName(move.from);
+  const man = position.squares[move.from].toUpperCase();
+  const aside = man === "P" && file === "" && from[0] !== to[0];
+  return (
+    to === squareName(move.to) &&
+    (letter || (file && rank ? man : "P")) === man &&
+    (file || from[0]) === from[0] &&
+    (rank || from[1]) === from[1] &&
+    (promotion.toLowerCase() || move.promotion) === move.promotion &&
+    (!"x×:".includes(link || "-") || isCapture(position, move)) &&
+    !aside
+  );
+}
+
+/** The names of the men, by their letter. */
+const NAMES = /** @type {Record<string, import("./words.js").Word>} */ (
+  { k: "king", q: "queen", r: "rook", b: "bishop", n: "knight", p: "pawn" }
+);
+
+/** @param {string} letter of a man, as in FEN @returns {import("./words.js").Word} the word for it */
+export const nameOf = (letter) => NAMES[letter.toLowerCase()];
+
+/**
+ * A move as it is said aloud, such as "knight f3 takes e5, check".
+ * @param {Position} position the position before the move
+ * @param {Move} move
+ * @param {import("./words.js").Say} say
+ * @returns {string}
+ */
+export function spoken(position, move, say) {
+  const after = standing(play(position, move));
+  const parts = [spokenStep(position, move, say)];
+  if (move.promotion) parts.push(say("becomes", { man: say(nameOf(move.promotion)) }));
+  if (after) parts.push(say(after));
+  return parts.join(", ");
+}
+
+/** @param {Position} position @param {Move} move @param {import("./words.js").Say} say @returns {string} */
+function spokenStep(position, move, say) {
+  if (isCastling(position, move)) return say(move.to > move.from ? "castlesKingSide" : "castlesQueenSide");
+  const man = say(nameOf(position.squares[move.from]));
+  const squares = { man, from: squareName(move.from), to: squareName(move.to) };
+  return say(isCapture(position, move) ? "takes" : "goes", squares);
+}
+
+/**
+ * A move with its number, as it stands in a caption: "2... Nc6".
+ * @param {Position} position the position before the move
+ * @param {Move} move
+ * @returns {string}
+ */
+export const numbered = (position, move) =>
+  `${position.full}${position.turn === "w" ? "." : "..."} ${sanOf(position, move)}`;
+
+/**
+ * What a square holds, as a screen reader says it: "e4, white pawn".
+ * @param {Position} position
+ * @param {number} square
+ * @param {import("./words.js").Say} say
+ * @returns {string}
+ */
+export function squareLabel(position, square, say) {
+  const man = position.squares[square];
+  const name = squareName(square);
+  if (man === "") return say("emptySquare", { square: name });
+  const side = say(man < "a" ? "white" : "black");
+  const label = say("occupied", { square: name, side, man: say(nameOf(man)) });
+  const checked = man.toLowerCase() === "k" && (man < "a") === (position.turn === "w") && inCheck(position);
+  return checked ? `${label}, ${say("check")}` : label;
+}
+
+/** @param {Position} position @param {string} uci @returns {Move | undefined} the legal move of that name */
+export const legalMove = (position, uci) => legalMoves(position).find((move) => uciOf(move) === uci);

@@ -1,0 +1,153 @@
+// @ts-check
+/**
+ * Every move reaches Python, in order, and shows at once.
+ *
+ * Python is the truth: it publishes one `state`.  The browser sends each step
+ * as a message of its own (messages queue up while the kernel is busy; values
+ * of a trait would be merged into the last one) and does not wait: what is
+ * shown is the published state with the steps replayed on it that Python has
+ * not yet acknowledged.  When Python refuses a step, its acknowledgement comes
+ * without the step's effect, and the board falls back by itself.
+ */
+
+import { moveOf, play, readFen } from "./rules.js";
+
+/**
+ * @typedef {object} Line
+ * @property {string} start FEN of the first position
+ * @property {string} last UCI of the move that led to it, or ""
+ * @property {string[]} moves UCI of the moves played from there
+ * @property {number} ply how many of them are played in the position shown
+ */
+/**
+ * @typedef {object} Acknowledged
+ * @property {string} after the name of the move that led to the start, "2... Nc6", or ""
+ * @property {number} epoch counts how often Python set up another position
+ * @property {Record<string, number>} acks the last step heard from each client
+ * @property {string} trouble what went wrong in the teacher's own functions, or ""
+ */
+/** @typedef {Line & Acknowledged} Published */
+/**
+ * @typedef {object} Step
+ * @property {"move" | "typed" | "go"} kind
+ * @property {string} client
+ * @property {number} seq counts from 1 for each client
+ * @property {number} epoch
+ * @property {string} [line] for "move" and "typed": the moves before it, UCI
+ * @property {string} [uci] for "move"
+ * @property {string} [text] for "typed"
+ * @property {number} ply for "move" and "typed" the moves before it, for "go" those to show
+ */
+/** @typedef {{kind: "answer", client: string, seq: number, text: string}} Answer */
+
+/**
+ * Do what Python does with a step, as far as the browser knows.
+ * @param {Line} line
+ * @param {Step} step
+ * @returns {Line}
+ */
+export function replay(line, step) {
+  if (step.kind === "go") return { ...line, ply: Math.max(0, Math.min(step.ply, line.moves.length)) };
+  const before = line.moves.slice(0, line.ply);
+  if (step.kind === "typed" || step.uci === undefined || before.join(" ") !== step.line) return line;
+  const keeps = line.moves[line.ply] === step.uci;
+  return { ...line, moves: keeps ? line.moves : [...before, step.uci], ply: line.ply + 1 };
+}
+
+/**
+ * What to show: the published line with the steps replayed that are still on their way.
+ * @param {Published} state
+ * @param {Step[]} steps
+ * @returns {Line}
+ */
+export const predict = (state, steps) =>
+  steps.filter((step) => step.epoch === state.epoch).reduce(replay, /** @type {Line} */ (state));
+
+/** @param {Line} line @returns {import("./rules.js").Position} the position shown */
+export const positionOf = (line) =>
+  line.moves.slice(0, line.ply).map(moveOf).reduce(play, readFen(line.start));
+
+/**
+ * The conversation of one model with Python; all views of the model share it.
+ */
+export class Sync {
+  /**
+   * @param {any} model anywidget's model: get, on, send
+   * @param {string} client a name of our own, new for each page
+   */
+  constructor(model, client) {
+    this.model = model;
+    this.client = client;
+    this.seq = 0;
+    /** @type {Step[]} */
+    this.steps = [];
+    /** @type {Set<() => void>} */
+    this.listeners = new Set();
+    /** @type {Set<(answer: Answer) => void>} */
+    this.answered = new Set();
+    model.on("change:state", () => this.heard());
+    model.on("msg:custom", (/** @type {Answer} */ content) => this.answer(content));
+  }
+
+  /** @returns {Published} */
+  get state() {
+    return this.model.get("state");
+  }
+
+  /** @returns {Line} */
+  get line() {
+    return predict(this.state, this.steps);
+  }
+
+  /** @returns {number} the steps that Python has not acknowledged */
+  get waiting() {
+    return this.steps.length;
+  }
+
+  /** Drop what Python has acknowledged, and show the state. */
+  heard() {
+    const acknowledged = this.state.acks[this.client] ?? 0;
+    this.steps = this.steps.filter((step) => step.seq > acknowledged);
+    this.changed();
+  }
+
+  /** @param {Answer} content */
+  answer(content) {
+    if (content?.kind !== "answer" || content.client !== this.client) return;
+    for (const listener of this.answered) listener(content);
+  }
+
+  /** @param {string} uci a move that is legal in the position shown */
+  move(uci) {
+    this.#send({ kind: "move", uci, ...this.#where() });
+  }
+
+  /** @param {string} text a move that could not be read here @returns {number} the number of its answer */
+  typed(text) {
+    return this.#send({ kind: "typed", text, ...this.#where() });
+  }
+
+  /** @param {number} ply how many moves of the line to show */
+  go(ply) {
+    this.#send({ kind: "go", ply });
+  }
+
+  #where() {
+    const line = this.line;
+    return { ply: line.ply, line: line.moves.slice(0, line.ply).join(" ") };
+  }
+
+  /** @param {Pick<Step, "kind" | "ply"> & Partial<Step>} said @returns {number} */
+  #send(said) {
+    this.seq += 1;
+    const step = { ...said, client: this.client, seq: this.seq, epoch: this.state.epoch };
+    this.steps.push(step);
+    this.model.send(step);
+    this.changed();
+    return step.seq;
+  }
+
+  changed() {
+    for (const listener of [...this.listeners]) listener();
+  }
+}

@@ -1,0 +1,75 @@
+// @ts-check
+/**
+ * Every word that the board shows or says, so that it can be translated.
+ *
+ * A translation is a table with some of these keys; what is missing stays
+ * English.  Words in braces are filled in.
+ */
+
+export const ENGLISH = {
+  king: "king",
+  queen: "queen",
+  rook: "rook",
+  bishop: "bishop",
+  knight: "knight",
+  pawn: "pawn",
+  white: "white",
+  black: "black",
+  emptySquare: "{square}, empty",
+  occupied: "{square}, {side} {man}",
+  reachable: "{square}: may go here",
+  lifted: "{man} {square} lifted",
+  putBack: "put back",
+  takes: "{man} {from} takes {to}",
+  goes: "{man} {from} to {to}",
+  castlesKingSide: "castles king side",
+  castlesQueenSide: "castles queen side",
+  becomes: "becomes a {man}",
+  check: "check",
+  checkmate: "checkmate",
+  stalemate: "stalemate",
+  figure: "Fig.",
+  after: "After {move}.",
+  whiteToMove: "White to move.",
+  blackToMove: "Black to move.",
+  whiteInCheck: "White to move, in check.",
+  blackInCheck: "Black to move, in check.",
+  whiteWins: "Checkmate: White wins.",
+  blackWins: "Checkmate: Black wins.",
+  drawn: "Stalemate: a draw.",
+  boardSeenByWhite: "Chess board, White below",
+  boardSeenByBlack: "Chess board, Black below",
+  back: "back",
+  on: "on",
+  toStart: "to the start",
+  turnBoard: "turn the board",
+  move: "move",
+  pawnBecomes: "The pawn becomes a",
+  keepPawn: "put it back",
+  notLegal: "“{text}” is not a legal move here.",
+  notClear: "“{text}” fits more than one move.",
+  noMoveThere: "The {man} on {from} cannot go to {to}.",
+  noMoves: "The {man} on {from} has no legal move.",
+  whitesTurn: "It is White's move.",
+  blacksTurn: "It is Black's move.",
+  gameOver: "The game is over.",
+  answer: "“{text}”: {reason}.",
+  unheard: "{count} not heard by Python yet.",
+  tookBack: "back to {where}",
+  oneMove: "1 move",
+  manyMoves: "{number} moves",
+  failed: "The board cannot be shown here: {error}",
+};
+
+/** @typedef {keyof typeof ENGLISH} Word */
+/** @typedef {(word: Word, filled?: Record<string, string>) => string} Say */
+
+/**
+ * Make the function that turns a key into words.
+ * @param {Partial<Record<Word, string>>} translation
+ * @returns {Say}
+ */
+export function sayer(translation = {}) {
+  return (word, filled = {}) =>
+    (translation[word] ?? ENGLISH[word]).replace(/\{(\w+)\}/g, (gap, name) => filled[name] ?? gap);
+}
