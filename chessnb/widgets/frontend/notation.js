@@ -84,29 +84,35 @@ function bareText(text) {
     .replace(/^\d+\s*(\.+|…)\s*/, "")
     .replace(/\s*[!?]{1,2}$/, "")
     .replace(/\s*(\+\+|[+#†‡]|ch\.?|mate)$/, "")
-    .replace(/\s*e\.?\s?p\.?$/, "")
-    .replace(/[\s=()/]/g, "");
+    .trim();
 }
+
+const CASTLING = /^[Oo0]\s*[-–‐]?\s*[Oo0](\s*[-–‐]?\s*[Oo0])?$/;
+const MOVE = new RegExp(
+  "^([KQRBNP])?([a-h])?([1-8])?\\s*([-–‐x×:])?\\s*([a-h][1-8])(:)?" + // Ng1-f3
+    "(?:\\s*e\\.?\\s?p\\.?)?(?:\\s*[=/(]?\\s*([KQRBNPqrbn])\\)?)?$", // e.p., =Q
+);
 
 /** @param {Position} position @param {Move} move @param {string} plain @returns {boolean} */
 function fits(position, move, plain) {
-  if (isCastling(position, move)) {
-    const sides = plain.match(/^[Oo0]([-–‐]?[Oo0])([-–‐]?[Oo0])?$/);
-    if (sides) return (sides[2] !== undefined) === (move.to < move.from);
-  }
-  const said = plain.match(/^([KQRBNP]?)([a-h]?)([1-8]?)([-–‐x×:]?)([a-h][1-8])([QRBNqrbn]?)$/);
+  const sides = plain.match(CASTLING);
+  if (sides) return isCastling(position, move) && (sides[1] !== undefined) === (move.to < move.from);
+  const said = plain.match(MOVE);
   if (!said) return false;
-  const [, letter, file, rank, link, to, promotion] = said;
+  const [, letter, file, rank, link, to, taken, promotion] = said;
   const from = squareName(move.from);
   const man = position.squares[move.from].toUpperCase();
-  const aside = man === "P" && file === "" && from[0] !== to[0];
+  const piece = letter ?? (file && rank ? man : "P");
+  const takes = taken !== undefined || (link !== undefined && "x×:".includes(link));
+  // A pawn's capture must name its file: "d5" never means "exd5".
+  const aside = piece === "P" && !file && from[0] !== to[0];
   return (
     to === squareName(move.to) &&
-    (letter || (file && rank ? man : "P")) === man &&
-    (file || from[0]) === from[0] &&
-    (rank || from[1]) === from[1] &&
-    (promotion.toLowerCase() || move.promotion) === move.promotion &&
-    (!"x×:".includes(link || "-") || isCapture(position, move)) &&
+    piece === man &&
+    (file ?? from[0]) === from[0] &&
+    (rank ?? from[1]) === from[1] &&
+    (promotion?.toLowerCase() ?? move.promotion) === move.promotion &&
+    (!takes || isCapture(position, move)) &&
     !aside
   );
 }

@@ -7,10 +7,11 @@ const CHOICES = ["q", "r", "b", "n"];
 
 export class Promotion {
   /**
-   * @param {HTMLElement} parent
+   * @param {HTMLElement} controls the line whose place the choice takes
    * @param {import("./words.js").Say} say
    */
-  constructor(parent, say) {
+  constructor(controls, say) {
+    this.controls = controls;
     this.element = document.createElement("div");
     this.element.className = "words promotion";
     this.element.setAttribute("role", "group");
@@ -20,7 +21,7 @@ export class Promotion {
     /** @type {HTMLElement} */ (this.element.firstChild).textContent = say("pawnBecomes");
     this.buttons = [...CHOICES, ""].map((letter) => this.#button(letter, say));
     this.element.addEventListener("keydown", (event) => this.#key(event));
-    parent.append(this.element);
+    controls.after(this.element);
     /** @type {((letter: string) => void) | null} */
     this.chosen = null;
   }
@@ -43,6 +44,7 @@ export class Promotion {
   ask(chosen) {
     this.chosen = chosen;
     this.element.hidden = false;
+    this.controls.hidden = true;
     this.buttons[0].focus();
   }
 
@@ -57,6 +59,7 @@ export class Promotion {
   close() {
     this.chosen = null;
     this.element.hidden = true;
+    this.controls.hidden = false;
   }
 
   /** @param {KeyboardEvent} event */

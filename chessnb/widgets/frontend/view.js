@@ -37,7 +37,6 @@ export class BoardView {
     const [fieldElement, captionElement] = /** @type {HTMLElement[]} */ ([...figure.children]);
     this.field = new Field(fieldElement);
     this.grid = new Grid(fieldElement, { press: (square) => this.press(square), putBack: () => this.putBack() });
-    this.promotion = new Promotion(captionElement, say);
     this.caption = new Caption(captionElement, say, {
       back: () => sync.go(sync.line.ply - 1),
       on: () => sync.go(sync.line.ply + 1),
@@ -45,6 +44,7 @@ export class BoardView {
       turnBoard: () => this.turn(),
       typed: (text) => this.typed(text),
     });
+    this.promotion = new Promotion(this.caption.controls, say);
     useHand({
       field: this.field,
       grid: this.grid,
@@ -218,8 +218,8 @@ export class BoardView {
     return this.say("noMoveThere", { man, from: squareName(from), to: squareName(to) });
   }
 
-  /** @param {Move[]} moves one move, or the promotions of one pawn */
-  #playOneOf(moves) {
+  /** @param {Move[]} moves one move, or the promotions of one pawn @param {boolean} [typed] */
+  #playOneOf(moves, typed = false) {
     if (moves.length === 1) return this.sync.move(uciOf(moves[0]));
     this.lifted = moves[0].from;
     this.draw();
@@ -228,7 +228,8 @@ export class BoardView {
       const chosen = moves.find((move) => move.promotion === letter);
       if (chosen) this.sync.move(uciOf(chosen));
       else this.putBack();
-      this.grid.cell(chosen ? chosen.to : origin).focus({ preventScroll: true });
+      const cell = this.grid.cell(chosen ? chosen.to : origin);
+      (typed ? this.caption.input : cell).focus({ preventScroll: true });
     });
   }
 
@@ -245,7 +246,7 @@ export class BoardView {
     const ways = new Set(fitting.map((move) => `${move.from}-${move.to}`));
     if (ways.size === 1) {
       this.caption.answered(false);
-      this.#playOneOf(fitting);
+      this.#playOneOf(fitting, true);
     } else this.#ask(text, this.say(ways.size ? "notClear" : "notLegal", { text }), text);
   }
 

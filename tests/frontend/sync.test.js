@@ -1,0 +1,107 @@
+// What is shown while Python has not heard of it yet, and what happens when it has.
+
+import assert from "node:assert/strict";
+import test from "node:test";
+
+import { START } from "../../chessnb/widgets/frontend/rules.js";
+import { Sync } from "../../chessnb/widgets/frontend/sync.js";
+
+const EMPTY = { epoch: 1, start: START, last: "", after: "", moves: [], ply: 0, acks: {}, trouble: "" };
+
+/** A model whose other side is the test. */
+function model() {
+  /** @type {Record<string, (given?: any) => void>} */
+  const listeners = {};
+  return {
+    /** @type {any} */ state: structuredClone(EMPTY),
+    /** @type {any[]} */ sent: [],
+    get() { return this.state; },
+    on(/** @type {string} */ name, /** @type {() => void} */ listener) { listeners[name] = listener; },
+    send(/** @type {any} */ message) { this.sent.push(message); },
+    publish(/** @type {any} */ change) {
+      this.state = { ...this.state, ...change };
+      listeners["change:state"]();
+    },
+    answer(/** @type {any} */ content) { listeners["msg:custom"](content); },
+  };
+}
+
+test("moves show at once, and each is sent by itself, in order", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  for (const uci of ["e2e4", "e7e5", "g1f3", "b8c6"]) sync.move(uci);
+  assert.deepEqual(sync.line.moves, ["e2e4", "e7e5", "g1f3", "b8c6"]);
+  assert.equal(sync.line.ply, 4);
+  assert.deepEqual(python.sent.map((step) => [step.seq, step.ply, step.line, step.uci]), [
+    [1, 0, "", "e2e4"],
+    [2, 1, "e2e4", "e7e5"],
+    [3, 2, "e2e4 e7e5", "g1f3"],
+    [4, 3, "e2e4 e7e5 g1f3", "b8c6"],
+  ]);
+});
+
+test("an acknowledgement half-way changes nothing that is shown", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  for (const uci of ["e2e4", "e7e5", "g1f3"]) sync.move(uci);
+  python.publish({ moves: ["e2e4"], ply: 1, acks: { page: 1 } });
+  assert.deepEqual(sync.line.moves, ["e2e4", "e7e5", "g1f3"]);
+  assert.equal(sync.waiting, 2);
+  python.publish({ moves: ["e2e4", "e7e5", "g1f3"], ply: 3, acks: { page: 3 } });
+  assert.equal(sync.waiting, 0);
+  assert.equal(sync.line.ply, 3);
+});
+
+test("a refused move falls back to what Python published, with all that was built on it", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.move("e2e4");
+  sync.move("e7e5");
+  python.publish({ acks: { page: 1 } });
+  assert.deepEqual(sync.line.moves, []);
+  assert.equal(sync.line.ply, 0);
+});
+
+test("what Python plays itself stands under the moves on their way", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.move("e2e4");
+  python.publish({ moves: ["d2d4"], ply: 1 });
+  assert.deepEqual(sync.line.moves, ["d2d4"]);
+});
+
+test("moves meant for a position that was set up before are not replayed on a new one", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.move("e2e4");
+  python.publish({ epoch: 2 });
+  assert.deepEqual(sync.line.moves, []);
+});
+
+test("back and on keep the moves; another move replaces them; the same move keeps them", () => {
+  const sync = new Sync(model(), "page");
+  for (const uci of ["e2e4", "e7e5", "g1f3"]) sync.move(uci);
+  sync.go(1);
+  assert.deepEqual([sync.line.ply, sync.line.moves.length], [1, 3]);
+  sync.move("e7e5");
+  assert.deepEqual([sync.line.ply, sync.line.moves.length], [2, 3]);
+  sync.go(1);
+  sync.move("c7c5");
+  assert.deepEqual(sync.line.moves, ["e2e4", "c7c5"]);
+  sync.go(99);
+  assert.equal(sync.line.ply, 2);
+  sync.go(-1);
+  assert.equal(sync.line.ply, 0);
+});
+
+test("only answers to this page are passed on", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  /** @type {string[]} */
+  const heard = [];
+  sync.answered.add((answer) => heard.push(answer.text));
+  python.answer({ kind: "answer", client: "another", seq: 1, text: "no" });
+  python.answer({ kind: "something else", client: "page", seq: 1, text: "no" });
+  python.answer({ kind: "answer", client: "page", seq: 1, text: "yes" });
+  assert.deepEqual(heard, ["yes"]);
+});
