@@ -94,7 +94,7 @@ class Diagram:
         >>> Diagram(fen="8/8/8/8/8/8/8/4K2k w - - 0 1").svg(size=280)[:67]
         '<svg xmlns="http://www.w3.org/2000/svg" role="img" width="280" heig'
         """
-        if not SMALLEST <= size <= LARGEST:
+        if size not in range(SMALLEST, LARGEST + 1):
             raise ValueError(
                 f"a diagram is {SMALLEST} to {LARGEST} pixels wide, and size={size!r} is not"
             )

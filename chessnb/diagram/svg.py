@@ -56,7 +56,7 @@ def board_svg(
         f'<svg xmlns="{NAMESPACE}" role="img" width="{size}" height="{size}"'
         f' viewBox="0 0 {width} {height}">'
         f"<title>{escaped(title)}</title><desc>{escaped(words)}</desc>{pen.style()}"
-        f"<defs>{_hatch(pen)}{_pieces(pen, {piece.symbol() for _, piece in men})}</defs>"
+        f"{definitions(pen, {piece.symbol() for _, piece in men})}"
         f'<rect width="{width}" height="{height}"{pen.paint(fill="paper")}/>'
         f"{_squares(pen)}{_letters(pen)}{_side_to_move(pen, board.turn)}"
         '<g stroke-linecap="round" stroke-linejoin="round">'
@@ -94,6 +94,36 @@ def _as_seen(pen: Pen) -> list[chess.Square]:
     return squares[::-1] if pen.turned else squares
 
 
+def definitions(pen: Pen, symbols: Iterable[str]) -> str:
+    """Return the ``defs`` element: the hatch, and each kind of man once.
+
+    Parameters
+    ----------
+    pen : Pen
+        Whose theme it is; the ids follow from it.
+    symbols : iterable of str
+        The men wanted, as in a FEN; they are written in the order of ``ink.json``.
+    """
+    wanted = {piece_key(symbol) for symbol in symbols}
+    men = "".join(
+        f'<g id="{pen.name(key)}">{"".join(_shape(pen, shape) for shape in shapes)}</g>'
+        for key, shapes in INK["pieces"].items()
+        if key in wanted
+    )
+    return f"<defs>{_hatch(pen)}{men}</defs>"
+
+
+def piece_key(symbol: str) -> str:
+    """Return the name in ``ink.json`` of a man of a FEN.
+
+    Examples
+    --------
+    >>> piece_key("N"), piece_key("p")
+    ('wN', 'bP')
+    """
+    return ("w" if symbol.isupper() else "b") + symbol.upper()
+
+
 def _hatch(pen: Pen) -> str:
     ink = INK["hatch"]
     apart = number(ink["apart"])
@@ -106,22 +136,8 @@ def _hatch(pen: Pen) -> str:
     )
 
 
-def _pieces(pen: Pen, symbols: Iterable[str]) -> str:
-    """Return the men that stand on the board, each drawn once, in the order of ``ink.json``."""
-    wanted = {_key(symbol) for symbol in symbols}
-    return "".join(
-        f'<g id="{pen.name(key)}">{"".join(_shape(pen, shape) for shape in shapes)}</g>'
-        for key, shapes in INK["pieces"].items()
-        if key in wanted
-    )
-
-
 def _shape(pen: Pen, shape: dict[str, str]) -> str:
     return f'<path d="{shape["d"]}"{pen.paint(**INK["roles"][shape["role"]])}/>'
-
-
-def _key(symbol: str) -> str:
-    return ("w" if symbol.isupper() else "b") + symbol.upper()
 
 
 def _squares(pen: Pen) -> str:
@@ -191,4 +207,4 @@ def _events(pen: Pen, board: chess.Board, last_move: chess.Move | None) -> str:
 
 def _man(pen: Pen, square: chess.Square, piece: chess.Piece) -> str:
     x, y = pen.corner(square)
-    return f'<use href="#{pen.name(_key(piece.symbol()))}" x="{number(x)}" y="{number(y)}"/>'
+    return f'<use href="#{pen.name(piece_key(piece.symbol()))}" x="{number(x)}" y="{number(y)}"/>'

@@ -12,12 +12,10 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
-
 from chessnb.diagram import Diagram, Mark
 from chessnb.diagram.ink import INK
 from chessnb.diagram.pen import Pen, Theme
-from chessnb.diagram.svg import _hatch, _key, _pieces
+from chessnb.diagram.svg import definitions, piece_key
 
 PAGES = {"light": "#ffffff", "dark": "#111111", "print": "#ffffff"}
 MIDDLEGAME = "r1b2rk1/pp2qppp/2n1pn2/2bp4/2P5/P1NBPN2/1PQ2PPP/R1B2RK1 b - - 0 10"
@@ -50,11 +48,11 @@ def strip(theme: Theme, side: int) -> str:
             if (row + column) % 2:
                 box = f'<rect x="{x}" y="{y}" width="{square}" height="{square}"'
                 rows += f'{box}{pen.paint(fill="tint")}/>{box} fill="url(#{pen.name("hatch")})"/>'
-            rows += f'<use href="#{pen.name(_key(symbol))}" x="{x}" y="{y}"/>'
+            rows += f'<use href="#{pen.name(piece_key(symbol))}" x="{x}" y="{y}"/>'
     return (
         f'<svg style="display:block;margin:6px" width="{12 * side}" height="{2 * side}"'
         f' viewBox="0 0 {12 * square} {2 * square}" stroke-linejoin="round"'
-        f' stroke-linecap="round"><defs>{_hatch(pen)}{_pieces(pen, "KQRBNPkqrbnp")}</defs>'
+        f' stroke-linecap="round">{definitions(pen, "KQRBNPkqrbnp")}'
         f'<rect width="100%" height="100%"{pen.paint(fill="paper")}/>{rows}</svg>'
     )
 
@@ -77,6 +75,8 @@ def boards(diagrams: list[Diagram], sizes: list[int]) -> list[tuple[str, str]]:
 
 def main(folder: str, chromium: str = "/usr/bin/chromium") -> None:
     """Write the pages and their pictures."""
+    from playwright.sync_api import sync_playwright
+
     target = Path(folder)
     target.mkdir(parents=True, exist_ok=True)
     large = [(theme, Diagram(fen=MIDDLEGAME).svg(size=900, theme=theme)) for theme in PAGES]
