@@ -15,7 +15,7 @@ import chess.pgn
 
 from chessnb.errors import AddressError, GameFileError, NotationError
 from chessnb.notation.movetext import Token, tokens
-from chessnb.notation.reading import bare_move, read_move
+from chessnb.notation.reading import bare_move, is_move, read_move
 from chessnb.notation.words import SIDES, ordinal
 from chessnb.notation.writing import number, write_line
 
@@ -112,9 +112,15 @@ def _moves_said(address: str, text: str) -> list[Token]:
         said = [token for token in tokens(text) if token.kind in ("number", "move")]
     except GameFileError as error:
         raise AddressError(error.reason, address=address) from None
-    if not any(token.kind == "move" for token in said):
+    moves = [token.text for token in said if token.kind == "move"]
+    if not moves:
         raise AddressError(
             "name a move, such as \"14. Nd5\" or \"14... exd5\", or say \"White's 14th\"",
+            address=address,
+        )
+    if not all(is_move(text) for text in moves):
+        raise AddressError(
+            "the lesson has no position and no sideline of that name, and it is no move.",
             address=address,
         )
     return said
@@ -211,11 +217,30 @@ def _only(
             address=address,
             nearest=[address_of(node) for node in found],
         )
+    if len(moves) > 1 and (last := _followed_furthest(game, wanted, black, moves)) is not None:
+        raise AddressError(
+            f"the lesson has {address_of(last)}, but not what should follow.",
+            address=address,
+            nearest=[address_of(child) for child in last.variations] or [address_of(last)],
+        )
     raise AddressError(
-        _what_is_there(game, wanted, black, moves),
+        _what_is_there(game, wanted, black, moves[0]),
         address=address,
         nearest=nearest(game, wanted, moves[-1]),
     )
+
+
+def _followed_furthest(
+    game: chess.pgn.Game, wanted: int | None, black: bool | None, moves: Sequence[str]
+) -> chess.pgn.ChildNode | None:
+    """Return the last node of the longest beginning of a path that the lesson has."""
+    for length in range(len(moves) - 1, 0, -1):
+        for node in walk(game):
+            if _numbered(node, wanted, black):
+                last = _follow(node, moves[:length])
+                if last is not None:
+                    return last
+    return None
 
 
 def _leaves_main_line(node: chess.pgn.ChildNode, steps: int) -> bool:
@@ -227,18 +252,16 @@ def _leaves_main_line(node: chess.pgn.ChildNode, steps: int) -> bool:
 
 
 def _what_is_there(
-    game: chess.pgn.Game, wanted: int | None, black: bool | None, moves: Sequence[str]
+    game: chess.pgn.Game, wanted: int | None, black: bool | None, text: str
 ) -> str:
     """Say what the lesson has instead of the move that was looked for."""
     if wanted is None:
-        return f"no move {moves[0]} is played in this lesson."
+        return f"no move {text} is played in this lesson."
     for node in game.mainline():
         if _numbered(node, wanted, black):
             board = node.parent.board()
             there = f"{SIDES[board.turn]}'s {ordinal(wanted)} move is {number(board)} {node.san()}"
-            if len(moves) > 1 and _is_move(node, moves[0]):
-                return f"the lesson has {number(board)} {node.san()}, but not all that follows."
-            return f"{there}{_not_even_legal(board, moves[0])}."
+            return f"{there}{_not_even_legal(board, text)}."
     last = game.end()
     return f"the main line ends with {address_of(last)}." if last.parent else "there are no moves."
 

@@ -244,7 +244,13 @@ class Lesson(Finding):
                 address=address,
                 nearest=list(self.positions),
             )
-        return self._moment(find_node(self.game, address))
+        try:
+            return self._moment(find_node(self.game, address))
+        except AddressError as error:
+            if error.nearest:
+                raise
+            names = [*self.lines(), *self.positions]
+            raise AddressError(error.reason, address=address, nearest=names) from None
 
     def after(self, address: str) -> Moment:
         """Return the moment after a move; see :meth:`at` for what an address may be."""

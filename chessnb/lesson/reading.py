@@ -26,7 +26,6 @@ from chessnb.position import what_is_wrong
 
 _TAG = re.compile(r'^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>.*)"\s*\]\s*$')
 _TAG_OPENING = re.compile(r"^\s*\[\s*[A-Za-z0-9]")
-_NEW_GAME = re.compile(r'^\[Event\s+"')
 _MARKS = re.compile(r"[{}();]|(?<![^\s)}])(?:1-0|0-1|1/2-1/2|½-½|\*)(?=[\s({;]|$)")
 _STANDARD_VARIANTS = ("", "standard", "chess", "normal", "from position")
 
@@ -142,7 +141,7 @@ class _Cutter:
         if not self.movetext:
             return False
         if self.in_comment:
-            return bool(_NEW_GAME.match(text))
+            return False  # whatever it looks like
         if _TAG_OPENING.match(text):
             return True
         bare = text.strip()
@@ -284,6 +283,12 @@ def _with_headers(raw: RawGame) -> chess.pgn.Game:
         board = game.board()
     except ValueError as error:
         raise GameFileError(f"the FEN header is no position ({error})", path=raw.path) from None
+    if board.chess960:
+        raise GameFileError(
+            f"game {raw.number} castles from squares that standard chess does not know "
+            f"[{board.fen()}]; lessons are of standard chess",
+            path=raw.path,
+        )
     if faults := what_is_wrong(board):
         raise GameFileError(
             f"the position of the FEN header cannot be played: {faults[0]} [{board.fen()}]",

@@ -151,6 +151,7 @@ class Builder:
         self.openings: list[Token] = []
         self.pending_nags: list[int] = []
         self.ended = False
+        self.swallowed: Token | None = None  # a comment that seems to hold another game
 
     def add(self, token: Token) -> None:
         """Take one more token."""
@@ -190,8 +191,14 @@ class Builder:
         if self.path is None:
             raise error
         where = f"{number(board)} {token.text}"
+        hint = ""
+        if self.swallowed is not None:
+            hint = (
+                f" Has the comment in line {self.swallowed.line} no closing brace }}? "
+                "It holds the headers of another game"
+            )
         raise GameFileError(
-            f"{where}: {error.reason} [{board.fen()}]", path=self.path, line=token.line
+            f"{where}: {error.reason} [{board.fen()}]{hint}", path=self.path, line=token.line
         ) from error
 
     def _add_number(self, token: Token) -> None:
@@ -216,6 +223,8 @@ class Builder:
             self.pending_nags.append(int(token.text))
 
     def _add_comment(self, token: Token) -> None:
+        if '\n[Event "' in token.text:
+            self.swallowed = token
         self.visitor.visit_comment(token.text)
 
     def _add_open(self, token: Token) -> None:

@@ -128,6 +128,18 @@ the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQk
     raise IllegalMove(_why(board, shape), text=text, fen=board.fen())
 
 
+def is_move(text: str) -> bool:
+    """Tell whether a text has the form of a move, in any position.
+
+    Examples
+    --------
+    >>> is_move("14. Nd5!"), is_move("diagram")
+    (True, False)
+    """
+    bare = bare_move(text)
+    return bool(_CASTLING.match(bare)) or bool(_shapes(bare))
+
+
 def bare_move(text: str) -> str:
     """Return a move's text without number, check sign and ``!`` or ``?``; letters for figurines."""
     bare = _NUMBER.sub("", text.strip().translate(_LETTERS))

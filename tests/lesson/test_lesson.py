@@ -1,0 +1,167 @@
+"""Lessons: sidelines, positions, saving."""
+
+import chess
+import pytest
+from notation.test_movetext import random_tree
+
+from chessnb import Lesson
+from chessnb.errors import GameFileError, IllegalMove, LessonError, PositionError
+
+GAME = """[Event "Club evening"]
+[White "Ada Quill"]
+[Black "Tom Marsh"]
+[Result "*"]
+[TimeControl "5400+30"]
+[MadeUp "kept as it is"]
+
+{[%csl Gd4] Before it all.} 1. e4 $1 {[%clk 1:29:55] Best by test. [%eval 0.2]} e5
+( {The sharp way:} 1... c5 2. Nf3 ) 2. Nf3 $146 Nc6 *
+"""
+
+
+@pytest.fixture
+def lesson():
+    return Lesson.from_text(GAME, title="First steps", level="club", minutes=30, goals=["a", "b"])
+
+
+def test_what_it_says_of_itself(lesson):
+    assert lesson.line == "Lesson 'First steps': 2 moves, 1 sideline, 2 comments"
+    assert repr(lesson) == lesson.line
+    assert lesson.players == "Ada Quill – Tom Marsh"
+    assert (lesson.level, lesson.minutes, lesson.goals) == ("club", 30, ("a", "b"))
+    assert Lesson.from_text(GAME).title == "Ada Quill – Tom Marsh"
+    assert Lesson.from_text("1. e4").title == "A game"
+
+
+def test_commands_are_hidden_from_readers_and_kept_in_the_file(lesson):
+    assert lesson.after("1. e4").comment == "Best by test."
+    assert "{ [%clk 1:29:55] Best by test. [%eval 0.2] }" in lesson.pgn
+    assert "[%csl Gd4]" in lesson.pgn
+
+
+def test_saved_and_read_again_it_is_the_same(lesson, tmp_path):
+    lesson.add_position("8/8/8/4k3/8/8/4P3/4K3 w - - 0 1", name="the last pawn", note="White to win")
+    lesson.save(tmp_path / "lesson.pgn")
+    again = Lesson.read(tmp_path / "lesson.pgn")
+    assert again.pgn == lesson.pgn
+    assert again.line == lesson.line
+    assert again.goals == ("a", "b")
+    assert again.at("the last pawn").comment == "White to win"
+    assert '[MadeUp "kept as it is"]' in again.pgn
+    assert again.after("1. e4").nags == (1,)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["lesson.pgn"]
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_random_trees_survive_saving(seed, tmp_path):
+    lesson = Lesson(random_tree(seed))
+    lesson.save(tmp_path / "x.pgn")
+    assert Lesson.read(tmp_path / "x.pgn").pgn == lesson.pgn
+    for moment in lesson.moments():
+        assert lesson.at(moment.address) == moment
+
+
+def test_titles_with_quotes_survive_saving(tmp_path):
+    lesson = Lesson.from_text("1. e4 *", title='The "loose" rook \\ twice')
+    lesson.save(tmp_path / "x.pgn")
+    assert Lesson.read(tmp_path / "x.pgn").title == lesson.title
+
+
+def test_a_file_that_cannot_be_written_leaves_all_as_it_was(lesson, tmp_path):
+    with pytest.raises(GameFileError, match="cannot be written"):
+        lesson.save(tmp_path / "no folder" / "x.pgn")
+    (tmp_path / "folder.pgn").mkdir()
+    with pytest.raises(GameFileError, match="cannot be written"):
+        lesson.save(tmp_path / "folder.pgn")
+    assert [path.name for path in tmp_path.iterdir()] == ["folder.pgn"]
+
+
+def test_a_sideline_is_added_named_found_and_removed(lesson):
+    at = lesson.after("1... e5")
+    end = lesson.add_line(at, "2. f4 exf4 3. Nf3", name="The gambit", note="a pawn for time {}")
+    assert end.address == "2. f4 exf4 3. Nf3"
+    assert end.comment == "a pawn for time ()"
+    assert lesson.at("The gambit").address == "2. f4"
+    assert lesson.at("The gambit").line_name == "The gambit"
+    assert set(lesson.lines()) == {"The sharp way", "The gambit"}
+    assert Lesson.from_text(lesson.pgn).at("The gambit").address == "2. f4"
+    lesson.remove_line("The gambit")
+    assert set(lesson.lines()) == {"The sharp way"}
+    lesson.remove_line(lesson.at("1... c5 2. Nf3"))
+    assert lesson.lines() == {}
+    assert lesson.line == "Lesson 'First steps': 2 moves, 2 comments"
+
+
+def test_moves_that_are_there_are_followed(lesson):
+    before = lesson.pgn
+    assert lesson.add_line(lesson.start, "1. e4 c5 2. Nf3").address == "1... c5 2. Nf3"
+    assert lesson.pgn == before
+    lesson.add_line(lesson.after("1... c5"), "2. c3")
+    assert lesson.at("1... c5 2. c3").is_main_line is False
+
+
+def test_a_wrong_sideline_changes_nothing(lesson):
+    before = lesson.pgn
+    at = lesson.after("1... e5")
+    with pytest.raises(IllegalMove, match="the pawn on g2 is in the way|cannot reach"):
+        lesson.add_line(at, "2. f4 exf4 3. Bf1-h3")
+    for name in ("", "two: colons", "x" * 61, "a {brace}", "The sharp way", "[%clk 1]"):
+        with pytest.raises(LessonError):
+            lesson.add_line(at, "2. f4", name=name)
+    with pytest.raises(LessonError, match="main line"):
+        lesson.add_line(at, "2. Nf3", name="no sideline")
+    with pytest.raises(LessonError, match="at least one move"):
+        lesson.add_line(at, "")
+    with pytest.raises(LessonError, match="another lesson"):
+        lesson.add_line(Lesson.from_text("1. d4").start, "1. e4")
+    with pytest.raises(LessonError, match="main line, which cannot be removed"):
+        lesson.remove_line("1. e4")
+    assert lesson.pgn == before
+
+
+def test_positions_on_a_theme():
+    lesson = Lesson(title="Pawn endings")
+    first = lesson.add_position("8/8/8/4k3/8/8/4P3/4K3 w - - 0 1")
+    assert first.address == "diagram 1"
+    lesson.add_line(first, "1. Kd2 Kd4 2. e3+", note="the opposition is lost")
+    assert lesson.at("diagram 1: 2. e3+").comment == "the opposition is lost"
+    assert lesson.at("diagram 1: 1. Kd2").address == "diagram 1: 1. Kd2"
+    assert lesson.at("diagram 1").after("1. Kd2 Kd4").label == "after diagram 1: 1... Kd4"
+    assert lesson.line == "Lesson 'Pawn endings': 1 position"
+    again = Lesson.from_text(lesson.pgn)
+    assert again.pgn == lesson.pgn
+    assert again.title == "Pawn endings"
+    with pytest.raises(LookupError, match="no game, only positions.*diagram 1"):
+        lesson.at("1. e4")
+    with pytest.raises(LessonError, match="already has a position"):
+        lesson.add_position(chess.Board(), name="diagram 1")
+    with pytest.raises(PositionError):
+        lesson.add_position("8/8/8/8/8/8/8/8 w - - 0 1")
+    with pytest.raises(LessonError, match="no game"):
+        _ = lesson.start
+
+
+def test_a_moment_s_line_is_exact_and_its_board_the_caller_s_own(lesson):
+    moment = lesson.after("1... c5 2. Nf3")
+    assert moment.line == (
+        "after 1... c5 2. Nf3, Black to move: "
+        "rnbqkbnr/pp1ppppp/8/2p5/4P3/5N2/PPPP1PPP/RNBQKB1R b KQkq - 1 2"
+    )
+    assert repr(moment) == f"<Moment after 1... c5 2. Nf3: {moment.fen}>"
+    moment.board.push_san("Nc6")
+    assert moment.board.fen() == moment.fen
+    assert moment.played == "1. e4 c5 2. Nf3"
+    assert moment == lesson.at("1... c5").next
+    assert len({moment, lesson.at("1... c5").next}) == 1
+
+
+def test_what_a_caption_says_at_the_end_of_a_game():
+    mate = Lesson.from_text("1. f3 e5 2. g4 Qh4# 0-1")
+    assert mate.end.caption == "After 2... Qh4#. White is checkmated."
+    assert Lesson.from_text("1. e4 e5 2. Qh5 Nc6 3. Qxf7+").end.to_move == "Black to move, in check."
+
+
+def test_changes_need_a_move(lesson):
+    assert lesson.after("1. e4").changes().line.startswith("1. e4")
+    with pytest.raises(LessonError, match="no move leads here"):
+        lesson.start.changes()
