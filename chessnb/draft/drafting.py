@@ -36,6 +36,8 @@ class Draft:
         The notebook.
     title : str
         The lesson's title.
+    moves : int
+        How many moves the game has, Black's counted with White's.
     moments : int
         How many turning points the lesson stops at.
     found : int
@@ -47,6 +49,7 @@ class Draft:
 
     path: Path
     title: str
+    moves: int
     moments: int
     found: int
     kept: Kept | None = None
@@ -55,7 +58,11 @@ class Draft:
     def in_words(self) -> str:
         """Say it in one sentence or two."""
         shown = counted(self.moments, "moment")
-        words = f"it stops at {shown}." if self.moments else "it stops nowhere."
+        words = f"it stops at {shown}."
+        if not self.found:
+            words = "the game has no turning points that could be found." if self.moves else (
+                "the game has no moves yet."
+            )
         if self.found > self.moments:
             words = f"it stops at {self.moments} of {self.found} turning points (see --moments)."
         if self.kept is not None:
@@ -124,8 +131,10 @@ def draft(
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
     about = {name: value for name, value in lesson_about.items() if value}
     lesson = Lesson.read(game_path, game=game, where=where, **about)
-    if lesson.game is None or not lesson.game.variations and "FEN" not in lesson.game.headers:
-        raise LessonError(f"{game_path}: the game has no moves, so there is nothing to teach in it")
+    if lesson.game is None:
+        raise LessonError(
+            f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
+        )
     number = game if where is None else _number_in_file(game_path, where)
     reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
     points, found = turning_points(lesson, most=most)
@@ -135,7 +144,14 @@ def draft(
     notebook = new_notebook(merged, notes={"cells": keys})
     done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
     write_notebook(done, target)
-    return Draft(path=target, title=lesson.title, moments=len(points), found=found, kept=kept)
+    return Draft(
+        path=target,
+        title=lesson.title,
+        moves=(lesson.end.node.ply() - lesson.start.node.ply() + 1) // 2,
+        moments=len(points),
+        found=found,
+        kept=kept,
+    )
 
 
 def _number_in_file(path: str | os.PathLike[str], where: Mapping[str, str]) -> int:

@@ -11,12 +11,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import chess
 import chess.pgn
 
 from chessnb.draft.story import Story, glyphs
 from chessnb.draft.turning import TurningPoint, reasons_in_words
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import line_name, readable
+from chessnb.notation.words import SIDES
 from chessnb.notebook import code_cell, escape, markdown_cell
 
 if TYPE_CHECKING:
@@ -63,8 +65,8 @@ def title_page(lesson: Lesson) -> str:
     """Return the title page as Markdown: title, players, setting, result, plan."""
     lines = [f"# {escape(lesson.title)}"]
     setting = ", ".join(escape(value) for tag in _SETTING if (value := _shown(lesson, tag)))
-    players = " – ".join(_player(lesson, side) for side in ("White", "Black"))
-    if lesson.players:
+    players = " – ".join(_player(lesson, side) for side in chess.COLORS)
+    if lesson.players and players != escape(lesson.title):
         lines.append(f"**{players}**")
     if setting:
         lines.append(setting)
@@ -87,9 +89,9 @@ def _shown(lesson: Lesson, tag: str) -> str:
     return value
 
 
-def _player(lesson: Lesson, side: str) -> str:
-    name = escape(lesson.header(side) or "?")
-    rating = lesson.header(f"{side}Elo")
+def _player(lesson: Lesson, side: chess.Color) -> str:
+    name = escape(lesson.player(side) or "?")
+    rating = lesson.header(f"{SIDES[side]}Elo")
     return f"{name} ({escape(rating)})" if rating.isdecimal() and rating != "0" else name
 
 
@@ -186,7 +188,10 @@ def _recap(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookN
         lines.append("\nSidelines: " + "; ".join(escape(name) for name in names) + ".")
     lines.append(f"\n{_result(lesson)}")
     yield markdown_cell("recap", "\n".join(lines))
-    yield code_cell("end", "lesson.end")
+    if lesson.end == lesson.start:
+        return  # there is nothing to look back on
+    if not points or points[-1].moment != lesson.end:
+        yield code_cell("end", "lesson.end")
     yield code_cell("end material", "facts.material(lesson.end)")
     yield code_cell("end draws", "facts.draws(lesson.end)")
 

@@ -17,7 +17,7 @@ import chess.pgn
 from chessnb.facts import exchange, material
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import readable
-from chessnb.notation.words import SIDES, counted
+from chessnb.notation.words import counted
 
 _GLYPHS = {
     1: (4, "a good move"),
@@ -75,7 +75,9 @@ def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ..
     moment = lesson.start
     while (following := moment.next) is not None:
         moment = following
-        before, settled = settled, _settled(moment.board)
+        if not moment.move:
+            continue  # a pass is no move to stop at
+        before, settled = settled, _settled(moment.board, before=settled)
         signs = sorted(_signs(moment, settled - before), key=lambda sign: -sign[0])
         if weight := sum(sign[0] for sign in signs):
             reasons = tuple(words for _, words in signs)
@@ -97,9 +99,11 @@ def _signs(moment: Moment, change: int) -> Iterator[tuple[int, str]]:
     if says_something(moment.comment):
         yield 2, "the annotator stops here"
     if change:
-        # Read from the side that profits: the board turns, the words do not.
-        side = SIDES[change > 0]
-        yield min(2 + abs(change), 6), f"worth {counted(abs(change), 'point')} to {side}"
+        mover_gains = (change > 0) != moment.turn  # it is the other side's turn by now
+        points = counted(abs(change), "point")
+        words = f"gains {points}" if mover_gains else f"leaves {points} to be taken"
+        # A pawn more or less by this count is often got back by other means.
+        yield (1 if abs(change) == 1 else min(1 + abs(change), 6)), words
     yield from _events(moment)
 
 
@@ -120,14 +124,15 @@ def says_something(comment: str) -> bool:
     return len(_WORD.findall(readable(comment))) >= 3
 
 
-def _settled(board: chess.Board) -> int:
-    """Return the balance in points, White's view, after the best single exchange.
+def _settled(board: chess.Board, *, before: int = 0) -> int:
+    """Return the balance in points, White's view, after the best exchange on one square.
 
-    So that a capture that is simply taken back changes nothing.
+    So that a capture that is simply taken back changes nothing.  Mate settles
+    more than material: what stood before it is left as it was.
     """
-    balance = material(board).balance
     if board.is_checkmate():
-        return balance
+        return before
+    balance = material(board).balance
     targets = {move.to_square for move in board.generate_legal_captures()}
     best = max((exchange(board, square).gain for square in targets), default=0)
     return balance + (best if board.turn else -best)

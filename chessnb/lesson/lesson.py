@@ -449,8 +449,12 @@ class Lesson(Finding):
     @property
     def players(self) -> str:
         """The players, ``"Quill – Marsh"``; empty if the game names none."""
-        names = (self.header("White"), self.header("Black"))
+        names = [self.player(side) for side in chess.COLORS]
         return " – ".join(name or "?" for name in names) if any(names) else ""
+
+    def player(self, side: chess.Color) -> str:
+        """Return a player's name as people say it: ``"Ada Quill"`` for ``"Quill, Ada"``."""
+        return _said(self.header("White" if side else "Black"))
 
     @property
     def paragraphs(self) -> Sequence[str]:
@@ -476,7 +480,13 @@ def _own_title(game: chess.pgn.Game | None) -> str:
     names = [unescape_tag(game.headers.get(side, "?")).strip() for side in ("White", "Black")]
     if set("".join(names)) <= set("?."):
         return "A game"
-    return " – ".join(names)
+    return " – ".join(_said(name) for name in names)
+
+
+def _said(name: str) -> str:
+    """Turn a name as PGN tags have it (standard, section 8.1.1.4) into the spoken order."""
+    last, comma, first = name.partition(",")
+    return f"{first.strip()} {last.strip()}" if comma and "," not in first and first.strip() else name
 
 
 def _whole(text: str | None) -> int | None:

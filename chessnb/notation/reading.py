@@ -32,6 +32,7 @@ _MOVE = re.compile(
         (?:\s*[=/(]?\s*(?P<promotion>[KQRBNPqrbn])\)?)?$""",
     re.VERBOSE,
 )
+_PASS = "--"  # how the tree writes a null move; common practice, no source
 _PAWN_TAKES = re.compile(r"^P?(?P<file>[a-h])[x×:]?(?P<to>[a-h])$")
 
 
@@ -137,7 +138,7 @@ def is_move(text: str) -> bool:
     (True, False)
     """
     bare = bare_move(text)
-    return bool(_CASTLING.match(bare)) or bool(_shapes(bare))
+    return bare == _PASS or bool(_CASTLING.match(bare)) or bool(_shapes(bare))
 
 
 def bare_move(text: str) -> str:
@@ -244,7 +245,7 @@ def _why(board: chess.Board, shape: Shape) -> str:
 def _malformed(bare: str) -> str:
     if not bare:
         return "a move is missing: write it like Nf3, exd5, O-O or e8=Q"
-    if bare in ("--", "Z0", "0000"):
+    if bare in (_PASS, "Z0", "0000"):
         return "a pass is no move of chess"
     squares = re.findall(r"[a-z]\d+", bare)
     off = [square for square in squares if not re.fullmatch(r"[a-h][1-8]", square)]
