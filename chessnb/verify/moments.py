@@ -39,6 +39,7 @@ class CodeReader:
         self.folder = folder
         self.names: dict[str, Lesson | Moment] = {}
         self.lesson: Lesson | None = None
+        self._found: list[Moment] = []
 
     def moments(self, source: str) -> list[Moment]:
         """Follow a cell's code and return the moments that it names, in order."""
@@ -46,34 +47,37 @@ class CodeReader:
             tree = ast.parse(_without_magics(source))
         except (SyntaxError, ValueError):
             return []
-        found: list[Moment] = []
+        self._found = []
         for statement in tree.body:
-            self._follow(statement, found)
-        return found
+            self._follow(statement)
+        return self._found
 
-    def _follow(self, statement: ast.stmt, found: list[Moment]) -> None:
-        value = self._value(statement.value, found) if _has_value(statement) else None
-        if isinstance(statement, ast.Assign) and value is not None:
+    def _follow(self, statement: ast.stmt) -> None:
+        plain = isinstance(statement, ast.Assign | ast.Expr)
+        value = self._value(statement.value) if plain else None  # type: ignore[attr-defined]
+        if value is None:
+            for inner in ast.walk(statement):
+                if isinstance(inner, ast.Call | ast.Attribute):
+                    self._value(inner)
+        elif isinstance(statement, ast.Assign):
             for target in statement.targets:
                 if isinstance(target, ast.Name):
                     self.names[target.id] = value
-        if value is None or not _has_value(statement):
-            for part in ast.iter_child_nodes(statement):
-                for inner in ast.walk(part):
-                    if isinstance(inner, ast.Call | ast.Attribute):
-                        self._value(inner, found)
 
-    def _value(self, node: Any, found: list[Moment]) -> Lesson | Moment | None:
+    def _value(self, node: ast.expr) -> Lesson | Moment | None:
         """Evaluate an expression that the lesson's own methods make up; else ``None``."""
         try:
-            value = self._evaluate(node)
+            return self._evaluate(node)
         except (ChessnbError, TypeError, ValueError):
             return None
-        if isinstance(value, Moment) and value not in found:
-            found.append(value)
+
+    def _evaluate(self, node: ast.expr) -> Lesson | Moment | None:
+        value = self._evaluated(node)
+        if isinstance(value, Moment) and value not in self._found:
+            self._found.append(value)
         return value
 
-    def _evaluate(self, node: Any) -> Lesson | Moment | None:
+    def _evaluated(self, node: ast.expr) -> Lesson | Moment | None:
         if isinstance(node, ast.Name):
             return self.names.get(node.id)
         if isinstance(node, ast.Attribute):
@@ -128,10 +132,6 @@ class CodeReader:
         """A literal, or a moment that a name stands for."""
         value = self._evaluate(node)
         return ast.literal_eval(node) if value is None else value
-
-
-def _has_value(statement: ast.stmt) -> bool:
-    return isinstance(statement, ast.Assign | ast.Expr)
 
 
 def _without_magics(source: str) -> str:

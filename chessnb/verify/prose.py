@@ -23,7 +23,7 @@ import chess.pgn
 
 from chessnb.errors import NotationError
 from chessnb.lesson import Lesson, Moment
-from chessnb.lesson.address import move_number, walk
+from chessnb.lesson.address import walk
 from chessnb.notation import read_move
 from chessnb.notation.words import SIDES
 from chessnb.notation.writing import number
@@ -273,4 +273,3 @@ def _glyphs(text: str, position: int) -> str:
     return match[0] if match else ""
 
 
-__all__ = ["WrongMove", "move_number", "visible", "wrong_moves"]
