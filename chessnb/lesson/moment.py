@@ -119,8 +119,8 @@ class Moment(Finding):
 
     @property
     def paragraphs(self) -> Sequence[str]:
-        """The caption, and the comment if there is one."""
-        return tuple(filter(None, (self.caption, self.comment)))
+        """The caption alone: a lesson tells the comment in its prose."""
+        return (self.caption,)
 
     @property
     def comment(self) -> str:

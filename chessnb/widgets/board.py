@@ -69,7 +69,7 @@ class LiveBoard(anywidget.AnyWidget):
     _esm = bundle("board.js")
     _css = style("theme.css")
 
-    state = traitlets.Dict(help="The line and its acknowledgements; set by Python only.").tag(sync=True)
+    state = traitlets.Dict(help="The line and what was heard; set by Python only.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
 
@@ -240,14 +240,15 @@ class LiveBoard(anywidget.AnyWidget):
         turned = ", turned=True" if self.turned else ""
         return f"LiveBoard({self.board.fen()!r}{turned})"
 
-    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+    def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         board = self.board
         picture = Diagram(fen=board.fen(), turned=self.turned, last_move=_last_move(board))
-        return {
+        bundle = {
             "text/plain": f"board: {board.fen()}",
             "text/html": card(picture=picture),
             **view_of(self),
         }
+        return bundle, {}
 
 
 def _playable(position: Position) -> chess.Board:

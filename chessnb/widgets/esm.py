@@ -33,7 +33,9 @@ _IMPORT = re.compile(
     r"""^import\s+(?P<what>\{[^}]*\}|\w+)\s+from\s+"(?P<path>\.{1,2}/[^"]+)"[^;\n]*;[ \t]*\n""",
     re.MULTILINE,
 )
-_EXPORT = re.compile(r"^export\s+(?P<kind>const|let|class|function|async function)\s+(?P<name>\w+)", re.M)
+_EXPORT = re.compile(
+    r"^export\s+(?P<kind>const|let|class|function|async function)\s+(?P<name>\w+)", re.MULTILINE
+)
 _DEFAULT = re.compile(r"^export\s+default\s+", re.MULTILINE)
 
 # What fails while the modules are set up is shown under the widget.
@@ -59,7 +61,7 @@ export default async () => {{
 
 @cache
 def bundle(entry: str = "board.js") -> str:
-    """Return the text of an entry module and of all that it imports.
+    r"""Return the text of an entry module and of all that it imports.
 
     Parameters
     ----------
@@ -81,7 +83,7 @@ def bundle(entry: str = "board.js") -> str:
     Examples
     --------
     >>> import re
-    >>> re.findall(r"^const (\\$rules|\\$sync) = ", bundle("sync.js"), re.MULTILINE)
+    >>> re.findall(r"^const (\$rules|\$sync) = ", bundle("sync.js"), re.MULTILINE)
     ['$rules', '$sync']
     """
     return bundle_file(FRONTEND / entry)
@@ -106,6 +108,8 @@ def _add(path: Path, parts: dict[Path, str], *, within: tuple[Path, ...]) -> Non
         raise ValueError(f"the front end's modules import each other in a circle: {circle}")
     if path in parts:
         return
+    if any(_name(path) == _name(other) for other in parts):
+        raise ValueError(f"two files are called {path.name}: a bundle could not tell them apart")
     text = path.read_text(encoding="utf-8")
     if path.suffix == ".json":
         parts[path] = _constant(path, json.loads(text))
@@ -153,4 +157,3 @@ def _import(path: Path, match: re.Match[str]) -> str:
 
 def _name(path: Path) -> str:
     return "$" + re.sub(r"\W", "_", path.name.removesuffix(".js"))
-

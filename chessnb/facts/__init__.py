@@ -1,0 +1,31 @@
+"""Facts of a position, and what a move changes: all that follows from the rules alone."""
+
+from chessnb.facts.castling import Castling, Wing, castling
+from chessnb.facts.draws import DrawFacts, draws
+from chessnb.facts.exchange import Exchange, exchange
+from chessnb.facts.material import Material, Men, material
+from chessnb.facts.men import Man
+from chessnb.facts.pawns import Files, PawnFacts, Structure, files, pawns
+from chessnb.facts.pressure import Force, Pressure, pressure
+
+__all__ = [
+    "Castling",
+    "DrawFacts",
+    "Exchange",
+    "Files",
+    "Force",
+    "Man",
+    "Material",
+    "Men",
+    "PawnFacts",
+    "Pressure",
+    "Structure",
+    "Wing",
+    "castling",
+    "draws",
+    "exchange",
+    "files",
+    "material",
+    "pawns",
+    "pressure",
+]

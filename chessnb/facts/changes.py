@@ -1,0 +1,243 @@
+"""What a move was for: the position before it compared with the one after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import chess
+
+from chessnb.diagram import Diagram, Mark, diagram
+from chessnb.errors import IllegalMove
+from chessnb.facts import telling
+from chessnb.facts.castling import WINGS, WingName, has_right
+from chessnb.facts.comparing import Comparison, Gain, Guard, Hit, Line, Pair, Pin
+from chessnb.facts.men import Man, in_order, man_at, square_of
+from chessnb.facts.pawns import files, structure
+from chessnb.finding import Finding
+from chessnb.notation import write_line
+from chessnb.position import Position, board_of
+
+Check = Literal["", "check", "discovered check", "double check", "checkmate"]
+"""What a move does to the enemy king."""
+
+Right = tuple[chess.Color, WingName]
+"""A right to castle."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Changes(Finding):
+    """What a move changes.
+
+    All men are named by their squares after the move, a captured one by its
+    last.  *Ours* is the side that moved.  Kings are left out of all lists of
+    men that are hit, guarded or left; `check` speaks of them.
+
+    Attributes
+    ----------
+    fen : str
+        The position before the move.
+    move : chess.Move
+        The move.
+    played : str
+        The move with its number, such as ``"14. Nd5"``.
+    moved : tuple of Man
+        The man that moved; in castling king and rook; a promoted pawn as what
+        it has become.
+    captured : Man or None
+        What was taken.
+    check : str
+        ``"check"``, ``"discovered check"``, ``"double check"``,
+        ``"checkmate"``, or nothing.
+    checkers : tuple of Man
+        The men that give it.
+    stalemate : bool
+        The other side has no move and is not in check.
+    answered : tuple of Man
+        The men whose check the move had to answer.
+    hits : tuple of Hit
+        Enemy men that a moved man bears on now and did not before.
+    uncovered : tuple of Hit
+        The same for our other men.
+    guards : tuple of Guard
+        Our men that a moved man guards now and did not before.
+    stops_hitting : tuple of Man
+        Enemy men that a moved man bore on before and does not now.
+    stops_guarding : tuple of Man
+        Our men that a moved man guarded before and does not now.
+    newly_attacked, no_longer_attacked : tuple of Man
+        Enemy men that any of our men bears on now and none did before; and
+        the other way round.
+    newly_guarded, left_unguarded : tuple of Man
+        Our men that have a guard now and had none; and the other way round.
+    exposed, relieved : tuple of Man
+        Our men that an enemy man bears on now and none did before; and the
+        other way round.
+    opened, closed : tuple of Line
+        Lines opened and closed to our line pieces that did not move.
+    opened_to_enemy, closed_to_enemy : tuple of Line
+        The same for the enemy's.
+    pins, releases : tuple of Pin
+        Enemy men pinned to their king now and not before; and the other way
+        round.
+    gets_pinned, frees : tuple of Pin
+        The same for our men.
+    threatens : tuple of Gain
+        Enemy men on whose squares we could gain more than before, if it were
+        our move again.  Empty if the enemy is in check, where no pass exists.
+    offers : tuple of Gain
+        Our men on whose squares the enemy can gain more than before; a
+        capture's gain is set against what it took.
+    parries : tuple of Man
+        Our men on whose squares the enemy could have gained and no longer can.
+    castling_lost : tuple of (chess.Color, str)
+        Rights to castle that the move has ended.
+    passed, isolated, doubled, backward : tuple of Man
+        Pawns of both sides that have become so.
+    files_opened, files_half_opened : tuple of str
+        Letters of files that are open now, and half-open for us.
+    """
+
+    fen: str
+    move: chess.Move
+    played: str
+    moved: tuple[Man, ...]
+    captured: Man | None = None
+    check: Check = ""
+    checkers: tuple[Man, ...] = ()
+    stalemate: bool = False
+    answered: tuple[Man, ...] = ()
+    hits: tuple[Hit, ...] = ()
+    uncovered: tuple[Hit, ...] = ()
+    guards: tuple[Guard, ...] = ()
+    stops_hitting: tuple[Man, ...] = ()
+    stops_guarding: tuple[Man, ...] = ()
+    newly_attacked: tuple[Man, ...] = ()
+    no_longer_attacked: tuple[Man, ...] = ()
+    newly_guarded: tuple[Man, ...] = ()
+    left_unguarded: tuple[Man, ...] = ()
+    exposed: tuple[Man, ...] = ()
+    relieved: tuple[Man, ...] = ()
+    opened: tuple[Line, ...] = ()
+    closed: tuple[Line, ...] = ()
+    opened_to_enemy: tuple[Line, ...] = ()
+    closed_to_enemy: tuple[Line, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    releases: tuple[Pin, ...] = ()
+    gets_pinned: tuple[Pin, ...] = ()
+    frees: tuple[Pin, ...] = ()
+    threatens: tuple[Gain, ...] = ()
+    offers: tuple[Gain, ...] = ()
+    parries: tuple[Man, ...] = ()
+    castling_lost: tuple[Right, ...] = ()
+    passed: tuple[Man, ...] = ()
+    isolated: tuple[Man, ...] = ()
+    doubled: tuple[Man, ...] = ()
+    backward: tuple[Man, ...] = ()
+    files_opened: tuple[str, ...] = ()
+    files_half_opened: tuple[str, ...] = ()
+
+    @property
+    def man(self) -> Man:
+        """The man that moved; in castling the king."""
+        return self.moved[0]
+
+    @property
+    def side(self) -> chess.Color:
+        """The side that moved."""
+        return self.man.color
+
+    @property
+    def after(self) -> chess.Board:
+        """The position after the move; a new board each time."""
+        board = board_of(self.fen)
+        board.push(self.move)
+        return board
+
+    @property
+    def line(self) -> str:
+        """The move and the telling few of its changes, in a fixed order."""
+        return telling.line(self)
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """A sentence with the telling changes, and one with the rest."""
+        return telling.paragraphs(self)
+
+    @property
+    def picture(self) -> Diagram:
+        """The position after the move: who acts, on what, along which lines."""
+        hits = [(hit.by, hit.target) for hit in (*self.hits, *self.uncovered)]
+        marks = [Mark(role="actor", square=self.man.square)]
+        for square in sorted({target.square for _, target in hits}):
+            marks.append(Mark(role="target", square=square))
+        for by, target in hits:
+            marks.append(Mark(role="force", square=by.square, to=target.square))
+        for line in self.opened:
+            if telling.is_telling(line) and not line.hits:
+                marks.append(Mark(role="force", square=line.by.square, to=_far_end(line)))
+        return diagram(self.after, last_move=self.move, marks=marks)
+
+
+def changes(before: Position, move: chess.Move) -> Changes:
+    """Say what a move was for, by comparing the position before it and after it.
+
+    Only what the rules show at once is looked at; nothing is searched except
+    the takes on one square.  A man attacks or guards only as far as pins to
+    its king allow, and *loose* means: no guard that counts.
+
+    Parameters
+    ----------
+    before : chess.Board, moment or str
+        The position before the move.
+    move : chess.Move
+        The move.
+
+    Returns
+    -------
+    Changes
+        From the point of view of the side that moved.
+
+    Raises
+    ------
+    IllegalMove
+        If the move is not legal in the position.
+
+    Examples
+    --------
+    >>> print(changes("start", chess.Move.from_uci("e2e4")))
+    1. e4: opens the f1-a6 diagonal for the bishop on f1 and the d1-h5 diagonal for the queen on d1
+    """
+    board = board_of(before)
+    if move not in board.legal_moves:
+        raise IllegalMove("it is not a legal move here", text=move.uci(), fen=board.fen())
+    compared = Comparison(board, move)
+    after = compared.after
+    return Changes(
+        fen=board.fen(),
+        move=move,
+        played=write_line(board, [move]),
+        moved=tuple(man_at(after, square) for square in compared.moved.values()),
+        captured=compared.captured,
+        check=_check(compared),
+        checkers=in_order(man_at(after, square) for square in after.checkers()),
+        stalemate=after.is_stalemate(),
+        answered=in_order(man_at(board, square) for square in board.checkers()),
+        **_bearing_fields(compared),
+        **_men_fields(compared),
+        **_line_fields(compared),
+        **_gain_fields(compared),
+        castling_lost=_castling_lost(compared),
+        **_pawn_fields(compared),
+    )
+
+
+def _check(compared: Comparison) -> Check:
+    checkers = compared.after.checkers()
+    if compared.after.is_checkmate():
+        return "checkmate"
+    if len(checkers) > 1:
+        return "double check"
+    if checkers and not checkers & chess.SquareSet(compared.moved.values()):
+        return "discovered check"
+    return "check" if checkers else ""

@@ -1,0 +1,280 @@
+"""Comparing a position before a move with the one after it.
+
+A man *bears* on another if it could take it, or take back on its square, as
+far as pins go: the direct forces that count in :mod:`chessnb.facts.pressure`.
+Men are followed through the move, so that all squares are those after it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import chess
+
+from chessnb.facts.exchange import gain_on
+from chessnb.facts.men import Man, each_man, in_order, man_at, names_of, square_of
+from chessnb.facts.pressure import LINE_PIECES, STEPS, forces, pinner_of
+
+Pair = tuple[chess.Square, chess.Square]
+"""The man that bears, and the man that it bears on."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Hit:
+    """A man that now bears on an enemy man.
+
+    Attributes
+    ----------
+    by, target : Man
+        The two men.
+    loose : bool
+        The target has no guard that counts.
+    """
+
+    by: Man
+    target: Man
+    loose: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Guard:
+    """A man that now guards another man of its side."""
+
+    by: Man
+    man: Man
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pin:
+    """A man that is pinned to its king, and the piece that pins it."""
+
+    by: Man
+    man: Man
+
+
+@dataclass(frozen=True, kw_only=True)
+class Gain:
+    """What taking on a man's square brings the other side (see ``exchange``)."""
+
+    man: Man
+    points: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class Line:
+    """A line that a move opens to a line piece, or closes to it.
+
+    Attributes
+    ----------
+    by : Man
+        The line piece.
+    name : str
+        The line, such as ``"the c-file"`` or ``"the a2-g8 diagonal"``.
+    squares : tuple of str
+        The squares that it sees more, or less, than before.
+    hits, guards : tuple of Man
+        The enemy men, and men of its own side, among them.
+    """
+
+    by: Man
+    name: str
+    squares: tuple[str, ...]
+    hits: tuple[Man, ...] = ()
+    guards: tuple[Man, ...] = ()
+
+
+class Comparison:
+    """A position before and after a legal move.
+
+    Parameters
+    ----------
+    before : chess.Board
+        The position; it is copied.
+    move : chess.Move
+        A legal move there.
+    """
+
+    def __init__(self, before: chess.Board, move: chess.Move) -> None:
+        self.before = before.copy(stack=False)
+        self.after = before.copy(stack=False)
+        self.after.push(move)
+        self.move = move
+        self.side = before.turn
+        self.moved = self._moved()
+        self.captured = self._captured()
+
+    def _moved(self) -> dict[chess.Square, chess.Square]:
+        """Return from where to where men have gone: two of them in castling."""
+        if not self.before.is_castling(self.move):
+            return {self.move.from_square: self.move.to_square}
+        moved = {}
+        for kind in (chess.KING, chess.ROOK):
+            old, new = (board.pieces(kind, self.side) for board in (self.before, self.after))
+            moved.update(zip(old - new, new - old, strict=True))
+        return moved
+
+    def _captured(self) -> Man | None:
+        if not self.before.is_capture(self.move):
+            return None
+        if self.before.is_en_passant(self.move):
+            file = chess.square_file(self.move.to_square)
+            rank = chess.square_rank(self.move.from_square)
+            return man_at(self.before, chess.square(file, rank))
+        return man_at(self.before, self.move.to_square)
+
+    def now(self, square: chess.Square) -> chess.Square:
+        """Return where the man of a square before the move stands after it."""
+        return self.moved.get(square, square)
+
+    def men(self, squares: set[chess.Square]) -> tuple[Man, ...]:
+        """Return the men on squares after the move, in order."""
+        return in_order(man_at(self.after, square) for square in squares)
+
+    def left(self, color: chess.Color) -> set[chess.Square]:
+        """Return the squares of a side's men after the move, its king left out."""
+        return set(each_man(self.after, color)) - {self.after.king(color)}
+
+    # -- who bears on whom ---------------------------------------------------
+
+    @cached_property
+    def bearing_before(self) -> set[Pair]:
+        """The pairs before the move, with the squares after it."""
+        gone = {square_of(self.captured.square)} if self.captured else set()
+        return {
+            (self.now(by), self.now(target))
+            for by, target in _bearing(self.before)
+            if not {by, target} & gone
+        }
+
+    @cached_property
+    def bearing_after(self) -> set[Pair]:
+        """The pairs after the move."""
+        return set(_bearing(self.after))
+
+    def pairs(self, on: chess.Color, by: chess.Color, *, new: bool) -> list[Pair]:
+        """Return the pairs between two sides that are new, or that are gone."""
+        change = (
+            self.bearing_after - self.bearing_before
+            if new
+            else self.bearing_before - self.bearing_after
+        )
+        color_at = self.after.color_at
+        chosen = [pair for pair in change if color_at(pair[0]) == by and color_at(pair[1]) == on]
+        return sorted(chosen)
+
+    def borne_on(self, on: chess.Color, by: chess.Color, *, after: bool) -> set[chess.Square]:
+        """Return the men of one side that men of a side bore on before, or bear on after."""
+        pairs = self.bearing_after if after else self.bearing_before
+        color_at = self.after.color_at
+        return {target for man, target in pairs if color_at(man) == by and color_at(target) == on}
+
+    # -- lines ---------------------------------------------------------------
+
+    def lines(self, color: chess.Color, *, opened: bool) -> tuple[Line, ...]:
+        """Return the lines opened, or closed, to a side's line pieces that did not move."""
+        found = [
+            line
+            for square in self.left(color) - set(self.moved.values())
+            if self.after.piece_type_at(square) in LINE_PIECES
+            for line in self._lines_of(square, opened)
+        ]
+        return tuple(sorted(found, key=lambda line: (line.by.square, line.name)))
+
+    def _lines_of(self, square: chess.Square, opened: bool) -> Iterator[Line]:
+        old, new = self.before.attacks(square), self.after.attacks(square)
+        change = new - old if opened else old - new
+        for step in (*STEPS[chess.ROOK], *STEPS[chess.BISHOP]):
+            squares = {other for other in change if _step(square, other) == step}
+            if squares:
+                yield self._line(square, squares, opened)
+
+    def _line(self, square: chess.Square, squares: set[chess.Square], opened: bool) -> Line:
+        pairs = self.bearing_after if opened else self.bearing_before
+        by = man_at(self.after, square)
+        # A man that moved is not on the line because of the line.
+        still = squares - set(self.moved.values())
+        met = [target for man, target in pairs if man == square and target in still]
+        color_at = self.after.color_at
+        return Line(
+            by=by,
+            name=line_name(square, next(iter(squares))),
+            squares=names_of(squares),
+            hits=self.men({target for target in met if color_at(target) != by.color}),
+            guards=self.men({target for target in met if color_at(target) == by.color}),
+        )
+
+    # -- pins and gains ------------------------------------------------------
+
+    def pins(self, color: chess.Color, *, new: bool) -> tuple[Pin, ...]:
+        """Return the pins of a side's men that are new, or that are gone."""
+        old = {self.now(man): self.now(by) for man, by in _pins(self.before, color)}
+        now = dict(_pins(self.after, color))
+        change = {man: by for man, by in now.items() if man not in old}
+        if not new:
+            change = {
+                man: by for man, by in old.items() if man not in now and man in self.left(color)
+            }
+        order = sorted(change.items())
+        return tuple(
+            Pin(by=man_at(self.after, by), man=man_at(self.after, man)) for man, by in order
+        )
+
+    def gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
+        """Return what the other side can gain by taking each man of a side.
+
+        Nothing if the other side would need a pass that is not allowed.
+        """
+        board = (self.after if after else self.before).copy(stack=False)
+        if board.turn == on:
+            if board.is_check():
+                return {}
+            board.turn, board.ep_square = not on, None
+        gains = {square: gain_on(board, square) for square in each_man(board, on)}
+        return {self._after(square, after): points for square, points in gains.items() if points}
+
+    def _after(self, square: chess.Square, after: bool) -> chess.Square:
+        return square if after else self.now(square)
+
+
+def line_name(start: chess.Square, other: chess.Square) -> str:
+    """Name the line through two squares.
+
+    Examples
+    --------
+    >>> line_name(chess.C1, chess.C4), line_name(chess.C4, chess.F7), line_name(chess.A7, chess.H7)
+    ('the c-file', 'the a2-g8 diagonal', 'the seventh rank')
+    """
+    if chess.square_file(start) == chess.square_file(other):
+        return f"the {chess.FILE_NAMES[chess.square_file(start)]}-file"
+    if chess.square_rank(start) == chess.square_rank(other):
+        ranks = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
+        return f"the {ranks[chess.square_rank(start)]} rank"
+    squares = sorted(chess.SquareSet.ray(start, other), key=chess.square_file)
+    return f"the {chess.square_name(squares[0])}-{chess.square_name(squares[-1])} diagonal"
+
+
+def _step(start: chess.Square, end: chess.Square) -> tuple[int, int]:
+    """Return the direction from one square to another, as (files, ranks)."""
+    files = chess.square_file(end) - chess.square_file(start)
+    ranks = chess.square_rank(end) - chess.square_rank(start)
+    return ((files > 0) - (files < 0), (ranks > 0) - (ranks < 0))
+
+
+def _bearing(board: chess.Board) -> Iterator[Pair]:
+    """Run through all pairs of men of which one bears on the other; kings are not borne on."""
+    for color in chess.COLORS:
+        for target in each_man(board, color):
+            if target == board.king(color):
+                continue
+            for group in forces(board, not color, target):
+                for force in group:
+                    if force.counts and force.behind is None:
+                        yield square_of(force.man.square), target
+
+
+def _pins(board: chess.Board, color: chess.Color) -> Iterator[Pair]:
+    for square in each_man(board, color):
+        if square != board.king(color) and board.is_pinned(color, square):
+            yield square, pinner_of(board, square)

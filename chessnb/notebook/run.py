@@ -1,0 +1,156 @@
+"""Run a lesson notebook from the first cell to the last, in a fresh kernel."""
+
+from __future__ import annotations
+
+import copy
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from chessnb.errors import NotebookError
+from chessnb.notebook.cells import place
+from chessnb.notebook.kernel import kernel_environment, kernel_manager
+from chessnb.notebook.live import without_live_parts
+
+if TYPE_CHECKING:
+    from nbclient import NotebookClient
+    from nbformat import NotebookNode
+
+RAISES = "raises-exception"
+"""The tag of a cell that shows an error on purpose."""
+
+
+def run_notebook(
+    notebook: NotebookNode,
+    *,
+    folder: str | os.PathLike[str],
+    name: str = "the notebook",
+    on_cell: Callable[[int, int], None] | None = None,
+    seconds_a_cell: int = 600,
+) -> NotebookNode:
+    """Return a notebook with the outputs of a fresh run.
+
+    Parameters
+    ----------
+    notebook : NotebookNode
+        The notebook; it is not changed.
+    folder : path
+        Where the cells run: files that they name are looked for here.
+    name : str
+        What an error calls the notebook, usually its path.
+    on_cell : callable, optional
+        Called before each cell with its number, counted from 1, and how many
+        cells there are.
+    seconds_a_cell : int
+        How long one cell may take.
+
+    Returns
+    -------
+    NotebookNode
+        A copy with outputs and execution counts, and without widget views,
+        widget state and times.
+
+    Raises
+    ------
+    NotebookError
+        If a cell raises an error without being tagged ``raises-exception``,
+        takes too long, or the kernel cannot start or dies; the cell is named.
+
+    Notes
+    -----
+    About two seconds, and what the cells take.
+    """
+    place_to_run = Path(folder)
+    if not place_to_run.is_dir():
+        raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=name)
+    fresh = _without_outputs(notebook)
+    run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
+    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:
+        run.execute(place_to_run, Path(scratch))
+    return without_live_parts(fresh)
+
+
+def _without_outputs(notebook: NotebookNode) -> NotebookNode:
+    fresh = copy.deepcopy(notebook)
+    for cell in fresh["cells"]:
+        if cell["cell_type"] == "code":
+            cell["outputs"], cell["execution_count"] = [], None
+    return fresh
+
+
+class _Run:
+    """One run of one notebook, with what is known when it goes wrong."""
+
+    def __init__(
+        self,
+        notebook: NotebookNode,
+        *,
+        name: str,
+        on_cell: Callable[[int, int], None] | None,
+        seconds_a_cell: int,
+    ) -> None:
+        self.notebook = notebook
+        self.name = name
+        self.on_cell = on_cell
+        self.seconds_a_cell = seconds_a_cell
+        self.index: int | None = None
+
+    def execute(self, folder: Path, scratch: Path) -> None:
+        from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
+
+        client = self._client()
+        try:
+            client.execute(cwd=str(folder), env=kernel_environment(scratch))
+        except CellExecutionError as error:
+            raise self._error(_sentence(error.ename, error.evalue)) from None
+        except CellTimeoutError:
+            raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
+        except (DeadKernelError, RuntimeError, OSError) as error:
+            if getattr(client, "_async_cleanup_kernel_future", None) is not None:
+                # nbclient turns Ctrl-C into the death of its kernel.
+                raise KeyboardInterrupt from None
+            raise self._dead_kernel(error) from error
+
+    def _client(self) -> NotebookClient:
+        from nbclient import NotebookClient
+
+        manager = kernel_manager()
+        return NotebookClient(
+            self.notebook,
+            km=manager,
+            log=manager.log,
+            owns_km=True,
+            store_widget_state=False,
+            record_timing=False,
+            timeout=self.seconds_a_cell,
+            skip_cells_with_tag="",  # a skipped cell would keep an unproved output
+            on_cell_start=self._begin,
+        )
+
+    def _begin(self, *, cell: Any, cell_index: int) -> None:
+        self.index = cell_index
+        if self.on_cell is not None:
+            self.on_cell(cell_index + 1, len(self.notebook["cells"]))
+
+    def _error(self, reason: str) -> NotebookError:
+        if self.index is None:
+            return NotebookError(reason, path=self.name)
+        return NotebookError(
+            f"{place(self.notebook['cells'], self.index)}: {reason}", path=self.name
+        )
+
+    def _dead_kernel(self, error: Exception) -> NotebookError:
+        if self.index is None:
+            return self._error(
+                f"no kernel could be started ({error}). Python with ipykernel is needed."
+            )
+        return self._error(
+            "the kernel stopped in the middle of this cell: it was ended, or the computer "
+            "ran out of memory. Nothing was saved."
+        )
+
+
+def _sentence(name: str, value: str) -> str:
+    return f"{name}: {value}" if value else name

@@ -1,0 +1,150 @@
+"""A real browser and a real JupyterLab, for the tests in this folder.
+
+Both are started once for the whole run and ended with it.  The server listens
+on 127.0.0.1 only and keeps everything in a temporary folder.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from browser.lab import Lab
+from playwright.sync_api import Browser, Page, sync_playwright
+
+CHROMIUM = next(
+    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))),
+    "/usr/bin/chromium",
+)
+CHROMIUM_FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+PACKAGE_ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A Chromium for all tests."""
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A fresh page, which must end without an error of its own and without a call abroad."""
+    context = browser.new_context(viewport={"width": 1000, "height": 900})
+    page = context.new_page()
+    page.set_default_timeout(20_000)
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.on("request", lambda request: errors.extend(_abroad(request.url)))
+    yield page
+    context.close()
+    assert errors == []
+
+
+def _abroad(url: str) -> list[str]:
+    """Return an address that is neither this machine's nor within the page."""
+    local = ("http://127.0.0.1", "ws://127.0.0.1", "data:", "blob:", "about:")
+    return [] if url.startswith(local) else [f"a request to {url}"]
+
+
+@pytest.fixture(scope="session")
+def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
+    """A JupyterLab server: its address, and the folder of its notebooks."""
+    home = tmp_path_factory.mktemp("jupyter")
+    notebooks = home / "notebooks"
+    notebooks.mkdir()
+    port = _free_port()
+    log = (home / "log.txt").open("w", encoding="utf-8")
+    server = subprocess.Popen(
+        _command(port, notebooks), env=_environment(home), cwd=notebooks, stdout=log, stderr=log
+    )
+    address = f"http://127.0.0.1:{port}"
+    try:
+        _wait_for(f"{address}/api", server, home / "log.txt")
+        yield address, notebooks
+    finally:
+        server.terminate()
+        try:
+            server.wait(timeout=20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+            server.wait(timeout=20)
+        log.close()
+
+
+@pytest.fixture
+def lab(lab_server: tuple[str, Path], page: Page) -> Iterator[Lab]:
+    """JupyterLab, ready to open notebooks in a page."""
+    address, notebooks = lab_server
+    lab = Lab(page=page, address=address, folder=notebooks)
+    yield lab
+    lab.shut_down_kernels()
+
+
+def _free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def _command(port: int, notebooks: Path) -> list[str]:
+    return [
+        sys.executable,
+        "-m",
+        "jupyterlab",
+        "--no-browser",
+        "--allow-root",
+        "--ip=127.0.0.1",
+        f"--port={port}",
+        "--ServerApp.port_retries=0",
+        "--IdentityProvider.token=",
+        "--ServerApp.password=",
+        f"--ServerApp.root_dir={notebooks}",
+        "--LabApp.news_url=None",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        "--LabApp.expose_app_in_browser=True",
+    ]
+
+
+def _environment(home: Path) -> dict[str, str]:
+    names = ["JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR", "IPYTHONDIR"]
+    names += ["JUPYTERLAB_SETTINGS_DIR", "JUPYTERLAB_WORKSPACES_DIR"]
+    path = os.pathsep.join(filter(None, [os.environ.get("PYTHONPATH"), str(PACKAGE_ROOT)]))
+    return {
+        **os.environ,
+        **{name: str(home / name.lower()) for name in names},
+        "PYTHONPATH": path,
+        "PYDEVD_DISABLE_FILE_VALIDATION": "1",
+    }
+
+
+def _wait_for(address: str, server: subprocess.Popen[bytes], log: Path) -> None:
+    deadline = time.monotonic() + 60
+    while time.monotonic() < deadline:
+        if server.poll() is not None:
+            break
+        try:
+            with urllib.request.urlopen(address, timeout=2):
+                return
+        except (urllib.error.URLError, OSError):
+            time.sleep(0.2)
+    pytest.fail(f"JupyterLab did not start:\n{log.read_text(encoding='utf-8')[-3000:]}")

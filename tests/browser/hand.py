@@ -1,0 +1,54 @@
+"""What a hand does on a live board, in a test."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Locator
+
+
+def square(board: Locator, name: str) -> Locator:
+    """Return the cell of a square."""
+    return board.locator(f"[data-square={name}]")
+
+
+def click(board: Locator, *names: str) -> None:
+    """Click squares one after the other."""
+    for name in names:
+        square(board, name).click()
+
+
+def middle(board: Locator, name: str) -> tuple[float, float]:
+    """Return the middle of a square, in the page's pixels."""
+    box = square(board, name).bounding_box()
+    assert box is not None, name
+    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+
+def drag(board: Locator, start: str, end: str) -> None:
+    """Drag from a square to another."""
+    square(board, start).scroll_into_view_if_needed()
+    mouse = board.page.mouse
+    mouse.move(*middle(board, start))
+    mouse.down()
+    mouse.move(*middle(board, end), steps=6)
+    mouse.up()
+
+
+def type_move(board: Locator, text: str) -> None:
+    """Type a move into the field and press Enter."""
+    board.locator("input").fill(text)
+    board.locator("input").press("Enter")
+
+
+def label(board: Locator, name: str) -> str | None:
+    """Return what a screen reader says of a square."""
+    return square(board, name).get_attribute("aria-label")
+
+
+def where(board: Locator) -> str:
+    """Return the caption's sentence."""
+    return board.locator(".where span").inner_text()
+
+
+def note(board: Locator) -> str:
+    """Return the answer under the caption, or nothing."""
+    return board.locator(".note").first.text_content() or ""

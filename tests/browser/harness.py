@@ -1,0 +1,68 @@
+"""A page that holds live boards and no kernel: quick tests of what the browser does alone.
+
+The model's other side is played by a few lines of JavaScript that accept every
+move, or, when told to, keep silent like a busy kernel.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import chess
+from playwright.sync_api import Page
+
+from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.sync import PlayedLine
+
+_SCRIPT = """
+async ({ esm, css, models }) => {
+  const sheet = document.createElement("style");
+  sheet.textContent = css;
+  document.head.append(sheet);
+  const url = URL.createObjectURL(new Blob([esm], { type: "text/javascript" }));
+  const { default: make } = await import(url);
+  window.models = [];
+  for (const values of models) {
+    const listeners = {};
+    const model = {
+      sent: [],
+      values,
+      get: (name) => values[name],
+      set(name, value) { values[name] = value; model.fire(`change:${name}`); },
+      save_changes() {},
+      on(name, listener) { (listeners[name] ??= []).push(listener); },
+      off(name, gone) { listeners[name] = (listeners[name] ?? []).filter((one) => one !== gone); },
+      fire(name, given) { for (const listener of listeners[name] ?? []) listener(given); },
+      send(message) { model.sent.push(message); },
+    };
+    const widget = await make();
+    await widget.initialize?.({ model });
+    const el = document.createElement("div");
+    document.body.append(el);
+    model.cleanup = await widget.render({ model, el });
+    window.models.push(model);
+  }
+}
+"""
+
+
+def state_of(board: chess.Board) -> dict[str, Any]:
+    """Return what Python publishes for a board on which nothing was played."""
+    return {**PlayedLine(board).state(), "trouble": ""}
+
+
+def open_boards(
+    page: Page, *boards: chess.Board, html: str = "<!doctype html><body></body>", **values: Any
+) -> None:
+    """Fill a page with live boards; their models stand in ``window.models``."""
+    page.set_content(html)
+    models = [
+        {"state": state_of(board), "turned": False, "words": {}, **values} for board in boards
+    ]
+    page.evaluate(_SCRIPT, {"esm": bundle("board.js"), "css": style("theme.css"), "models": models})
+
+
+def sent(page: Page, model: int = 0) -> list[dict[str, Any]]:
+    """Return the messages that a board has sent to Python."""
+    return list(json.loads(page.evaluate(f"JSON.stringify(models[{model}].sent)")))

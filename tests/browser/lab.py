@@ -1,0 +1,107 @@
+"""JupyterLab as a reader uses it: open a notebook, run it, look at it."""
+
+from __future__ import annotations
+
+import json
+import time
+import urllib.request
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import nbformat
+from nbformat.v4 import new_code_cell, new_notebook
+from playwright.sync_api import Locator, Page
+
+_OPEN = "() => !!window.jupyterapp?.shell?.currentWidget?.sessionContext"
+_READY = """
+async () => {
+  const panel = window.jupyterapp.shell.currentWidget;
+  const within = (promise, what) => Promise.race([promise, new Promise((_, reject) =>
+    setTimeout(() => reject(new Error(`${what} took more than 40 s`)), 40_000))]);
+  await within(panel.context.ready, "the notebook");
+  await within(panel.sessionContext.ready, "the session");
+  await within(panel.sessionContext.session.kernel.info, "the kernel");
+}
+"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Lab:
+    """A page of JupyterLab.
+
+    Parameters
+    ----------
+    page : Page
+        The browser page.
+    address : str
+        The server.
+    folder : Path
+        The server's notebooks.
+    """
+
+    page: Page
+    address: str
+    folder: Path
+
+    def open(self, name: str, *cells: str) -> None:
+        """Write a notebook of these code cells, open it and wait for its kernel."""
+        notebook = new_notebook(cells=[new_code_cell(cell) for cell in cells])
+        notebook.metadata["kernelspec"] = {"name": "python3", "display_name": "Python 3"}
+        nbformat.write(notebook, self.folder / name)
+        self.show(name)
+
+    def show(self, name: str) -> None:
+        """Open a notebook that is there, and wait for its kernel."""
+        self.page.goto(f"{self.address}/lab/tree/{name}?reset", timeout=60_000)
+        self.page.wait_for_function(_OPEN, timeout=60_000)
+        self.page.evaluate(_READY)
+
+    def run_all(self) -> None:
+        """Start all cells; what they show is to be waited for by what it is."""
+        self.page.evaluate("() => void window.jupyterapp.commands.execute('notebook:run-all-cells')")
+
+    def run_cell(self, index: int) -> None:
+        """Start one cell, and do not wait for it."""
+        self.page.evaluate(
+            """(index) => {
+              const { content } = window.jupyterapp.shell.currentWidget;
+              content.deselectAll();
+              content.activeCellIndex = index;
+              void window.jupyterapp.commands.execute("notebook:run-cell");
+            }""",
+            index,
+        )
+
+    @property
+    def board(self) -> Locator:
+        """The first live board."""
+        return self.page.locator(".chessnb-live").first
+
+    def theme(self, name: str) -> None:
+        """Change the theme, ``"JupyterLab Dark"`` or ``"JupyterLab Light"``, and wait for it."""
+        self.page.evaluate(
+            "(theme) => void window.jupyterapp.commands.execute('apputils:change-theme', { theme })",
+            name,
+        )
+        self.page.wait_for_selector(f'body[data-jp-theme-name="{name}"]')
+
+    def shut_down_kernels(self) -> None:
+        """End the sessions that this test began."""
+        with urllib.request.urlopen(f"{self.address}/api/sessions", timeout=20) as answer:
+            sessions = json.load(answer)
+        for session in sessions:
+            request = urllib.request.Request(
+                f"{self.address}/api/sessions/{session['id']}", method="DELETE"
+            )
+            request.add_header("Cookie", "_xsrf=test")
+            request.add_header("X-XSRFToken", "test")
+            urllib.request.urlopen(request, timeout=20).close()
+
+
+def eventually(look: Callable[[], object], expected: object, *, seconds: float = 15) -> None:
+    """Wait until a look gives what is expected; fail with the last look."""
+    deadline = time.monotonic() + seconds
+    while (seen := look()) != expected:
+        assert time.monotonic() < deadline, f"expected {expected!r}, still {seen!r}"
+        time.sleep(0.05)

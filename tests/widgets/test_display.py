@@ -1,0 +1,72 @@
+"""How moments come alive in a notebook, and stay still elsewhere."""
+
+import subprocess
+import sys
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from chessnb.widgets import display
+from chessnb.widgets.display import WIDGET_VIEW, activate, still_and_live
+
+STILL = {"text/plain": "a line", "text/html": "<img>"}
+
+
+@pytest.fixture
+def _kernel(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(display, "under_kernel", lambda: True)
+
+
+def test_outside_a_kernel_an_output_stays_as_it_is() -> None:
+    assert still_and_live(STILL, "start") == STILL
+
+
+@pytest.mark.usefixtures("_kernel")
+def test_in_a_kernel_a_live_board_is_added_and_the_rest_stays() -> None:
+    bundle = still_and_live(STILL, "start", turned=True)
+    assert set(bundle) == {*STILL, WIDGET_VIEW}
+    assert {key: bundle[key] for key in STILL} == STILL
+    assert WIDGET_VIEW not in STILL
+
+
+@pytest.mark.usefixtures("_kernel")
+def test_a_position_that_cannot_be_played_on_stays_still() -> None:
+    assert still_and_live(STILL, "8/8/8/8/8/8/8/4K3 w - - 0 1") == STILL
+
+
+class _Formatter:
+    def __init__(self) -> None:
+        self.known: dict[tuple[str, str], Any] = {}
+
+    def for_type_by_name(self, module: str, name: str, function: Any) -> None:
+        self.known[module, name] = function
+
+
+def test_moments_are_registered_by_name() -> None:
+    formatter = _Formatter()
+    shell = SimpleNamespace(display_formatter=SimpleNamespace(mimebundle_formatter=formatter))
+    assert activate(shell)
+    assert list(formatter.known) == [("chessnb.lesson.moment", "Moment")]
+
+
+def test_the_name_is_that_of_a_real_class() -> None:
+    from chessnb.lesson.moment import Moment
+
+    assert (Moment.__module__, Moment.__name__) == ("chessnb.lesson.moment", "Moment")
+
+
+def test_without_a_shell_nothing_is_registered() -> None:
+    assert run("from chessnb.widgets import activate; print(activate())") == "False"
+
+
+def test_the_hooks_import_no_widget() -> None:
+    script = "import sys, chessnb.widgets; print({'anywidget', 'IPython'} & set(sys.modules))"
+    assert run(script) == "set()"
+
+
+def run(script: str) -> str:
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, timeout=60, check=True
+    )
+    return done.stdout.strip()
