@@ -34,7 +34,8 @@ _ENTITIES = {
 # GitHub's rules hold, so "://" and "www." are broken up; "@" would make a
 # mail address, and "@@0@@" is what JupyterLab puts in the place of a formula.
 _ANYWHERE = re.compile(
-    r"(?P<pair>@(?=@))|(?P<entity>[`<@$\\]|&(?=[#\w]))|(?P<mark>[*_\[\]~|]|(?<!\S)#)|(?P<link>://|www\.)",
+    r"(?P<pair>@(?=@))|(?P<entity>[`<@$\\]|&(?=[#\w]))"
+    r"|(?P<mark>[*_\[\]~|]|(?<!\S)#)|(?P<link>://|www\.)",
     re.IGNORECASE,
 )
 # What is markup only where a line begins: lists, quotes, rules, underlines of
