@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import copy
 import os
 import tempfile
@@ -98,36 +99,44 @@ class _Run:
         self.index: int | None = None
 
     def execute(self, folder: Path, scratch: Path) -> None:
-        from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
+        from nbclient.exceptions import CellExecutionError, CellTimeoutError
 
         client = self._client()
         try:
-            client.execute(cwd=str(folder), env=kernel_environment(scratch))
+            self._execute(client, folder, scratch)
         except CellExecutionError as error:
             raise self._error(_sentence(error.ename, error.evalue)) from None
         except CellTimeoutError:
             raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
-        except (DeadKernelError, RuntimeError, OSError) as error:
+        except (RuntimeError, OSError, AssertionError) as error:
             if getattr(client, "_async_cleanup_kernel_future", None) is not None:
-                # nbclient turns Ctrl-C into the death of its kernel.
+                # nbclient answers Ctrl-C by ending its kernel, then misses it.
                 raise KeyboardInterrupt from None
             raise self._dead_kernel(error) from error
+        finally:
+            # nbclient forgets this where the kernel did not start.
+            atexit.unregister(client._cleanup_kernel)
+
+    def _execute(self, client: NotebookClient, folder: Path, scratch: Path) -> None:
+        with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
+            client.execute(cwd=str(folder), env=kernel_environment(scratch), stdout=log, stderr=log)
 
     def _client(self) -> NotebookClient:
         from nbclient import NotebookClient
 
         manager = kernel_manager()
-        return NotebookClient(
+        client = NotebookClient(
             self.notebook,
             km=manager,
             log=manager.log,
-            owns_km=True,
             store_widget_state=False,
             record_timing=False,
             timeout=self.seconds_a_cell,
             skip_cells_with_tag="",  # a skipped cell would keep an unproved output
             on_cell_start=self._begin,
         )
+        client.owns_km = True  # it ends the kernel
+        return client
 
     def _begin(self, *, cell: Any, cell_index: int) -> None:
         self.index = cell_index
