@@ -1,6 +1,7 @@
 """Facts of a position, and what a move changes: all that follows from the rules alone."""
 
 from chessnb.facts.castling import Castling, Wing, castling
+from chessnb.facts.changes import Changes, changes
 from chessnb.facts.draws import DrawFacts, draws
 from chessnb.facts.exchange import Exchange, exchange
 from chessnb.facts.material import Material, Men, material
@@ -10,6 +11,7 @@ from chessnb.facts.pressure import Force, Pressure, pressure
 
 __all__ = [
     "Castling",
+    "Changes",
     "DrawFacts",
     "Exchange",
     "Files",
@@ -22,6 +24,7 @@ __all__ = [
     "Structure",
     "Wing",
     "castling",
+    "changes",
     "draws",
     "exchange",
     "files",

@@ -11,7 +11,7 @@ from chessnb.diagram import Diagram, Mark, diagram
 from chessnb.errors import IllegalMove
 from chessnb.facts import telling
 from chessnb.facts.castling import WINGS, WingName, has_right
-from chessnb.facts.comparing import Comparison, Gain, Guard, Hit, Line, Pair, Pin
+from chessnb.facts.comparing import Comparison, Gain, Guard, Hit, Line, Pin
 from chessnb.facts.men import Man, in_order, man_at, square_of
 from chessnb.facts.pawns import files, structure
 from chessnb.finding import Finding
@@ -206,13 +206,14 @@ def changes(before: Position, move: chess.Move) -> Changes:
     Examples
     --------
     >>> print(changes("start", chess.Move.from_uci("e2e4")))
-    1. e4: opens the f1-a6 diagonal for the bishop on f1 and the d1-h5 diagonal for the queen on d1
+    1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
     """
     board = board_of(before)
     if move not in board.legal_moves:
         raise IllegalMove("it is not a legal move here", text=move.uci(), fen=board.fen())
     compared = Comparison(board, move)
-    after = compared.after
+    after, us, them = compared.after, board.turn, not board.turn
+    opened, half_opened = _files_opened(compared)
     return Changes(
         fen=board.fen(),
         move=move,
@@ -223,12 +224,35 @@ def changes(before: Position, move: chess.Move) -> Changes:
         checkers=in_order(man_at(after, square) for square in after.checkers()),
         stalemate=after.is_stalemate(),
         answered=in_order(man_at(board, square) for square in board.checkers()),
-        **_bearing_fields(compared),
-        **_men_fields(compared),
-        **_line_fields(compared),
-        **_gain_fields(compared),
+        hits=compared.hits(by_moved=True),
+        uncovered=compared.hits(by_moved=False),
+        guards=compared.guards(),
+        stops_hitting=compared.stopped(them),
+        stops_guarding=compared.stopped(us),
+        newly_attacked=compared.turned(them, us, new=True),
+        no_longer_attacked=compared.turned(them, us, new=False),
+        newly_guarded=compared.turned(us, us, new=True),
+        left_unguarded=compared.turned(us, us, new=False),
+        exposed=compared.turned(us, them, new=True),
+        relieved=compared.turned(us, them, new=False),
+        opened=compared.lines(us, opened=True),
+        closed=compared.lines(us, opened=False),
+        opened_to_enemy=compared.lines(them, opened=True),
+        closed_to_enemy=compared.lines(them, opened=False),
+        pins=compared.pins(them, new=True),
+        releases=compared.pins(them, new=False),
+        gets_pinned=compared.pins(us, new=True),
+        frees=compared.pins(us, new=False),
+        threatens=compared.threatens(),
+        offers=compared.offers(),
+        parries=compared.parries(),
         castling_lost=_castling_lost(compared),
-        **_pawn_fields(compared),
+        passed=_newly(compared, "passed"),
+        isolated=_newly(compared, "isolated"),
+        doubled=_newly(compared, "doubled"),
+        backward=_newly(compared, "backward"),
+        files_opened=opened,
+        files_half_opened=half_opened,
     )
 
 
@@ -241,3 +265,38 @@ def _check(compared: Comparison) -> Check:
     if checkers and not checkers & chess.SquareSet(compared.moved.values()):
         return "discovered check"
     return "check" if checkers else ""
+
+
+def _castling_lost(compared: Comparison) -> tuple[Right, ...]:
+    return tuple(
+        (side, wing)
+        for side in chess.COLORS
+        for wing in WINGS
+        if has_right(compared.before, side, wing) and not has_right(compared.after, side, wing)
+    )
+
+
+def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
+    """Return the pawns of both sides that have come to be of a kind."""
+    found: set[chess.Square] = set()
+    for color in chess.COLORS:
+        old, new = (
+            {square_of(square) for square in getattr(structure(board, color), kind)}
+            for board in (compared.before, compared.after)
+        )
+        found |= new - {compared.now(square) for square in old}
+    return compared.men(found)
+
+
+def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the files newly open, and newly half-open for the side that moved."""
+    old, new = files(compared.before), files(compared.after)
+    ours = "half_open_for_white" if compared.side else "half_open_for_black"
+    half_open = [letter for letter in getattr(new, ours) if letter not in getattr(old, ours)]
+    return tuple(letter for letter in new.open if letter not in old.open), tuple(half_open)
+
+
+def _far_end(line: Line) -> str:
+    """Return the square of a line that is furthest from its piece."""
+    start = square_of(line.by.square)
+    return max(line.squares, key=lambda name: chess.square_distance(start, square_of(name)))

@@ -109,7 +109,7 @@ class Comparison:
         """Return from where to where men have gone: two of them in castling."""
         if not self.before.is_castling(self.move):
             return {self.move.from_square: self.move.to_square}
-        moved = {}
+        moved: dict[chess.Square, chess.Square] = {}
         for kind in (chess.KING, chess.ROOK):
             old, new = (board.pieces(kind, self.side) for board in (self.before, self.after))
             moved.update(zip(old - new, new - old, strict=True))
@@ -153,22 +153,56 @@ class Comparison:
         """The pairs after the move."""
         return set(_bearing(self.after))
 
-    def pairs(self, on: chess.Color, by: chess.Color, *, new: bool) -> list[Pair]:
-        """Return the pairs between two sides that are new, or that are gone."""
-        change = (
-            self.bearing_after - self.bearing_before
-            if new
-            else self.bearing_before - self.bearing_after
-        )
-        color_at = self.after.color_at
-        chosen = [pair for pair in change if color_at(pair[0]) == by and color_at(pair[1]) == on]
-        return sorted(chosen)
+    def hits(self, *, by_moved: bool) -> tuple[Hit, ...]:
+        """Return the new hits of the men that moved, or of the side's other men."""
+        new = self._between(self.bearing_after - self.bearing_before, not self.side)
+        guarded = self._borne_on(self.bearing_after, not self.side, not self.side)
+        found = [
+            Hit(by=self._man(by), target=self._man(target), loose=target not in guarded)
+            for by, target in new
+            if (by in self.moved.values()) == by_moved
+        ]
+        return tuple(sorted(found, key=lambda hit: (-hit.target.points, hit.target.square)))
 
-    def borne_on(self, on: chess.Color, by: chess.Color, *, after: bool) -> set[chess.Square]:
-        """Return the men of one side that men of a side bore on before, or bear on after."""
-        pairs = self.bearing_after if after else self.bearing_before
+    def guards(self) -> tuple[Guard, ...]:
+        """Return what the men that moved guard now and did not before."""
+        new = self._between(self.bearing_after - self.bearing_before, self.side)
+        return tuple(
+            Guard(by=self._man(by), man=self._man(man))
+            for by, man in sorted(new)
+            if by in self.moved.values()
+        )
+
+    def stopped(self, on: chess.Color) -> tuple[Man, ...]:
+        """Return the men of a side that a man that moved bore on, and does no longer."""
+        gone = self._between(self.bearing_before - self.bearing_after, on)
+        return self.men({target for by, target in gone if by in self.moved.values()})
+
+    def turned(self, on: chess.Color, by: chess.Color, *, new: bool) -> tuple[Man, ...]:
+        """Return the men of one side that the other side's men have begun, or ceased, to bear on.
+
+        With `on` equal to `by` these are the men newly guarded, or left
+        without a guard.
+        """
+        before = self._borne_on(self.bearing_before, on, by)
+        after = self._borne_on(self.bearing_after, on, by)
+        return self.men(after - before if new else before - after)
+
+    def _between(self, pairs: set[Pair], on: chess.Color) -> set[Pair]:
+        """Keep the pairs of a man of the side that moved and one of the side `on`."""
+        color_at = self.after.color_at
+        return {
+            (by, target)
+            for by, target in pairs
+            if color_at(by) == self.side and color_at(target) == on
+        }
+
+    def _borne_on(self, pairs: set[Pair], on: chess.Color, by: chess.Color) -> set[chess.Square]:
         color_at = self.after.color_at
         return {target for man, target in pairs if color_at(man) == by and color_at(target) == on}
+
+    def _man(self, square: chess.Square) -> Man:
+        return man_at(self.after, square)
 
     # -- lines ---------------------------------------------------------------
 
@@ -192,7 +226,7 @@ class Comparison:
 
     def _line(self, square: chess.Square, squares: set[chess.Square], opened: bool) -> Line:
         pairs = self.bearing_after if opened else self.bearing_before
-        by = man_at(self.after, square)
+        by = self._man(square)
         # A man that moved is not on the line because of the line.
         still = squares - set(self.moved.values())
         met = [target for man, target in pairs if man == square and target in still]
@@ -216,15 +250,55 @@ class Comparison:
             change = {
                 man: by for man, by in old.items() if man not in now and man in self.left(color)
             }
-        order = sorted(change.items())
         return tuple(
-            Pin(by=man_at(self.after, by), man=man_at(self.after, man)) for man, by in order
+            Pin(by=self._man(by), man=self._man(man)) for man, by in sorted(change.items())
         )
 
-    def gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
-        """Return what the other side can gain by taking each man of a side.
+    # -- what taking on one square brings ------------------------------------
 
-        Nothing if the other side would need a pass that is not allowed.
+    def threatens(self) -> tuple[Gain, ...]:
+        """Return enemy men on whose squares the side that moved could gain more than before."""
+        before = self._gains(not self.side, after=False)
+        after = self._gains(not self.side, after=True)
+        return self._as_gains(
+            {square: won for square, won in after.items() if won > before.get(square, 0)}
+        )
+
+    def offers(self) -> tuple[Gain, ...]:
+        """Return men of the side that moved on whose squares the enemy can gain more.
+
+        What the move captured is set against what is lost by taking back.
+        """
+        before, after = (self._gains(self.side, after=when) for when in (False, True))
+        return self._as_gains(
+            {
+                square: lost
+                for square, lost in after.items()
+                if lost - self._won_on(square) > before.get(square, 0)
+            }
+        )
+
+    def parries(self) -> tuple[Man, ...]:
+        """Return men that the enemy could have taken with gain, and no longer can."""
+        before, after = (self._gains(self.side, after=when) for when in (False, True))
+        return self.men(
+            {square for square in before if after.get(square, 0) <= self._won_on(square)}
+        )
+
+    def _won_on(self, square: chess.Square) -> int:
+        """Return what the move won by going to a square."""
+        if square != self.move.to_square or self.captured is None:
+            return 0
+        return self.captured.points
+
+    def _as_gains(self, points: dict[chess.Square, int]) -> tuple[Gain, ...]:
+        gains = [Gain(man=self._man(square), points=won) for square, won in points.items()]
+        return tuple(sorted(gains, key=lambda gain: (-gain.points, gain.man.square)))
+
+    def _gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
+        """Return what the other side can gain by taking on the square of each man of a side.
+
+        Nothing if the side would have to pass in check.
         """
         board = (self.after if after else self.before).copy(stack=False)
         if board.turn == on:
@@ -232,10 +306,11 @@ class Comparison:
                 return {}
             board.turn, board.ep_square = not on, None
         gains = {square: gain_on(board, square) for square in each_man(board, on)}
-        return {self._after(square, after): points for square, points in gains.items() if points}
-
-    def _after(self, square: chess.Square, after: bool) -> chess.Square:
-        return square if after else self.now(square)
+        return {
+            square if after else self.now(square): points
+            for square, points in gains.items()
+            if points
+        }
 
 
 def line_name(start: chess.Square, other: chess.Square) -> str:
@@ -251,8 +326,8 @@ def line_name(start: chess.Square, other: chess.Square) -> str:
     if chess.square_rank(start) == chess.square_rank(other):
         ranks = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth")
         return f"the {ranks[chess.square_rank(start)]} rank"
-    squares = sorted(chess.SquareSet.ray(start, other), key=chess.square_file)
-    return f"the {chess.square_name(squares[0])}-{chess.square_name(squares[-1])} diagonal"
+    squares = chess.SquareSet.ray(start, other)
+    return f"the {chess.square_name(min(squares))}-{chess.square_name(max(squares))} diagonal"
 
 
 def _step(start: chess.Square, end: chess.Square) -> tuple[int, int]:
