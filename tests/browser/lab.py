@@ -84,7 +84,7 @@ class Lab:
             "(theme) => void window.jupyterapp.commands.execute('apputils:change-theme', { theme })",
             name,
         )
-        self.page.wait_for_selector(f'body[data-jp-theme-name="{name}"]')
+        self.page.wait_for_selector(f'body[data-jp-theme-name="{name}"]', state="attached")
 
     def shut_down_kernels(self) -> None:
         """End the sessions that this test began."""

@@ -58,10 +58,17 @@ export class Caption {
       ` autocapitalize="off" autocorrect="off" spellcheck="false" enterkeyhint="go"></label>`;
     /** @type {HTMLElement} */ (form.querySelector("span")).textContent = this.say("move");
     const input = /** @type {HTMLInputElement} */ (form.querySelector("input"));
-    form.addEventListener("submit", (event) => {
+    /** @param {Event} event */
+    const submit = (event) => {
       event.preventDefault();
+      event.stopPropagation();
       if (input.value.trim()) controls.typed(input.value.trim());
+    };
+    // Within JupyterLab, Enter in the field does not submit the form by itself.
+    input.addEventListener("keydown", (event) => {
+      if (event.key === "Enter" && !event.isComposing) submit(event);
     });
+    form.addEventListener("submit", submit);
     input.addEventListener("input", () => input.removeAttribute("aria-invalid"));
     this.controls.append(form);
     return input;
