@@ -167,15 +167,16 @@ class Changes(Finding):
     @property
     def picture(self) -> Diagram:
         """The position after the move: who acts, on what, along which lines."""
-        hits = [(hit.by, hit.target) for hit in (*self.hits, *self.uncovered)]
-        marks = [Mark(role="actor", square=self.man.square)]
-        for square in sorted({target.square for _, target in hits}):
-            marks.append(Mark(role="target", square=square))
-        for by, target in hits:
-            marks.append(Mark(role="force", square=by.square, to=target.square))
-        for line in self.opened:
-            if telling.is_telling(line) and not line.hits:
-                marks.append(Mark(role="force", square=line.by.square, to=_far_end(line)))
+        hits = [*telling.telling_hits(self), *self.uncovered]
+        targets = sorted({hit.target.square for hit in hits})
+        told = [line for line in self.opened if telling.is_telling(line) and not line.hits]
+        strokes = [(hit.by.square, hit.target.square) for hit in hits]
+        strokes += [(line.by.square, _far_end(line)) for line in told]
+        marks = [
+            Mark(role="actor", square=self.man.square),
+            *(Mark(role="target", square=square) for square in targets),
+            *(Mark(role="force", square=start, to=end) for start, end in strokes),
+        ]
         return diagram(self.after, last_move=self.move, marks=marks)
 
 

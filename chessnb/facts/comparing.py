@@ -13,7 +13,7 @@ from functools import cached_property
 
 import chess
 
-from chessnb.facts.exchange import gain_on
+from chessnb.facts.exchange import gain_on, points_won
 from chessnb.facts.men import Man, each_man, in_order, man_at, names_of, square_of
 from chessnb.facts.pressure import LINE_PIECES, STEPS, forces, pinner_of
 
@@ -48,7 +48,10 @@ class Guard:
 
 @dataclass(frozen=True, kw_only=True)
 class Pin:
-    """A man that is pinned to its king, and the piece that pins it."""
+    """A man that is pinned to its king, and the piece that pins it.
+
+    Where the pin is gone, the piece stands where it stood before the move.
+    """
 
     by: Man
     man: Man
@@ -243,16 +246,12 @@ class Comparison:
 
     def pins(self, color: chess.Color, *, new: bool) -> tuple[Pin, ...]:
         """Return the pins of a side's men that are new, or that are gone."""
-        old = {self.now(man): self.now(by) for man, by in _pins(self.before, color)}
-        now = dict(_pins(self.after, color))
+        old = {self.now(man): man_at(self.before, by) for man, by in _pins(self.before, color)}
+        now = {man: self._man(by) for man, by in _pins(self.after, color)}
         change = {man: by for man, by in now.items() if man not in old}
         if not new:
-            change = {
-                man: by for man, by in old.items() if man not in now and man in self.left(color)
-            }
-        return tuple(
-            Pin(by=self._man(by), man=self._man(man)) for man, by in sorted(change.items())
-        )
+            change = {man: old[man] for man in old.keys() - now.keys() & self.left(color)}
+        return tuple(Pin(by=by, man=self._man(man)) for man, by in sorted(change.items()))
 
     # -- what taking on one square brings ------------------------------------
 
@@ -267,7 +266,7 @@ class Comparison:
     def offers(self) -> tuple[Gain, ...]:
         """Return men of the side that moved on whose squares the enemy can gain more.
 
-        What the move captured is set against what is lost by taking back.
+        What the move won is set against what is lost by taking back.
         """
         before, after = (self._gains(self.side, after=when) for when in (False, True))
         return self._as_gains(
@@ -281,15 +280,11 @@ class Comparison:
     def parries(self) -> tuple[Man, ...]:
         """Return men that the enemy could have taken with gain, and no longer can."""
         before, after = (self._gains(self.side, after=when) for when in (False, True))
-        return self.men(
-            {square for square in before if after.get(square, 0) <= self._won_on(square)}
-        )
+        return self.men(before.keys() - after.keys())
 
     def _won_on(self, square: chess.Square) -> int:
         """Return what the move won by going to a square."""
-        if square != self.move.to_square or self.captured is None:
-            return 0
-        return self.captured.points
+        return points_won(self.before, self.move) if square == self.move.to_square else 0
 
     def _as_gains(self, points: dict[chess.Square, int]) -> tuple[Gain, ...]:
         gains = [Gain(man=self._man(square), points=won) for square, won in points.items()]

@@ -162,7 +162,7 @@ def _first_take(
     best: chess.Move | None = None
     most: int | None = None
     for move in takes_on(board, target):
-        points = _points_won(board, move)
+        points = points_won(board, move)
         board.push(move)
         points -= _gain(board, target, known)
         board.pop()
@@ -179,7 +179,8 @@ def _gain(board: chess.Board, target: chess.Square, known: Known) -> int:
     return known[key]
 
 
-def _points_won(board: chess.Board, move: chess.Move) -> int:
+def points_won(board: chess.Board, move: chess.Move) -> int:
+    """Return the points that a move wins at once: what it takes, and what a pawn becomes."""
     if board.is_en_passant(move):
         return POINTS[chess.PAWN]
     won = POINTS[board.piece_type_at(move.to_square) or chess.KING]

@@ -83,8 +83,8 @@ class Material(Finding):
             return "level"
         leads = self._subject(white, black)
         mine, theirs = (white, black) if leads else (black, white)
-        only_queen = (self.black if leads else self.white).queens == 1
-        words = _compared(mine, theirs, only_queen=only_queen)
+        sides = (self.white, self.black) if leads else (self.black, self.white)
+        words = _compared(mine, theirs, only_queens=[side.queens == 1 for side in sides])
         return f"{SIDES[leads]} {words}{_points(abs(self.balance), mine, theirs)}"
 
     def _subject(self, white: Extra, black: Extra) -> chess.Color:
@@ -150,10 +150,10 @@ def _extra(mine: Men, theirs: Men) -> Extra:
     return {kind: ours - other for kind, ours, other in counts if ours > other}
 
 
-def _compared(mine: Extra, theirs: Extra, *, only_queen: bool) -> str:
+def _compared(mine: Extra, theirs: Extra, *, only_queens: list[bool]) -> str:
     """Return what follows the name of a side that has `mine` for `theirs`.
 
-    With `only_queen` the other side's queen is its only one: *the* queen.
+    `only_queens` says of either side whether it has one queen: then it is *the* queen.
     """
     if not theirs:
         return f"is {_with_articles(mine)} ahead"
@@ -163,7 +163,11 @@ def _compared(mine: Extra, theirs: Extra, *, only_queen: bool) -> str:
     if (paid := _beyond_the_exchange(theirs, mine)) is not None:
         exchanges = _exchanges(theirs[chess.ROOK])
         return f"has {_with_articles({chess.PAWN: paid[1]})} for {exchanges} {in_brackets}"
-    return f"has {_with_articles(mine)} for {_with_articles(theirs, definite=only_queen)}"
+    ours, other = (
+        _with_articles(extra, definite=only)
+        for extra, only in zip((mine, theirs), only_queens, strict=True)
+    )
+    return f"has {ours} for {other}"
 
 
 def _beyond_the_exchange(rooks: Extra, minors: Extra) -> tuple[int, int] | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from chessnb.facts.comparing import Hit, Line, Pin
+from chessnb.facts.comparing import Gain, Hit, Line, Pin
 from chessnb.facts.men import Man, men_in_words
 from chessnb.notation.words import SIDES, counted, listed
 
@@ -109,13 +109,17 @@ def _the_move_itself(changes: Changes) -> Iterator[str]:
         yield f"answers the check from {men_in_words(changes.answered)}"
 
 
-def _hits(changes: Changes) -> Iterator[str]:
+def telling_hits(changes: Changes) -> list[Hit]:
+    """Return the hits worth a word: not those on pawns that are guarded and stay so."""
     gains = {gain.man for gain in changes.threatens}
-    worth_telling = [
+    return [
         hit for hit in changes.hits if hit.loose or hit.target.name != "pawn" or hit.target in gains
     ]
-    if worth_telling:
-        yield f"hits {_targets(worth_telling)}"
+
+
+def _hits(changes: Changes) -> Iterator[str]:
+    if hits := telling_hits(changes):
+        yield f"hits {_targets(hits)}"
 
 
 def _targets(hits: Iterable[Hit]) -> str:
@@ -154,16 +158,16 @@ def _opened(changes: Changes) -> Iterator[str]:
 
 def _costs(changes: Changes) -> Iterator[str]:
     enemy = SIDES[not changes.side]
-    for gain in changes.offers:
-        yield f"lets {enemy} gain {counted(gain.points, 'point')} on {gain.man.square}"
+    if changes.offers:
+        yield f"lets {enemy} gain {_points_where(changes.offers)}"
     offered = {gain.man for gain in changes.offers}
     if left := [man for man in _left_alone(changes) if man not in offered]:
         yield f"leaves {men_in_words(left)} without a guard"
     for pin in changes.gets_pinned:
         if pin.man in changes.moved:
-            yield f"walks into a pin by {pin.by}"
+            yield f"walks into a pin by {_enemys(changes, pin.by)}"
         else:
-            yield f"leaves {pin.man} pinned by {pin.by}"
+            yield f"leaves {pin.man} pinned by {_enemys(changes, pin.by)}"
 
 
 def _left_alone(changes: Changes) -> list[Man]:
@@ -176,9 +180,14 @@ def _gains(changes: Changes) -> Iterator[str]:
     plain = {
         hit.target for hit in changes.hits if hit.loose or hit.target.points > hit.by.points
     } | {target for line in changes.opened for target in line.hits}
-    for gain in changes.threatens:
-        if gain.man not in plain:
-            yield f"could next gain {counted(gain.points, 'point')} on {gain.man.square}"
+    if further := [gain for gain in changes.threatens if gain.man not in plain]:
+        yield f"could next gain {_points_where(further)}"
+
+
+def _points_where(gains: Iterable[Gain]) -> str:
+    """Write points and squares; only one of the gains can be had at a time."""
+    words = (f"{counted(gain.points, 'point')} on {gain.man.square}" for gain in gains)
+    return listed(words, joint="or")
 
 
 def _help(changes: Changes) -> Iterator[str]:
@@ -189,23 +198,23 @@ def _help(changes: Changes) -> Iterator[str]:
     if parried:
         yield f"parries the attack on {men_in_words(parried)}"
     needed = {*changes.newly_guarded, *changes.parries}
-    if helped := [man for man in dict.fromkeys(guarded) if man in needed]:
+    helped = [man for man in dict.fromkeys(guarded) if man in needed and man not in changes.moved]
+    if helped:
         yield f"guards {men_in_words(helped)}"
     for pin in changes.frees:
-        yield f"frees {pin.man} from the pin by {pin.by}"
+        yield f"frees {pin.man} from the pin by {_enemys(changes, pin.by)}"
 
 
 def _enemy_lines(changes: Changes) -> Iterator[str]:
-    enemy = f"{SIDES[not changes.side]}'s"
     for line in filter(is_telling, changes.closed_to_enemy):
-        yield f"closes {line.name} to {_owned(enemy, line.by)}"
+        yield f"closes {line.name} to {_enemys(changes, line.by)}"
     for line in filter(is_telling, changes.opened_to_enemy):
         against = f" against {men_in_words(line.hits)}" if line.hits else ""
-        yield f"opens {line.name} to {_owned(enemy, line.by)}{against}"
+        yield f"opens {line.name} to {_enemys(changes, line.by)}{against}"
 
 
-def _owned(owner: str, man: Man) -> str:
-    return f"{owner} {str(man).removeprefix('the ')}"
+def _enemys(changes: Changes, man: Man) -> str:
+    return f"{SIDES[not changes.side]}'s {str(man).removeprefix('the ')}"
 
 
 def _castling(changes: Changes) -> Iterator[str]:
@@ -244,23 +253,20 @@ def _pawns(changes: Changes) -> Iterator[str]:
 
 def minor_phrases(changes: Changes) -> Iterator[str]:
     """Run through changes that are only told after the telling ones."""
-    told = {gain.man for gain in changes.threatens} | {
-        hit.target for hit in changes.hits if hit.loose
-    }
-    covered = [hit for hit in changes.hits if hit.target.name == "pawn" and hit.target not in told]
-    if covered:
-        yield (
-            f"hits {_targets(covered)}, which is guarded"
-            if len(covered) == 1
-            else (f"hits {_targets(covered)}, which are guarded")
-        )
+    told = telling_hits(changes)
+    if covered := [hit for hit in changes.hits if hit not in told]:
+        verb = "is" if len(covered) == 1 else "are"
+        yield f"hits {_targets(covered)}, which {verb} guarded"
     needed = {*changes.newly_guarded, *changes.parries}
-    if further := [guard.man for guard in changes.guards if guard.man not in needed]:
+    # Of king and rook in castling, one may take over what the other gives up.
+    kept = {guard.man for guard in changes.guards} & set(changes.stops_guarding)
+    done = needed | kept | set(changes.moved)
+    if further := [guard.man for guard in changes.guards if guard.man not in done]:
         yield f"gives another guard to {men_in_words(dict.fromkeys(further))}"
     if changes.stops_hitting:
         yield f"no longer hits {men_in_words(changes.stops_hitting)}"
-    left = _left_alone(changes)
-    if gone := [man for man in changes.stops_guarding if man not in left]:
+    told_or_kept = {*_left_alone(changes), *kept}
+    if gone := [man for man in changes.stops_guarding if man not in told_or_kept]:
         yield f"no longer guards {men_in_words(gone)}"
     released: tuple[Pin, ...] = changes.releases
     if released:
