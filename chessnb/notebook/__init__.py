@@ -19,9 +19,10 @@ from chessnb.notebook.cells import (
 from chessnb.notebook.files import notebook_bytes, read_notebook, write_notebook
 from chessnb.notebook.live import is_lesson, strip_widgets, without_live_parts
 from chessnb.notebook.markdown import escape, plain, unescape
-from chessnb.notebook.run import run_notebook
+from chessnb.notebook.run import CellFailed, run_notebook
 
 __all__ = [
+    "CellFailed",
     "cell_id",
     "cell_key",
     "code_cell",

@@ -168,7 +168,8 @@ def notebook_bytes(
 
     try:
         nbformat.validate(notebook)
-        return (str(_untyped(nbformat.v4).writes(notebook)) + "\n").encode()
+        nodes = _untyped(nbformat).from_dict(notebook)  # plain dicts put into it are welcome
+        return (str(_untyped(nbformat.v4).writes(nodes)) + "\n").encode()
     except (nbformat.ValidationError, TypeError) as error:
         reason = f"this would not be a notebook that Jupyter can open ({_first_line(error)})."
         raise NotebookError(reason, path=str(path)) from error

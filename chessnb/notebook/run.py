@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
-from chessnb.notebook.cells import place
+from chessnb.notebook.cells import place_in_words, section_of
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
 from chessnb.notebook.live import without_live_parts
 
@@ -21,6 +21,26 @@ if TYPE_CHECKING:
 
 RAISES = "raises-exception"
 """The tag of a cell that shows an error on purpose."""
+
+
+class CellFailed(NotebookError):  # noqa: N818 (a name a teacher reads)
+    """A cell of a lesson could not be run to its end.
+
+    Attributes
+    ----------
+    cell : int
+        The cell, counted from 1 among all cells.
+    section : str or None
+        The last heading above it.
+    sentence : str
+        What went wrong in it.
+    """
+
+    def __init__(self, sentence: str, *, path: str, cell: int, section: str | None) -> None:
+        super().__init__(f"{place_in_words(cell, section)}: {sentence}", path=path)
+        self.sentence = sentence
+        self.cell = cell
+        self.section = section
 
 
 def run_notebook(
@@ -55,9 +75,11 @@ def run_notebook(
 
     Raises
     ------
-    NotebookError
+    CellFailed
         If a cell raises an error without being tagged ``raises-exception``,
-        takes too long, or the kernel cannot start or dies; the cell is named.
+        takes too long, or its kernel dies.
+    NotebookError
+        If there is no such folder, or no kernel can be started.
 
     Notes
     -----
@@ -143,12 +165,11 @@ class _Run:
         if self.on_cell is not None:
             self.on_cell(cell_index + 1, len(self.notebook["cells"]))
 
-    def _error(self, reason: str) -> NotebookError:
+    def _error(self, sentence: str) -> NotebookError:
         if self.index is None:
-            return NotebookError(reason, path=self.name)
-        return NotebookError(
-            f"{place(self.notebook['cells'], self.index)}: {reason}", path=self.name
-        )
+            return NotebookError(sentence, path=self.name)
+        section = section_of(self.notebook["cells"], self.index)
+        return CellFailed(sentence, path=self.name, cell=self.index + 1, section=section)
 
     def _dead_kernel(self, error: Exception) -> NotebookError:
         if self.index is None:
@@ -157,7 +178,7 @@ class _Run:
             )
         return self._error(
             "the kernel stopped in the middle of this cell: it was ended, or the computer "
-            "ran out of memory. Nothing was saved."
+            "ran out of memory."
         )
 
 
