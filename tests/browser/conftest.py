@@ -22,7 +22,11 @@ from browser.lab import Lab
 from playwright.sync_api import Browser, Page, sync_playwright
 
 CHROMIUM = next(
-    (path for name in ("chromium", "chromium-browser", "google-chrome") if (path := shutil.which(name))),
+    (
+        path
+        for name in ("chromium", "chromium-browser", "google-chrome")
+        if (path := shutil.which(name))
+    ),
     "/usr/bin/chromium",
 )
 CHROMIUM_FLAGS = [

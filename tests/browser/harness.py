@@ -1,7 +1,7 @@
 """A page that holds live boards and no kernel: quick tests of what the browser does alone.
 
-The model's other side is played by a few lines of JavaScript that accept every
-move, or, when told to, keep silent like a busy kernel.
+The model's other side is silent, like a busy kernel, unless the test speaks
+for it with :func:`publish`.
 """
 
 from __future__ import annotations
@@ -61,6 +61,15 @@ def open_boards(
         {"state": state_of(board), "turned": False, "words": {}, **values} for board in boards
     ]
     page.evaluate(_SCRIPT, {"esm": bundle("board.js"), "css": style("theme.css"), "models": models})
+
+
+def publish(page: Page, state: dict[str, Any], model: int = 0) -> None:
+    """Publish a state, as Python does."""
+    page.evaluate(
+        "([model, state]) => {"
+        " models[model].values.state = state; models[model].fire('change:state'); }",
+        [model, state],
+    )
 
 
 def sent(page: Page, model: int = 0) -> list[dict[str, Any]]:

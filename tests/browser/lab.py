@@ -59,7 +59,9 @@ class Lab:
 
     def run_all(self) -> None:
         """Start all cells; what they show is to be waited for by what it is."""
-        self.page.evaluate("() => void window.jupyterapp.commands.execute('notebook:run-all-cells')")
+        self.page.evaluate(
+            "() => void window.jupyterapp.commands.execute('notebook:run-all-cells')"
+        )
 
     def run_cell(self, index: int) -> None:
         """Start one cell, and do not wait for it."""
@@ -81,7 +83,7 @@ class Lab:
     def theme(self, name: str) -> None:
         """Change the theme, ``"JupyterLab Dark"`` or ``"JupyterLab Light"``, and wait for it."""
         self.page.evaluate(
-            "(theme) => void window.jupyterapp.commands.execute('apputils:change-theme', { theme })",
+            "(theme) => void jupyterapp.commands.execute('apputils:change-theme', { theme })",
             name,
         )
         self.page.wait_for_selector(f'body[data-jp-theme-name="{name}"]', state="attached")

@@ -129,15 +129,10 @@ def test_a_pawn_becomes_what_is_chosen(lab: Lab, tmp_path: Path) -> None:
     drag(game.board, "c7", "b8")
     game.board.get_by_role("button", name="rook").click()
     game.expect_arrived("c7b8r")
-    square(game.board, "e8").focus()
-    game_key = lab.page.keyboard.press
     click(game.board, "e8", "e7")
-    for key in ("a7",):
-        square(game.board, key).focus()
-    game_key("Enter")
-    game_key("ArrowUp")
-    game_key("Enter")
-    game_key("n")
+    square(game.board, "a7").focus()
+    for key in ("Enter", "ArrowUp", "Enter", "n"):
+        lab.page.keyboard.press(key)
     game.expect_arrived("c7b8r", "e8e7", "a7a8n")
     assert label(game.board, "a8") == "a8, white knight"
 
@@ -205,7 +200,6 @@ def test_a_board_that_cannot_be_drawn_says_so_under_itself(lab: Lab) -> None:
     )
     lab.run_all()
     expect(lab.board.locator(".failure")).to_contain_text("The board cannot be shown here")
-    lab.page.wait_for_timeout(300)
 
 
 def test_a_saved_notebook_shows_its_still_diagram_before_anything_is_run(lab: Lab) -> None:
@@ -218,6 +212,8 @@ def test_a_saved_notebook_shows_its_still_diagram_before_anything_is_run(lab: La
     assert output.data.pop("application/vnd.jupyter.widget-view+json")
     nbformat.write(notebook, lab.folder / "saved.ipynb")
     lab.show("saved.ipynb")
+    cell = "window.jupyterapp.shell.currentWidget.content.widgets[0].model"
+    assert lab.page.evaluate(f"{cell}.trusted") is False
     picture = lab.page.locator(".jp-OutputArea-output img")
     expect(picture).to_be_visible()
     assert picture.evaluate("(image) => image.complete && image.naturalWidth > 100")
@@ -232,6 +228,9 @@ def test_the_board_wears_the_ink_of_the_theme(lab: Lab, tmp_path: Path, theme: s
     game = Game(lab, tmp_path)
     click(game.board, "e2", "e4", "g8")
     lab.theme(theme)
+    lab.page.evaluate(
+        "() => void window.jupyterapp.commands.execute('application:toggle-left-area')"
+    )
     for width in (360, 800, 1400):
         lab.page.set_viewport_size({"width": width, "height": 900})
         lab.page.wait_for_timeout(300)

@@ -24,13 +24,16 @@ export function useHand(reach) {
   const { field, grid } = reach;
   /** @type {{id: number, from: number, x: number, y: number, dragging: boolean, wasLifted: boolean} | null} */
   let held = null;
+  /** A square without a movable man on which the pointer went down. */
+  let pressed = -1;
 
   /** @param {PointerEvent} event */
   const down = (event) => {
     if (event.button !== 0 || !event.isPrimary || held) return;
     const { square } = field.at(event.clientX, event.clientY);
     if (square < 0) return;
-    if (!reach.movable(square)) return reach.press(square);
+    pressed = reach.movable(square) ? -1 : square;
+    if (pressed >= 0) return;
     held = {
       id: event.pointerId, from: square, x: event.clientX, y: event.clientY, dragging: false,
       wasLifted: reach.lifted() === square,
@@ -65,6 +68,16 @@ export function useHand(reach) {
     else reach.drop(from, square);
   };
 
+  // Putting waits for the click: by then the browser has moved the focus to the
+  // square, so that it can go on to the choice of a piece; and a finger that
+  // scrolls the page never clicks. A screen reader's click has no pointer.
+  /** @param {MouseEvent} event */
+  const click = (event) => {
+    const square = grid.squareOf(event.target);
+    if (square >= 0 && (event.detail === 0 || square === pressed)) reach.press(square);
+    pressed = -1;
+  };
+
   const letGo = () => {
     held = null;
     grid.element.parentElement?.classList.remove("dragging");
@@ -81,4 +94,5 @@ export function useHand(reach) {
   grid.element.addEventListener("pointermove", move);
   grid.element.addEventListener("pointerup", up);
   grid.element.addEventListener("pointercancel", cancel);
+  grid.element.addEventListener("click", click);
 }
