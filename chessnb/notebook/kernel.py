@@ -3,7 +3,7 @@
 Jupyter finds kernels by name in several folders, and a teacher's
 ``python3`` may be another Python, without chessnb.  A lesson is therefore run
 by the Python that runs this code.  The teacher's own IPython start-up files
-stay out of it: a lesson must give the same on every computer.
+stay out of a check: a lesson must give the same on every computer.
 """
 
 from __future__ import annotations
@@ -35,15 +35,18 @@ def kernel_manager() -> AsyncKernelManager:
     return AsyncKernelManager(kernel_spec_manager=ThisPython(), log=quiet)
 
 
-def kernel_environment(scratch: Path) -> dict[str, str]:
+def kernel_environment(scratch: Path | None = None) -> dict[str, str]:
     """Return the environment variables for a lesson's kernel.
 
     Parameters
     ----------
-    scratch : Path
-        An empty folder, for what IPython keeps; delete it after the run.
+    scratch : Path, optional
+        An empty folder for what IPython keeps, so that the teacher's own
+        start-up files stay out; delete it after the run.
     """
-    environment = {**os.environ, "IPYTHONDIR": str(scratch), "PYDEVD_DISABLE_FILE_VALIDATION": "1"}
+    environment = {**os.environ, "PYDEVD_DISABLE_FILE_VALIDATION": "1"}
+    if scratch is not None:
+        environment["IPYTHONDIR"] = str(scratch)
     package = str(Path(__file__).resolve().parents[2])
     if package not in _installed_places():
         # Run from its source folder: the kernel must find the same chessnb.

@@ -42,10 +42,11 @@ def strip_widgets(notebook: dict[str, Any]) -> None:
         A notebook as JSON values.
     """
     metadata = notebook.get("metadata")
-    if isinstance(metadata, dict) and isinstance(metadata.get("widgets"), dict):
-        metadata["widgets"].pop(WIDGET_STATE, None)
-        if not metadata["widgets"]:
-            del metadata["widgets"]
+    widgets = metadata.get("widgets") if isinstance(metadata, dict) else None
+    if isinstance(widgets, dict) and WIDGET_STATE in widgets:
+        del widgets[WIDGET_STATE]
+        if not widgets:
+            del notebook["metadata"]["widgets"]
     cells = notebook.get("cells")
     for cell in cells if isinstance(cells, list) else ():
         if isinstance(cell, dict) and isinstance(cell.get("outputs"), list):

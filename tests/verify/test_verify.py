@@ -125,7 +125,8 @@ def test_a_good_lesson_in_a_teachers_words_and_its_file_is_not_touched(lesson_fi
 
 
 NAMES = [
-    "two words.ipynb", "round [1].ipynb", "größe-馬.ipynb", "a::b.ipynb", "-x.ipynb", "50% 'q'.ipynb",
+    "two words.ipynb", "round [1].ipynb", "größe-馬.ipynb", "a::b.ipynb", "-x.ipynb",
+    "50% 'q'.ipynb",
 ]  # fmt: skip
 
 
