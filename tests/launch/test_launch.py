@@ -8,7 +8,6 @@ import signal
 import socket
 import subprocess
 import sys
-import threading
 import time
 import urllib.error
 import urllib.request
@@ -105,61 +104,62 @@ def children(pid):
     return found
 
 
-def test_a_lesson_is_served_protected_and_alone_and_ends_with_ctrl_c(lesson, own_settings):
+NOTE_NAMES = """
+import os, socket
+look_up = socket.getaddrinfo
+def noted(host, *rest, **options):
+    with open(os.environ["NAMES_LOOKED_UP"], "a") as file:
+        print(host, file=file)
+    return look_up(host, *rest, **options)
+socket.getaddrinfo = noted
+"""
+
+
+def test_a_lesson_is_served_protected_and_ends_with_ctrl_c(lesson, own_settings):
     folder, environment = own_settings
-    called = []
-    with socket.create_server(("127.0.0.1", 0)) as outside:
-        # Whatever would go to the network comes here.
-        outside.settimeout(0.1)
-        proxy = f"http://127.0.0.1:{outside.getsockname()[1]}"
-        proxies = dict.fromkeys(("HTTP_PROXY", "HTTPS_PROXY", "http_proxy", "https_proxy"), proxy)
-        no_proxy = {"NO_PROXY": "127.0.0.1", "no_proxy": "127.0.0.1"}
-        done = threading.Event()
-
-        def listen():
-            while not done.is_set():
-                try:
-                    connection, _ = outside.accept()
-                except TimeoutError:
-                    continue
-                called.append(connection.recv(200))
-                connection.close()
-
-        listener = threading.Thread(target=listen)
-        listener.start()
-        launched = Launched(lesson, environment | proxies | no_proxy)
-        try:
-            assert re.fullmatch(
-                r"http://127\.0\.0\.1:\d+/lab/tree/round%20%5B1%5D%20gr%C3%B6%C3%9Fe\.ipynb"
-                r"\?token=[0-9a-f]{40,}",
-                launched.url,
-            )
-            assert launched.hint == "Ctrl-C ends it."
-            assert launched.ask("api/contents", token=False)[0] == 403
-            status, listing = launched.ask("api/contents")
-            assert status == 200
-            assert [entry["name"] for entry in json.loads(listing)["content"]] == [lesson.name]
-            page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
-            with page.open(launched.url, timeout=30) as answer:
-                assert '"news": {"disabled": true}' in answer.read().decode()
-            for address in ("lab/api/news", "lab/api/update"):
-                assert launched.ask(address)[0] == 200
-            status, kernel = launched.ask("api/kernels", method="POST", body={"name": "python3"})
-            assert status == 201
-            assert json.loads(kernel)["name"] == "python3"
-            (server,) = children(launched.process.pid)
-            kernel_processes = children(server)
-            assert kernel_processes
-        finally:
-            ended = launched.end()
-            done.set()
-            listener.join()
+    launched = Launched(lesson, environment)
+    try:
+        assert launched.hint == "Ctrl-C ends it."
+        assert re.fullmatch(
+            r"http://127\.0\.0\.1:\d+/lab/tree/round%20%5B1%5D%20gr%C3%B6%C3%9Fe\.ipynb"
+            r"\?token=[0-9a-f]{40,}",
+            launched.url,
+        )
+        assert launched.ask("api/contents", token=False)[0] == 403
+        status, listing = launched.ask("api/contents")
+        assert status == 200
+        assert [entry["name"] for entry in json.loads(listing)["content"]] == [lesson.name]
+        status, kernel = launched.ask("api/kernels", method="POST", body={"name": "python3"})
+        assert status == 201
+        assert json.loads(kernel)["name"] == "python3"
+        (server,) = children(launched.process.pid)
+        kernel_processes = children(server)
+        assert kernel_processes
+    finally:
+        ended = launched.end()
     assert ended == (0, ["JupyterLab ends."], "")
-    assert called == []
     for process in (server, *kernel_processes):
         assert not Path(f"/proc/{process}").exists()
     assert list((folder / "config").rglob("*.py")) == []
     assert [path.name for path in lesson.parent.glob("*.ipynb")] == [lesson.name]
+
+
+def test_nothing_is_looked_up_in_the_network(lesson, own_settings, tmp_path):
+    notes = tmp_path / "notes"
+    notes.mkdir()
+    (notes / "sitecustomize.py").write_text(NOTE_NAMES)
+    path = os.pathsep.join([str(notes), os.environ["PYTHONPATH"]])
+    noted = {"PYTHONPATH": path, "NAMES_LOOKED_UP": str(notes / "names")}
+    launched = Launched(lesson, own_settings[1] | noted)
+    try:
+        page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+        with page.open(launched.url, timeout=30) as answer:
+            assert '"news": {"disabled": true}' in answer.read().decode()
+        for address in ("lab/api/news", "lab/api/update"):  # what the page asks for at its start
+            assert launched.ask(address)[0] == 200
+    finally:
+        launched.end()
+    assert set((notes / "names").read_text().split()) <= {"127.0.0.1", "localhost"}
 
 
 def test_a_lesson_saved_there_keeps_its_still_pictures(lesson, own_settings):
