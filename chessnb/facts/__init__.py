@@ -2,6 +2,7 @@
 
 from chessnb.facts.castling import Castling, Wing, castling
 from chessnb.facts.changes import Changes, changes
+from chessnb.facts.comparing import Gain, Guard, Hit, Line, Pin
 from chessnb.facts.draws import DrawFacts, draws
 from chessnb.facts.exchange import Exchange, exchange
 from chessnb.facts.material import Material, Men, material
@@ -16,10 +17,15 @@ __all__ = [
     "Exchange",
     "Files",
     "Force",
+    "Gain",
+    "Guard",
+    "Hit",
+    "Line",
     "Man",
     "Material",
     "Men",
     "PawnFacts",
+    "Pin",
     "Pressure",
     "Structure",
     "Wing",

@@ -169,9 +169,9 @@ class Changes(Finding):
         """The position after the move: who acts, on what, along which lines."""
         hits = [*telling.telling_hits(self), *self.uncovered]
         targets = sorted({hit.target.square for hit in hits})
-        told = [line for line in self.opened if telling.is_telling(line) and not line.hits]
+        open_lines = [line for line in telling.telling_lines(self) if not line.hits]
         strokes = [(hit.by.square, hit.target.square) for hit in hits]
-        strokes += [(line.by.square, _far_end(line)) for line in told]
+        strokes += [(line.by.square, _far_end(line)) for line in open_lines]
         marks = [
             Mark(role="actor", square=self.man.square),
             *(Mark(role="target", square=square) for square in targets),

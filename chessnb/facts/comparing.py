@@ -142,12 +142,17 @@ class Comparison:
     # -- who bears on whom ---------------------------------------------------
 
     @cached_property
+    def _raw_before(self) -> set[Pair]:
+        """The pairs before the move, with the squares before it."""
+        return set(_bearing(self.before))
+
+    @cached_property
     def bearing_before(self) -> set[Pair]:
-        """The pairs before the move, with the squares after it."""
+        """The pairs before the move of men that are still there, with the squares after it."""
         gone = {square_of(self.captured.square)} if self.captured else set()
         return {
             (self.now(by), self.now(target))
-            for by, target in _bearing(self.before)
+            for by, target in self._raw_before
             if not {by, target} & gone
         }
 
@@ -159,7 +164,7 @@ class Comparison:
     def hits(self, *, by_moved: bool) -> tuple[Hit, ...]:
         """Return the new hits of the men that moved, or of the side's other men."""
         new = self._between(self.bearing_after - self.bearing_before, not self.side)
-        guarded = self._borne_on(self.bearing_after, not self.side, not self.side)
+        guarded = _borne_on(self.after, self.bearing_after, not self.side, not self.side)
         found = [
             Hit(by=self._man(by), target=self._man(target), loose=target not in guarded)
             for by, target in new
@@ -187,8 +192,13 @@ class Comparison:
         With `on` equal to `by` these are the men newly guarded, or left
         without a guard.
         """
-        before = self._borne_on(self.bearing_before, on, by)
-        after = self._borne_on(self.bearing_after, on, by)
+        after = _borne_on(self.after, self.bearing_after, on, by)
+        # A man that was taken bore on others, too.
+        before = {
+            self.now(target)
+            for target in _borne_on(self.before, self._raw_before, on, by)
+            if self.captured is None or target != square_of(self.captured.square)
+        }
         return self.men(after - before if new else before - after)
 
     def _between(self, pairs: set[Pair], on: chess.Color) -> set[Pair]:
@@ -199,10 +209,6 @@ class Comparison:
             for by, target in pairs
             if color_at(by) == self.side and color_at(target) == on
         }
-
-    def _borne_on(self, pairs: set[Pair], on: chess.Color, by: chess.Color) -> set[chess.Square]:
-        color_at = self.after.color_at
-        return {target for man, target in pairs if color_at(man) == by and color_at(target) == on}
 
     def _man(self, square: chess.Square) -> Man:
         return man_at(self.after, square)
@@ -268,7 +274,7 @@ class Comparison:
 
         What the move won is set against what is lost by taking back.
         """
-        before, after = (self._gains(self.side, after=when) for when in (False, True))
+        before, after = self._gains_on_ours
         return self._as_gains(
             {
                 square: lost
@@ -279,7 +285,7 @@ class Comparison:
 
     def parries(self) -> tuple[Man, ...]:
         """Return men that the enemy could have taken with gain, and no longer can."""
-        before, after = (self._gains(self.side, after=when) for when in (False, True))
+        before, after = self._gains_on_ours
         return self.men(before.keys() - after.keys())
 
     def _won_on(self, square: chess.Square) -> int:
@@ -289,6 +295,11 @@ class Comparison:
     def _as_gains(self, points: dict[chess.Square, int]) -> tuple[Gain, ...]:
         gains = [Gain(man=self._man(square), points=won) for square, won in points.items()]
         return tuple(sorted(gains, key=lambda gain: (-gain.points, gain.man.square)))
+
+    @cached_property
+    def _gains_on_ours(self) -> tuple[dict[chess.Square, int], dict[chess.Square, int]]:
+        """What the enemy could gain before the move, and can gain after it."""
+        return self._gains(self.side, after=False), self._gains(self.side, after=True)
 
     def _gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
         """Return what the other side can gain by taking on the square of each man of a side.
@@ -342,6 +353,14 @@ def _bearing(board: chess.Board) -> Iterator[Pair]:
                 for force in group:
                     if force.counts and force.behind is None:
                         yield square_of(force.man.square), target
+
+
+def _borne_on(
+    board: chess.Board, pairs: set[Pair], on: chess.Color, by: chess.Color
+) -> set[chess.Square]:
+    """Return the men of one side on which men of a side bear."""
+    color_at = board.color_at
+    return {target for man, target in pairs if color_at(man) == by and color_at(target) == on}
 
 
 def _pins(board: chess.Board, color: chess.Color) -> Iterator[Pair]:

@@ -155,7 +155,7 @@ move or capture)
         checkmate=board.is_checkmate(),  # article 5.1.1
         stalemate=board.is_stalemate(),  # article 5.2.1
         dead=board.is_insufficient_material(),  # article 5.2.2
-        occurrences=_occurrences(board),  # article 9.2.2
+        occurrences=_occurrences(board),  # article 9.2
         history_known=_history_reaches_back(board),
         quiet_plies=quiet,
         repeating_moves=_repeating_moves(board),  # article 9.2.1.1
@@ -174,7 +174,7 @@ def _history_reaches_back(board: chess.Board) -> bool:
 
 
 def _occurrences(board: chess.Board) -> int:
-    """Count how often the position has occurred (article 9.2.3 says what is the same)."""
+    """Count how often the position has occurred (article 9.2.2 says what is the same)."""
     times = 1
     while board.is_repetition(times + 1):
         times += 1

@@ -173,6 +173,8 @@ def _first_take(
 
 def _gain(board: chess.Board, target: chess.Square, known: Known) -> int:
     """Return what the side to move gains on the square, free not to begin."""
+    if not board.attackers_mask(board.turn, target):
+        return 0
     key = board.epd()
     if key not in known:
         known[key] = max(0, _first_take(board, target, known)[1] or 0)

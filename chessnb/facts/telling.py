@@ -71,6 +71,7 @@ def telling_phrases(changes: Changes) -> Iterator[str]:
     yield from _the_move_itself(changes)
     yield from _hits(changes)
     yield from _pins(changes)
+    yield from _offers(changes)
     yield from _opened(changes)
     yield from _costs(changes)
     yield from _gains(changes)
@@ -143,12 +144,24 @@ def _pins(changes: Changes) -> Iterator[str]:
             yield f"leaves {pin.man} pinned by {pin.by}"
 
 
+def telling_lines(changes: Changes) -> list[Line]:
+    """Return the lines opened to our pieces that are worth a word, those with a target first.
+
+    Where a line only brings a check, the check has been told.
+    """
+    lines = [line for line in changes.opened if line.hits or line.by not in changes.checkers]
+    return sorted(filter(is_telling, lines), key=lambda line: not line.hits)
+
+
+def _offers(changes: Changes) -> Iterator[str]:
+    if changes.offers:
+        yield f"lets {SIDES[not changes.side]} gain {_points_where(changes.offers)}"
+
+
 def _opened(changes: Changes) -> Iterator[str]:
-    # Those that hit something first.
-    lines = sorted(filter(is_telling, changes.opened), key=lambda line: not line.hits)
     words = [
         f"{line.name} for {line.by}{' against ' + men_in_words(line.hits) if line.hits else ''}"
-        for line in lines
+        for line in telling_lines(changes)
     ]
     if len(words) == 2:
         words = [" and ".join(words)]
@@ -157,9 +170,6 @@ def _opened(changes: Changes) -> Iterator[str]:
 
 
 def _costs(changes: Changes) -> Iterator[str]:
-    enemy = SIDES[not changes.side]
-    if changes.offers:
-        yield f"lets {enemy} gain {_points_where(changes.offers)}"
     offered = {gain.man for gain in changes.offers}
     if left := [man for man in _left_alone(changes) if man not in offered]:
         yield f"leaves {men_in_words(left)} without a guard"
@@ -237,7 +247,7 @@ def _pawns(changes: Changes) -> Iterator[str]:
             plural = "pawns" if len(men) > 1 else "pawn"
             squares = listed(sorted(man.square for man in men))
             yield f"leaves the {plural} on {squares} {adjective}"
-    told = {line.name for line in changes.opened if is_telling(line)}
+    told = {line.name for line in telling_lines(changes)}
     for kind, letters in (
         ("opens", changes.files_opened),
         ("half-opens", changes.files_half_opened),

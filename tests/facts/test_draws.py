@@ -76,7 +76,7 @@ def test_the_fifth_time_ends_the_game_by_itself() -> None:
 
 
 def test_a_lost_right_to_castle_makes_another_position() -> None:
-    # Article 9.2.3.2: the possible moves must be the same.
+    # Article 9.2.2: the possible moves must be the same.
     fen = "4k3/8/8/8/8/8/4P3/4K2R w K - 0 1"
     assert draws(after("Rh2", "Ke7", "Rh1", "Ke8", fen=fen)).occurrences == 1
 

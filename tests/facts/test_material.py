@@ -9,7 +9,7 @@ from chessnb.facts import Material, Men, material
 
 WORDS = dict(
     zip(
-        "a the one two three four five six seven eight nine ten".split(),
+        ("a", "the", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"),
         (1, 1, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10),
         strict=True,
     )

@@ -13,7 +13,10 @@ SENTENCES = [
     ("4k3/8/3p4/2p1p3/4P3/8/8/4K3 w - - 0 1", "White isolated e4; Black passed c5, backward d6"),
     # The neighbour stands beside it: it can still be guarded.
     ("4k3/8/2pp4/8/4P3/8/8/4K3 w - - 0 1", "White isolated e4; Black passed c6"),
-    ("4k3/2p5/2p5/8/8/2P5/8/4K3 b - - 0 1", "White isolated c3; Black isolated c6 c7, doubled c6 c7"),
+    (
+        "4k3/2p5/2p5/8/8/2P5/8/4K3 b - - 0 1",
+        "White isolated c3; Black isolated c6 c7, doubled c6 c7",
+    ),
 ]
 
 

@@ -1,0 +1,326 @@
+import random
+
+import chess
+import pytest
+from boards import random_boards
+
+from chessnb.errors import IllegalMove
+from chessnb.facts import Changes, Man, castling, changes, exchange, files, pawns, pressure
+
+Compared = list[tuple[chess.Board, chess.Board, Changes]]
+"""Positions before and after a move, with what was found."""
+
+
+def played(fen: str, san: str) -> Changes:
+    board = chess.Board(fen)
+    return changes(board, board.parse_san(san))
+
+
+def some_moves(board: chess.Board, chance: random.Random) -> set[chess.Move]:
+    """Choose any two moves, and a check and a capture if there are any."""
+    moves = list(board.legal_moves)
+    kinds = [
+        moves,
+        moves,
+        [move for move in moves if board.gives_check(move)],
+        [move for move in moves if board.is_capture(move)],
+    ]
+    return {chance.choice(kind) for kind in kinds if kind}
+
+
+@pytest.fixture(scope="module")
+def random_changes() -> Compared:
+    chance = random.Random(20)
+    found = []
+    for before in random_boards(400, seed=20):
+        for move in sorted(some_moves(before, chance), key=chess.Move.uci):
+            after = before.copy()
+            after.push(move)
+            found.append((before, after, changes(before, move)))
+    return found
+
+
+def square(man: Man) -> chess.Square:
+    return chess.parse_square(man.square)
+
+
+def origin(found: Changes, man: Man) -> chess.Square:
+    """Return where a man stood before the move, found from the move alone."""
+    if man == found.man:
+        return found.move.from_square
+    if man in found.moved:  # the rook in castling
+        rank = 0 if found.side else 56
+        return (chess.H1 if man.square[0] == "f" else chess.A1) + rank
+    return square(man)
+
+
+def may_take(board: chess.Board, start: chess.Square, end: chess.Square) -> bool:
+    """Say whether a man could take on a square were its side to move and not in check."""
+    attacked = end in board.attacks(start)
+    side = board.color_at(start)
+    if not attacked or side is None:
+        return False
+    return end in board.pin(side, start)
+
+
+def test_an_illegal_move_is_refused() -> None:
+    with pytest.raises(IllegalMove, match="not a legal move here"):
+        changes("start", chess.Move.from_uci("e2e5"))
+    with pytest.raises(IllegalMove):
+        changes("start", chess.Move.null())
+
+
+def test_men_are_where_the_fields_say(random_changes: Compared) -> None:
+    for _, after, found in random_changes:
+        men = [
+            *found.moved,
+            *found.checkers,
+            *(hit.target for hit in (*found.hits, *found.uncovered)),
+            *(hit.by for hit in (*found.hits, *found.uncovered)),
+            *(guard.man for guard in found.guards),
+            *found.stops_hitting,
+            *found.stops_guarding,
+            *found.newly_attacked,
+            *found.no_longer_attacked,
+            *found.newly_guarded,
+            *found.left_unguarded,
+            *found.exposed,
+            *found.relieved,
+            *found.parries,
+            *(gain.man for gain in (*found.threatens, *found.offers)),
+            *(pin.man for pin in (*found.pins, *found.releases)),
+            *(pin.man for pin in (*found.gets_pinned, *found.frees)),
+            *found.passed,
+            *found.isolated,
+            *found.doubled,
+            *found.backward,
+        ]
+        for man in men:
+            assert after.piece_at(square(man)) == chess.Piece.from_symbol(man.piece), found
+
+
+def test_what_it_hits_it_attacks_now_and_did_not_before(random_changes: Compared) -> None:
+    hits = 0
+    for before, after, found in random_changes:
+        for hit in found.hits:
+            assert hit.by in found.moved
+            assert hit.target.color != found.side
+            assert may_take(after, square(hit.by), square(hit.target))
+            start, end = origin(found, hit.by), square(hit.target)
+            kept_off = before.king(found.side) == start and before.is_attacked_by(
+                not found.side, end
+            )
+            assert kept_off or not may_take(before, start, end), found
+            hits += 1
+        for hit in found.uncovered:
+            assert hit.by not in found.moved
+            assert may_take(after, square(hit.by), square(hit.target))
+    assert hits > 150
+
+
+def test_every_new_attack_of_the_moved_man_is_found(random_changes: Compared) -> None:
+    for before, after, found in random_changes:
+        man = found.man
+        if man.name == "king" or len(found.moved) > 1:
+            continue
+        for end in chess.SquareSet(after.occupied_co[not found.side]):
+            if after.piece_type_at(end) == chess.KING:
+                continue
+            now = may_take(after, square(man), end)
+            then = may_take(before, found.move.from_square, end)
+            listed = end in {square(hit.target) for hit in found.hits}
+            assert listed == (now and not then), found
+            stopped = end in {square(gone) for gone in found.stops_hitting}
+            assert stopped == (then and not now), found
+
+
+def test_loose_is_without_a_guard_that_counts(random_changes: Compared) -> None:
+    loose = 0
+    for _, after, found in random_changes:
+        for hit in (*found.hits, *found.uncovered):
+            assert hit.loose == (pressure(after, hit.target.square).guarded_by == 0)
+            loose += hit.loose
+    assert loose > 20
+
+
+def test_guards_and_the_loss_of_them(random_changes: Compared) -> None:
+    left = 0
+    for before, after, found in random_changes:
+        for guard in found.guards:
+            assert guard.man.color == found.side
+            assert square(guard.man) in after.attacks(square(guard.by))
+        for man in found.left_unguarded:
+            assert pressure(before, origin(found, man)).guarded_by > 0
+            assert pressure(after, square(man)).guarded_by == 0
+            left += 1
+        for man in found.newly_guarded:
+            assert pressure(before, origin(found, man)).guarded_by == 0
+            assert pressure(after, square(man)).guarded_by > 0
+        for man in found.exposed:
+            assert after.is_attacked_by(not found.side, square(man))
+            assert pressure(before, origin(found, man)).attacked_by == 0
+        for man in found.relieved:
+            assert pressure(before, origin(found, man)).attacked_by > 0
+            assert pressure(after, square(man)).attacked_by == 0
+        for man in found.newly_attacked:
+            assert pressure(before, square(man)).attacked_by == 0
+            assert pressure(after, square(man)).attacked_by > 0
+        for man in found.no_longer_attacked:
+            assert pressure(before, square(man)).attacked_by > 0
+            assert pressure(after, square(man)).attacked_by == 0
+    assert left > 100
+
+
+def test_lines_are_those_that_line_pieces_see_more_or_less_of(random_changes: Compared) -> None:
+    opened = closed = 0
+    for before, after, found in random_changes:
+        groups = (
+            (found.opened, after, before, found.side),
+            (found.opened_to_enemy, after, before, not found.side),
+            (found.closed, before, after, found.side),
+            (found.closed_to_enemy, before, after, not found.side),
+        )
+        for lines, seen, unseen, color in groups:
+            for line in lines:
+                start = square(line.by)
+                squares = chess.SquareSet(map(chess.parse_square, line.squares))
+                assert line.by.color == color
+                assert line.by not in found.moved
+                assert set(squares) <= set(seen.attacks(start))
+                assert not squares & unseen.attacks(start)
+                assert {square(man) for man in (*line.hits, *line.guards)} <= set(squares)
+        opened += len(found.opened)
+        closed += len(found.closed)
+        # Every square that a line piece at rest sees newly is on one of the lines.
+        total = sum(len(line.squares) for line in (*found.opened, *found.opened_to_enemy))
+        assert total == sum(
+            len(after.attacks(piece) - before.attacks(piece))
+            for piece in chess.SquareSet(after.bishops | after.rooks | after.queens)
+            if before.piece_at(piece) == after.piece_at(piece) and piece != found.move.to_square
+        )
+    assert opened > 100
+    assert closed > 100
+
+
+def test_check_is_that_of_python_chess(random_changes: Compared) -> None:
+    seen: set[str] = set()
+    for _, after, found in random_changes:
+        assert bool(found.check) == after.is_check()
+        assert (found.check == "checkmate") == after.is_checkmate()
+        assert found.stalemate == after.is_stalemate()
+        assert {square(man) for man in found.checkers} == set(after.checkers())
+        if found.check == "discovered check":
+            assert not {*found.checkers} & {*found.moved}
+        seen.add(found.check)
+    assert {"", "check", "discovered check", "checkmate"} <= seen
+
+
+def test_pins_are_those_of_python_chess(random_changes: Compared) -> None:
+    pins = 0
+    for before, after, found in random_changes:
+        for pin in found.pins:
+            assert after.is_pinned(not found.side, square(pin.man))
+            assert not before.is_pinned(not found.side, square(pin.man))
+            # Without the piece that pins there is no pin.
+            without = after.copy(stack=False)
+            without.remove_piece_at(square(pin.by))
+            assert not without.is_pinned(not found.side, square(pin.man))
+            pins += 1
+        for pin in found.frees:
+            assert before.is_pinned(found.side, origin(found, pin.man))
+            assert not after.is_pinned(found.side, square(pin.man))
+            assert before.piece_at(square(pin.by)) == chess.Piece.from_symbol(pin.by.piece)
+    assert pins > 10
+
+
+def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
+    threats = offers = parries = 0
+    for before, after, found in random_changes:
+        for gain in found.threatens:
+            assert exchange(after, gain.man.square, by=found.side).gain == gain.points
+            assert exchange(before, gain.man.square).gain < gain.points
+            threats += 1
+        for gain in found.offers:
+            assert exchange(after, gain.man.square).gain == gain.points
+            offers += 1
+        for man in found.parries:
+            start = chess.square_name(origin(found, man))
+            assert exchange(before, start, by=not found.side).gain > 0
+            assert exchange(after, man.square).gain == 0
+            parries += 1
+        if after.is_check():
+            assert found.threatens == ()
+    assert min(threats, offers, parries) > 20
+
+
+def test_an_even_trade_offers_nothing() -> None:
+    found = played("4k3/8/4p3/3n4/8/2N5/8/4K3 w - - 0 1", "Nxd5")
+    assert found.offers == ()
+    assert played("4k3/8/4p3/3p4/8/2N5/8/4K3 w - - 0 1", "Nxd5").offers[0].points == 3
+
+
+def test_rights_to_castle_go_as_the_laws_say(random_changes: Compared) -> None:
+    # FIDE Laws, article 3.8.2.1.
+    lost = 0
+    for before, after, found in random_changes:
+        had = {(wing.side, wing.wing) for wing in castling(before).wings if not wing.lost}
+        has = {(wing.side, wing.wing) for wing in castling(after).wings if not wing.lost}
+        assert set(found.castling_lost) == had - has
+        lost += len(had - has)
+    assert lost > 10
+
+
+def test_pawns_and_files_are_those_of_the_pawn_facts(random_changes: Compared) -> None:
+    for before, after, found in random_changes:
+        for kind in ("passed", "isolated", "doubled", "backward"):
+            listed = {man.square for man in getattr(found, kind)}
+            old, new = pawns(before), pawns(after)
+            now = {*getattr(new.white, kind), *getattr(new.black, kind)}
+            then = {*getattr(old.white, kind), *getattr(old.black, kind)}
+            assert listed <= now
+            end = chess.square_name(found.move.to_square)
+            start = chess.square_name(found.move.from_square)
+            if end in now and found.man.name == "pawn":
+                assert (end in listed) == (start not in then)
+            assert listed - {end} == now - then - {end}
+        assert set(found.files_opened) == set(files(after).open) - set(files(before).open)
+
+
+def test_what_was_taken_in_passing_is_named_by_its_own_square() -> None:
+    # FIDE Laws, article 3.7.3.1.
+    found = played("4k3/8/8/3pP3/8/8/8/4K3 w - d6 0 1", "exd6")
+    assert found.captured == Man(piece="p", square="d5")
+
+
+def test_castling_moves_two_men() -> None:
+    found = played("r3k3/8/8/8/8/8/8/4K2R b Kq - 0 1", "O-O-O")
+    assert found.moved == (Man(piece="k", square="c8"), Man(piece="r", square="d8"))
+
+
+def test_the_board_is_left_alone() -> None:
+    board = chess.Board()
+    board.push_san("e4")
+    before = board.copy()
+    changes(board, chess.Move.from_uci("e7e5"))
+    assert board == before
+    assert board.move_stack == before.move_stack
+
+
+def test_the_picture_shows_the_actor_its_targets_and_the_lines() -> None:
+    found = played("r1b2rk1/ppp1qppp/2n2b2/8/4P3/2N2N2/PP2BPPP/2RQ1RK1 w - - 0 14", "Nd5")
+    assert found.picture.last_move == "c3d5"
+    marks = {(mark.role, mark.square, mark.to) for mark in found.picture.marks}
+    assert marks == {
+        ("actor", "d5", None),
+        ("target", "c6", None),
+        ("target", "e7", None),
+        ("target", "f6", None),
+        ("force", "d5", "e7"),
+        ("force", "d5", "f6"),
+        ("force", "c1", "c6"),
+    }
+    opened = played(chess.STARTING_FEN, "e4").picture.marks
+    assert {(mark.square, mark.to) for mark in opened if mark.role == "force"} == {
+        ("f1", "a6"),
+        ("d1", "h5"),
+    }

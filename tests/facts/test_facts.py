@@ -1,0 +1,147 @@
+"""What holds for all facts: the exports, texts that read back, and colours that make no odds."""
+
+import chess
+import pytest
+from boards import random_boards
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chessnb import facts
+from chessnb.facts import (
+    Force,
+    Structure,
+    castling,
+    changes,
+    draws,
+    exchange,
+    files,
+    material,
+    pawns,
+    pressure,
+)
+from chessnb.finding import Finding
+
+
+def test_the_exports_are_sorted_and_all_there() -> None:
+    assert facts.__all__ == sorted(facts.__all__)
+    for name in facts.__all__:
+        assert callable(getattr(facts, name))
+
+
+def all_facts(board: chess.Board) -> list[Finding]:
+    found: list[Finding] = [
+        material(board),
+        castling(board),
+        pawns(board),
+        files(board),
+        draws(board),
+        pressure(board, "e4"),
+        exchange(board, "d5"),
+    ]
+    found += [changes(board, move) for move in list(board.legal_moves)[:2]]
+    return found
+
+
+def test_facts_read_back_and_say_one_line() -> None:
+    names = {name: getattr(facts, name) for name in facts.__all__}
+    names["Move"] = chess.Move
+    for board in random_boards(30, seed=40):
+        for found in all_facts(board):
+            again = eval(repr(found), names)
+            assert again == found
+            assert again.line == found.line == str(found)
+            assert "\n" not in found.line
+            assert found.line == found.line.strip()
+            assert found._repr_html_().startswith("<div class='chessnb'><img ")
+
+
+@pytest.mark.parametrize("look", [material, castling, pawns, files, draws])
+def test_a_position_without_kings_is_refused(look) -> None:  # type: ignore[no-untyped-def]
+    with pytest.raises(ValueError, match="has no king"):
+        look("8/8/8/8/8/8/8/K7 w - - 0 1")
+
+
+@st.composite
+def boards(draw: st.DrawFn) -> chess.Board:
+    board = chess.Board()
+    for choice in draw(st.lists(st.integers(0, 217), max_size=90)):
+        moves = list(board.legal_moves)
+        if not moves:
+            break
+        board.push(moves[choice % len(moves)])
+    return board
+
+
+def flipped(square: str) -> str:
+    """Return the square in the mirror that lies between the fourth and the fifth rank."""
+    return f"{square[0]}{9 - int(square[1])}"
+
+
+@given(boards())
+@settings(max_examples=80, deadline=None, derandomize=True)
+def test_material_has_no_favourite_colour(board: chess.Board) -> None:
+    found, mirrored = material(board), material(board.mirror())
+    assert (found.white, found.black) == (mirrored.black, mirrored.white)
+    assert found.balance == -mirrored.balance
+    assert found.opposite_bishops == mirrored.opposite_bishops
+    swapped = mirrored.line.replace("White", "?").replace("Black", "White").replace("?", "Black")
+    assert found.line == swapped
+
+
+@given(boards())
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_pawns_have_no_favourite_colour(board: chess.Board) -> None:
+    found, mirrored = pawns(board), pawns(board.mirror())
+    for ours, theirs in ((found.white, mirrored.black), (found.black, mirrored.white)):
+        assert ours == Structure(
+            **{
+                kind: tuple(sorted(map(flipped, getattr(theirs, kind))))
+                for kind in ("isolated", "doubled", "passed", "backward")
+            }
+        )
+    assert files(board).half_open_for_white == files(board.mirror()).half_open_for_black
+
+
+@given(boards(), st.sampled_from(chess.SQUARE_NAMES))
+@settings(max_examples=150, deadline=None, derandomize=True)
+def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> None:
+    found, mirrored = pressure(board, square), pressure(board.mirror(), flipped(square))
+    assert found.by != mirrored.by
+    for forces, others in (
+        (found.attackers, mirrored.attackers),
+        (found.guards, mirrored.guards),
+    ):
+        assert _without_colour(forces) == {
+            (name, flipped(place), counts) for name, place, counts in _without_colour(others)
+        }
+
+
+def _without_colour(forces: tuple[Force, ...]) -> set[tuple[str, str, bool]]:
+    return {(force.man.name, force.man.square, force.counts) for force in forces}
+
+
+@given(boards(), st.sampled_from(chess.SQUARE_NAMES))
+@settings(max_examples=150, deadline=None, derandomize=True)
+def test_the_exchange_has_no_favourite_colour(board: chess.Board, square: str) -> None:
+    found, mirrored = exchange(board, square), exchange(board.mirror(), flipped(square))
+    assert found.started == mirrored.started
+    assert found.gain == mirrored.gain
+
+
+@given(boards())
+@settings(max_examples=60, deadline=None, derandomize=True)
+def test_changes_have_no_favourite_colour(board: chess.Board) -> None:
+    for move in list(board.legal_moves)[:2]:
+        there = chess.Move(
+            chess.square_mirror(move.from_square),
+            chess.square_mirror(move.to_square),
+            move.promotion,
+        )
+        found, mirrored = changes(board, move), changes(board.mirror(), there)
+        assert found.check == mirrored.check
+        for kind in ("hits", "uncovered", "guards", "pins", "threatens", "offers", "opened"):
+            assert len(getattr(found, kind)) == len(getattr(mirrored, kind)), kind
+        for kind in ("left_unguarded", "exposed", "parries", "passed", "backward"):
+            assert {man.square for man in getattr(found, kind)} == {
+                flipped(man.square) for man in getattr(mirrored, kind)
+            }, kind
