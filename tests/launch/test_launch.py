@@ -148,7 +148,7 @@ def test_nothing_is_looked_up_in_the_network(lesson, own_settings, tmp_path):
     notes = tmp_path / "notes"
     notes.mkdir()
     (notes / "sitecustomize.py").write_text(NOTE_NAMES)
-    path = os.pathsep.join([str(notes), os.environ["PYTHONPATH"]])
+    path = os.pathsep.join([str(notes), os.environ.get("PYTHONPATH", "")])
     noted = {"PYTHONPATH": path, "NAMES_LOOKED_UP": str(notes / "names")}
     launched = Launched(lesson, own_settings[1] | noted)
     try:
@@ -253,7 +253,7 @@ def test_a_jupyterlab_that_does_not_start_is_said(lesson, own_settings, tmp_path
     broken = tmp_path / "broken"
     broken.mkdir()
     (broken / "jupyterlab.py").write_text("raise SystemExit('a broken JupyterLab')")
-    path = os.pathsep.join([str(broken), os.environ["PYTHONPATH"]])
+    path = os.pathsep.join([str(broken), os.environ.get("PYTHONPATH", "")])
     launched = Launched(lesson, own_settings[1] | {"PYTHONPATH": path})
     errors = launched.process.communicate(timeout=60)[1]
     assert "did not start. It said: a broken JupyterLab" in errors

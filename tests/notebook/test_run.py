@@ -136,7 +136,9 @@ def test_a_cell_that_does_not_end_is_said(tmp_path):
 
 def test_a_kernel_that_cannot_start_is_said(tmp_path, monkeypatch, capfd):
     (tmp_path / "ipykernel_launcher.py").write_text("raise SystemExit(3)")
-    monkeypatch.setenv("PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ["PYTHONPATH"]]))
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ.get("PYTHONPATH", "")])
+    )
     with pytest.raises(NotebookError, match="no kernel could be started"):
         run_notebook(a_lesson("1"), folder=tmp_path)
     assert capfd.readouterr() == ("", "")

@@ -77,7 +77,9 @@ def test_live_parts_saved_by_hand_are_taken_out(lesson_file):
 
 def test_what_cannot_be_read_or_run_is_a_verdict(lesson_file, tmp_path, monkeypatch):
     (tmp_path / "ipykernel_launcher.py").write_text("raise SystemExit(3)")
-    monkeypatch.setenv("PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ["PYTHONPATH"]]))
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ.get("PYTHONPATH", "")])
+    )
     report = verify([tmp_path / "none.ipynb", lesson_file("agrees")], update=True)
     assert [verdict.exit_code for verdict in report.verdicts] == [2, 2]
     assert report.verdicts[1].complaints[0].message.startswith("no kernel could be started")

@@ -211,7 +211,9 @@ def test_a_kernel_that_cannot_start_is_said(lesson_file, tmp_path, monkeypatch):
     broken = tmp_path / "broken"
     broken.mkdir()
     (broken / "ipykernel_launcher.py").write_text("raise SystemExit(3)")
-    monkeypatch.setenv("PYTHONPATH", os.pathsep.join([str(broken), os.environ["PYTHONPATH"]]))
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(broken), os.environ.get("PYTHONPATH", "")])
+    )
     (verdict,) = verify([lesson_file("agrees")]).verdicts
     assert verdict.exit_code == 2
     (complaint,) = verdict.complaints
@@ -223,7 +225,9 @@ def test_a_check_that_does_not_work_is_not_a_pass(lesson_file, tmp_path, monkeyp
     broken = tmp_path / "broken"
     broken.mkdir()
     (broken / "nbval.py").write_text("raise ImportError('a broken nbval')")
-    monkeypatch.setenv("PYTHONPATH", os.pathsep.join([str(broken), os.environ["PYTHONPATH"]]))
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(broken), os.environ.get("PYTHONPATH", "")])
+    )
     (verdict,) = verify([lesson_file("agrees")]).verdicts
     assert verdict.exit_code == 2
     assert "broke off after 0 of 4 cells" in verdict.complaints[0].message
