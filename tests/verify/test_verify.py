@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from chessnb.notebook.kernel import kernel_environment
 from chessnb.verify import SANITIZE_FILE, verify
 
 LESSONS = Path(__file__).parents[1] / "lessons"
@@ -254,7 +255,7 @@ def test_the_same_sanitize_file_serves_plain_pytest(lesson_file, tmp_path):
         path = lesson_file(name, to=f"{name}.ipynb")
         results[name] = subprocess.run(
             [sys.executable, "-m", "pytest", *options, path],
-            cwd=tmp_path, capture_output=True, check=False, timeout=120,
+            cwd=tmp_path, env=kernel_environment(), capture_output=True, check=False, timeout=120,
         ).returncode  # fmt: skip
     assert results == {"changed_picture": 0, "changed_finding": 1}
 
