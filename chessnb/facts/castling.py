@@ -174,13 +174,13 @@ def _way(start: chess.Square, end: chess.Square) -> chess.SquareSet:
 
 def _attacks(board: chess.Board, side: chess.Color, wing: WingName) -> Iterator[tuple[str, str]]:
     """Run through the attacked squares of the king's way, with the words for each."""
-    king, rook, king_to, _ = _squares(board, side, wing)
+    king, rook, king_to, rook_to = _squares(board, side, wing)
     occupied = chess.SquareSet(board.occupied)
-    if not board.attackers(not side, king):
-        # Where the rook starts beside the king, it may have shielded the way.
-        occupied -= chess.SquareSet([king, rook])
+    # Where it starts beside the king's goal, the rook may have shielded it (Chess960 only).
+    castled = (occupied - chess.SquareSet([king, rook])) | chess.SquareSet([rook_to])
     for square in sorted(_way(king, king_to), key=lambda square: abs(square - king)):
-        attackers = board.attackers(not side, square, occupied)
+        landing = square == king_to != king and not board.attackers(not side, king)
+        attackers = board.attackers(not side, square, castled if landing else occupied)
         if not attackers:
             continue
         name = chess.square_name(square)

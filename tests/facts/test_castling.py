@@ -153,3 +153,13 @@ def test_the_board_is_left_alone() -> None:
 def test_the_picture_ticks_the_attacked_squares() -> None:
     picture = castling("4k3/8/8/8/2b5/8/8/4K2R w K - 0 1").picture
     assert [(mark.role, mark.square) for mark in picture.marks] == [("target", "f1")]
+
+
+def test_a_rook_that_shields_the_way_is_counted_out() -> None:
+    # FIDE Laws, guidelines for Chess960: the rook starts beside the king's way.
+    board = chess.Board("4k3/8/8/8/8/8/8/rR2K3 w B - 0 1", chess960=True)
+    assert not list(board.generate_castling_moves())
+    assert one_side(board).startswith(
+        "White may not castle queenside now "
+        "(c1 where the king would land is attacked by the rook on a1)"
+    )
