@@ -53,7 +53,8 @@ Force = Annotated[
 def draft(
     game_file: GameFile,
     output: Annotated[
-        Path, typer.Option("--output", "-o", help="The lesson to write (.ipynb).", show_default=False)
+        Path,
+        typer.Option("--output", "-o", help="The lesson to write (.ipynb).", show_default=False),
     ],
     game: WhichGame = None,
     where: Where = None,
@@ -95,14 +96,15 @@ def verify(
     ] = False,
 ) -> None:
     """Run lessons again and say what no longer agrees with what they say."""
-    from chessnb.verify import in_words, verify
+    from chessnb import verify as verifying
 
     with _Progress("Verifying") as progress:
-        report = verify(lessons, update=update, on_cell=progress.cell)
-    _say(in_words(report))
+        report = verifying.verify(lessons, update=update, on_cell=progress.lesson)
+    for line in report.lines():
+        _say(line)
     if report.exit_code:
         raise typer.Exit(report.exit_code)
-    if len(lessons) == 1:
+    if len(lessons) == 1 and lessons[0].is_file():
         _say(f"Open it:  {_command()} open {_quoted(lessons[0])}")
 
 
@@ -164,7 +166,9 @@ def _version(wanted: bool) -> None:
 def _options(
     version: Annotated[
         bool,
-        typer.Option("--version", callback=_version, is_eager=True, help="Say which version this is."),
+        typer.Option(
+            "--version", callback=_version, is_eager=True, help="Say which version this is."
+        ),
     ] = False,
 ) -> None:
     pass
@@ -190,6 +194,10 @@ class _Progress:
     def cell(self, number: int, count: int) -> None:
         """Say which cell is running."""
         self._status.update(f"{self._what} … cell {number} of {count}")
+
+    def lesson(self, path: str, done: int, count: int) -> None:
+        """Say how far the check of a lesson is."""
+        self._status.update(f"{self._what} {path} … {done} of {count}")
 
 
 def _say(text: str) -> None:

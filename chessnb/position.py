@@ -86,7 +86,9 @@ def _fen_fault(text: str, error: ValueError) -> str:
         return f"the first field needs 8 ranks with / between them, and has {len(rows)}"
     for rank, row in zip(range(8, 0, -1), rows, strict=True):
         if strange := [letter for letter in row if letter not in "pnbrqkPNBRQK12345678"]:
-            return f"rank {rank} has {strange[0]!r}, which is neither a piece nor a count from 1 to 8"
+            return (
+                f"rank {rank} has {strange[0]!r}, which is neither a piece nor a count from 1 to 8"
+            )
         width = sum(int(letter) if letter.isdigit() else 1 for letter in row)
         if width != 8:
             return f"rank {rank}, {row!r}, fills {width} squares instead of 8"

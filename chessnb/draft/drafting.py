@@ -60,8 +60,10 @@ class Draft:
         shown = counted(self.moments, "moment")
         words = f"it stops at {shown}."
         if not self.found:
-            words = "the game has no turning points that could be found." if self.moves else (
-                "the game has no moves yet."
+            words = (
+                "the game has no turning points that could be found."
+                if self.moves
+                else ("the game has no moves yet.")
             )
         if self.found > self.moments:
             words = f"it stops at {self.moments} of {self.found} turning points (see --moments)."
@@ -164,11 +166,17 @@ def _number_in_file(path: str | os.PathLike[str], where: Mapping[str, str]) -> i
 
 def _check_target(target: Path) -> None:
     if target.suffix != ".ipynb":
-        raise NotebookError("a lesson is a notebook: give it a name that ends in .ipynb", path=str(target))
+        raise NotebookError(
+            "a lesson is a notebook: give it a name that ends in .ipynb", path=str(target)
+        )
     if not target.parent.is_dir():
-        raise NotebookError(f"there is no folder {str(target.parent)!r} to write it in", path=str(target))
+        raise NotebookError(
+            f"there is no folder {str(target.parent)!r} to write it in", path=str(target)
+        )
     if not os.access(target.parent, os.W_OK):
-        raise NotebookError(f"the folder {str(target.parent)!r} cannot be written in", path=str(target))
+        raise NotebookError(
+            f"the folder {str(target.parent)!r} cannot be written in", path=str(target)
+        )
 
 
 def _old_lesson(target: Path, *, force: bool) -> Mapping[str, object] | None:

@@ -44,9 +44,7 @@ class Kept:
         return " ".join(sentences) or "Nothing in it was yours to keep."
 
 
-def merge(
-    cells: Sequence[NotebookNode], old: Mapping[str, Any]
-) -> tuple[list[NotebookNode], Kept]:
+def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[NotebookNode], Kept]:
     """Put the teacher's work of an earlier lesson into a new draft.
 
     Parameters

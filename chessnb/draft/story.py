@@ -80,7 +80,7 @@ def _sideline(start: chess.pgn.ChildNode, *, depth: int) -> Iterator[str]:
         for variation in node.parent.variations[1:] if node.is_main_variation() else []:
             inner.extend(_sideline(variation, depth=depth + 1))
         board.push(node.move)
-        node = node.next()  # type: ignore[assignment]
+        node = node.next()
     yield f"{'> ' * depth}{' '.join(filter(None, words))}"
     yield from inner
 

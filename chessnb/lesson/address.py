@@ -19,7 +19,9 @@ from chessnb.notation.reading import bare_move, is_move, read_move
 from chessnb.notation.words import SIDES, ordinal
 from chessnb.notation.writing import number, write_line
 
-_OWNED = re.compile(r"^(?P<side>white|black)(?:['’]s)?\s+(?P<number>\d+)(?:st|nd|rd|th)?(?:\s+move)?$")
+_OWNED = re.compile(
+    r"^(?P<side>white|black)(?:['’]s)?\s+(?P<number>\d+)(?:st|nd|rd|th)?(?:\s+move)?$"
+)
 _OWNED_BACK = re.compile(
     r"^(?:the\s+)?(?P<number>\d+)(?:st|nd|rd|th)?\s+move\s+(?:of|by)\s+(?P<side>white|black)$"
 )
@@ -78,8 +80,7 @@ def find_node(game: chess.pgn.Game, address: str) -> chess.pgn.GameNode:
     found = [
         end
         for node in walk(game)
-        if _numbered(node, first_number, black)
-        and (end := _follow(node, moves)) is not None
+        if _numbered(node, first_number, black) and (end := _follow(node, moves)) is not None
     ]
     return _only(game, address, found, first_number, black, moves)
 
@@ -115,7 +116,7 @@ def _moves_said(address: str, text: str) -> list[Token]:
     moves = [token.text for token in said if token.kind == "move"]
     if not moves:
         raise AddressError(
-            "name a move, such as \"14. Nd5\" or \"14... exd5\", or say \"White's 14th\"",
+            'name a move, such as "14. Nd5" or "14... exd5", or say "White\'s 14th"',
             address=address,
         )
     if not all(is_move(text) for text in moves):
@@ -126,9 +127,7 @@ def _moves_said(address: str, text: str) -> list[Token]:
     return said
 
 
-def _first_number(
-    address: str, said: Sequence[Token]
-) -> tuple[int | None, bool | None, list[str]]:
+def _first_number(address: str, said: Sequence[Token]) -> tuple[int | None, bool | None, list[str]]:
     """Return the move number (if said), whether it is Black's, and the moves."""
     moves = [token.text for token in said if token.kind == "move"]
     if said[0].kind != "number":
@@ -176,9 +175,7 @@ def _is_move(node: chess.pgn.ChildNode, text: str) -> bool:
         return False
 
 
-def _by_number(
-    game: chess.pgn.Game, address: str, white: bool, wanted: int
-) -> chess.pgn.ChildNode:
+def _by_number(game: chess.pgn.Game, address: str, white: bool, wanted: int) -> chess.pgn.ChildNode:
     for node in game.mainline():
         if move_number(node) == wanted and node.turn() != white:
             return node
@@ -251,9 +248,7 @@ def _leaves_main_line(node: chess.pgn.ChildNode, steps: int) -> bool:
     return first.parent is not None and first.parent.is_mainline()
 
 
-def _what_is_there(
-    game: chess.pgn.Game, wanted: int | None, black: bool | None, text: str
-) -> str:
+def _what_is_there(game: chess.pgn.Game, wanted: int | None, black: bool | None, text: str) -> str:
     """Say what the lesson has instead of the move that was looked for."""
     if wanted is None:
         return f"no move {text} is played in this lesson."

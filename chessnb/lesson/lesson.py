@@ -79,7 +79,9 @@ class Lesson(Finding):
         self.goals = tuple(goals if goals is not None else filter(None, said_goals.split("; ")))
         self.minutes = minutes if minutes is not None else _whole(headers.get(_MINUTES))
         if self.minutes is not None and self.minutes <= 0:
-            raise LessonError(f"minutes is how long the lesson takes: a number above 0, not {minutes}")
+            raise LessonError(
+                f"minutes is how long the lesson takes: a number above 0, not {minutes}"
+            )
 
     # -- reading and saving -----------------------------------------------
 
@@ -203,7 +205,9 @@ class Lesson(Finding):
                 os.unlink(temporary)
                 raise
         except OSError as error:
-            raise GameFileError(f"it cannot be written ({error.strerror})", path=str(path)) from None
+            raise GameFileError(
+                f"it cannot be written ({error.strerror})", path=str(path)
+            ) from None
 
     # -- moments ----------------------------------------------------------
 
@@ -464,8 +468,10 @@ class Lesson(Finding):
             about.append(f"Time: {self.minutes} minutes.")
         if self.goals:
             about.append(f"Goals: {'; '.join(self.goals)}.")
-        first = self.title if not self.players or self.players == self.title else (
-            f"{self.title} ({self.players})"
+        first = (
+            self.title
+            if not self.players or self.players == self.title
+            else (f"{self.title} ({self.players})")
         )
         holds = ", ".join(self._holds())
         return tuple(filter(None, (f"{first}: {holds}.", " ".join(filter(None, about)))))
@@ -486,7 +492,9 @@ def _own_title(game: chess.pgn.Game | None) -> str:
 def _said(name: str) -> str:
     """Turn a name as PGN tags have it (standard, section 8.1.1.4) into the spoken order."""
     last, comma, first = name.partition(",")
-    return f"{first.strip()} {last.strip()}" if comma and "," not in first and first.strip() else name
+    return (
+        f"{first.strip()} {last.strip()}" if comma and "," not in first and first.strip() else name
+    )
 
 
 def _whole(text: str | None) -> int | None:
@@ -500,4 +508,3 @@ def _follow_or_add(node: chess.pgn.GameNode, move: chess.Move) -> chess.pgn.Chil
 def _safe_note(note: str) -> str:
     """Keep a note inside the braces of a PGN comment."""
     return " ".join(note.replace("{", "(").replace("}", ")").split())
-

@@ -31,9 +31,11 @@ _STANDARD_VARIANTS = ("", "standard", "chess", "normal", "from position")
 
 codecs.register_error(
     "chessnb-iso-8859-1",
-    lambda error: (error.object[error.start : error.end].decode("latin-1"), error.end)
-    if isinstance(error, UnicodeDecodeError)
-    else ("", 0),
+    lambda error: (
+        (error.object[error.start : error.end].decode("latin-1"), error.end)
+        if isinstance(error, UnicodeDecodeError)
+        else ("", 0)
+    ),
 )
 
 
@@ -182,7 +184,7 @@ def _tag(text: str, *, path: str, line: int) -> tuple[str, str]:
     match = _TAG.match(text)
     if match is None:
         raise GameFileError(
-            f"this header is not of the form [Name \"value\"]: {text.strip()[:60]!r}; "
+            f'this header is not of the form [Name "value"]: {text.strip()[:60]!r}; '
             "is the file cut off?",
             path=path,
             line=line,
@@ -260,11 +262,11 @@ def build_game(raw: RawGame) -> chess.pgn.Game:
         raise
     result = raw.tag("Result")
     if not builder.ended and result not in ("", "*", "?") and builder.moved[0]:
-        last = game.end()
-        played = f"{number(last.parent.board())} {last.san()}" if last.parent else ""  # type: ignore[union-attr]
+        *_, last = game.mainline()
         raise GameFileError(
-            f"the moves stop after {played} without the result {result} that the header gives: "
-            "is the file cut off? End the moves with the result, or with * for an unfinished game",
+            f"the moves stop after {number(last.parent.board())} {last.san()} without the result "
+            f"{result} that the header gives: is the file cut off? End the moves with the result, "
+            "or with * for an unfinished game",
             path=raw.path,
         )
     return game
@@ -274,7 +276,8 @@ def _with_headers(raw: RawGame) -> chess.pgn.Game:
     variant = raw.tag("Variant")
     if variant.lower() not in _STANDARD_VARIANTS:
         raise GameFileError(
-            f"game {raw.number} is a game of {variant}; lessons are of standard chess", path=raw.path
+            f"game {raw.number} is a game of {variant}; lessons are of standard chess",
+            path=raw.path,
         )
     game = chess.pgn.Game()  # with the seven tags of the standard's roster, as "?"
     for name, value in raw.tags:

@@ -48,7 +48,11 @@ _TOKEN = re.compile(
       | (?P<number>(?!0000)\d+(?=[.\s…]|$)(?:\s*(?:\.+|…))*)
       | (?P<reserved><[^>]*>)
       | (?P<dots>\.+|…)
-      | (?P<word>(?:[^\s(){};$.!?]|\((?=[QRBNqrbn]\))|(?<=\([QRBNqrbn])\)|(?<=e)\.(?=\s?p\.)|(?<=p)\.)+)
+      | (?P<word>(?:
+            [^\s(){};$.!?]
+          | \((?=[QRBNqrbn]\)) | (?<=\([QRBNqrbn])\)  # e8(Q)
+          | (?<=e)\.(?=\s?p\.) | (?<=p)\.               # e.p.
+        )+)
       | (?P<glyph>[!?]{1,2})
     """,
     re.VERBOSE,
@@ -207,8 +211,10 @@ class Builder:
         dots = len(re.findall(r"\.", token.text)) + 3 * token.text.count("…")
         if not self.check_numbers:
             return
-        if said != board.fullmove_number or (dots >= 2 and board.turn) or (
-            dots == 1 and not board.turn and not self.moved[-1]
+        if (
+            said != board.fullmove_number
+            or (dots >= 2 and board.turn)
+            or (dots == 1 and not board.turn and not self.moved[-1])
         ):
             raise MalformedMove(
                 f"the next move is {SIDES[board.turn]}'s, number {number(board)}",

@@ -66,7 +66,7 @@ class Shape:
         )
 
     def _steps_aside(self, board: chess.Board, move: chess.Move) -> bool:
-        """A pawn's capture must name its file: ``d5`` never means ``exd5``."""
+        """Tell whether a pawn would capture without being said to: ``d5`` never means ``exd5``."""
         return (
             self.piece == chess.PAWN
             and self.from_file is None
@@ -176,9 +176,7 @@ def _shape(match: re.Match[str]) -> Shape:
     )
 
 
-def _only(
-    board: chess.Board, text: str, shape: Shape, fitting: list[chess.Move]
-) -> chess.Move:
+def _only(board: chess.Board, text: str, shape: Shape, fitting: list[chess.Move]) -> chess.Move:
     if len(fitting) == 1:
         return fitting[0]
     candidates = sorted(board.san(move) for move in fitting)
@@ -190,7 +188,9 @@ def _only(
         starts = sorted({move.from_square for move in fitting})
         count = {2: "two", 3: "three", 4: "four"}.get(len(starts), str(len(starts)))
         means = listed(_telling_apart(starts, board, fitting), joint="or")
-        reason = f"{count} {piece}s can go to {square}: say {means} ({listed(candidates, joint='or')})"
+        reason = (
+            f"{count} {piece}s can go to {square}: say {means} ({listed(candidates, joint='or')})"
+        )
     raise AmbiguousMove(reason, text=text, fen=board.fen(), candidates=candidates)
 
 

@@ -16,7 +16,9 @@ _OFF_ITS_WAY = {
     chess.BISHOP: "a bishop moves along diagonals, and {} is on none of its two",
     chess.ROOK: "a rook moves along files and ranks, and {} is on neither of its two",
     chess.QUEEN: "a queen moves along files, ranks and diagonals, and {} is on none of its own",
-    chess.KNIGHT: "a knight moves two squares along a file or rank and one aside, and {} is elsewhere",
+    chess.KNIGHT: (
+        "a knight moves two squares along a file or rank and one aside, and {} is elsewhere"
+    ),
     chess.KING: "a king moves one square, and {} is further away",
 }
 
@@ -143,7 +145,8 @@ def _why_this_one(
 def _path_reason(board: chess.Board, square: chess.Square, to_square: chess.Square) -> str:
     """Say what keeps a piece from a square, the safety of its king aside."""
     piece = board.piece_type_at(square)
-    assert piece is not None and piece != chess.PAWN
+    assert piece is not None
+    assert piece != chess.PAWN
     if not _on_its_way(piece, square, to_square):
         return _OFF_ITS_WAY[piece].format(chess.square_name(to_square))
     if blockers := chess.between(square, to_square) & board.occupied:
@@ -174,7 +177,9 @@ def _pawn_reason(
     ahead = 8 if board.turn else -8
     if chess.BB_PAWN_ATTACKS[board.turn][square] & chess.BB_SQUARES[to_square]:
         if board.color_at(to_square) == board.turn:
-            return f"{mover} cannot take {man(board, to_square)}, which is {SIDES[board.turn]}'s own"
+            return (
+                f"{mover} cannot take {man(board, to_square)}, which is {SIDES[board.turn]}'s own"
+            )
         if board.color_at(to_square) is None and to_square != board.ep_square:
             return _nothing_to_take(board, mover, to_square)
     elif to_square == square + ahead or to_square == square + 2 * ahead:
@@ -183,7 +188,9 @@ def _pawn_reason(
         blocked = [step for step in (square + ahead, to_square) if board.color_at(step) is not None]
         if blocked:
             return f"{mover} cannot reach {goal}: {man(board, blocked[0])} is in the way"
-        if to_square == square + 2 * ahead and chess.square_rank(square) != (1 if board.turn else 6):
+        if to_square == square + 2 * ahead and chess.square_rank(square) != (
+            1 if board.turn else 6
+        ):
             return f"{mover} has left its first square and steps one square at a time"
     else:
         return (
@@ -265,9 +272,7 @@ def _pawn_answer(
     return f"{side} has no pawn that can go to {goal}"
 
 
-def _distance_from_truth(
-    board: chess.Board, square: chess.Square, to_square: chess.Square
-) -> int:
+def _distance_from_truth(board: chess.Board, square: chess.Square, to_square: chess.Square) -> int:
     """Order pieces by how nearly they could make the move."""
     if board.is_pseudo_legal(chess.Move(square, to_square)):
         return 0

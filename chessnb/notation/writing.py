@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Literal, get_args
+from typing import Literal
 
 import chess
 
@@ -37,6 +37,7 @@ def write_move(position: Position, move: chess.Move, *, form: Form = "san") -> s
 
     Examples
     --------
+    >>> from typing import get_args
     >>> knight = chess.Move.from_uci("g1f3")
     >>> [write_move("start", knight, form=form) for form in get_args(Form)]
     ['Nf3', 'Ng1-f3', 'g1f3', '♘f3', '♘g1-f3']

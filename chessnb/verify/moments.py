@@ -129,13 +129,15 @@ class CodeReader:
         return {word.arg: self._argument(word.value) for word in node.keywords if word.arg}
 
     def _argument(self, node: ast.expr) -> Any:
-        """A literal, or a moment that a name stands for."""
+        """Return a literal, or the moment that a name stands for."""
         value = self._evaluate(node)
         return ast.literal_eval(node) if value is None else value
 
 
 def _without_magics(source: str) -> str:
-    return "\n".join("" if line.lstrip().startswith(("%", "!")) else line for line in source.split("\n"))
+    return "\n".join(
+        "" if line.lstrip().startswith(("%", "!")) else line for line in source.split("\n")
+    )
 
 
 def sections(cells: list[Mapping[str, Any]]) -> Iterator[list[int]]:

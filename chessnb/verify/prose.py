@@ -271,5 +271,3 @@ def _passed(board: chess.Board) -> chess.Board | None:
 def _glyphs(text: str, position: int) -> str:
     match = re.match(r"[!?]*", text[position:])
     return match[0] if match else ""
-
-

@@ -22,3 +22,6 @@ def __getattr__(name: str) -> Any:
 
         return LiveBoard
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+
+
+activate()  # in a notebook, importing the package is what brings its moments to life

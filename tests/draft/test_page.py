@@ -8,7 +8,9 @@ from chessnb import Lesson
 from chessnb.draft import turning_points
 from chessnb.draft.page import lesson_cells, reading_expression, title_page
 
-HOSTILE = "<script>alert(1)</script> $x^2$ `code` **bold** [a](http://b) <img src=x onerror=y> @@0@@"
+HOSTILE = (
+    "<script>alert(1)</script> $x^2$ `code` **bold** [a](http://b) <img src=x onerror=y> @@0@@"
+)
 GAME = f"""[Event "{HOSTILE}"]
 [White "{HOSTILE}"]
 [Black "Marsh, Tom"]
@@ -82,6 +84,8 @@ def test_the_game_is_named_relative_to_the_lesson():
     path = pathlib.Path("games") / "a b.pgn"
     read = reading_expression(path, pathlib.Path("lessons"), game=None, about={})
     assert read == "Lesson.read('../games/a b.pgn')"
-    long = reading_expression(path, pathlib.Path(), game=3, about={"title": "x" * 60, "minutes": 45})
+    long = reading_expression(
+        path, pathlib.Path(), game=3, about={"title": "x" * 60, "minutes": 45}
+    )
     assert long.startswith("Lesson.read(\n    'games/a b.pgn',\n    game=3,\n")
     compile(long, "cell", "eval")

@@ -59,7 +59,9 @@ def test_what_was_thrown_out_stays_out():
 
 
 def test_nothing_of_the_teacher_s_is_lost_when_the_draft_has_changed():
-    old = lesson(edited("gone", "old", "my words"), own("behind it"), markdown_cell("also gone", "x"))
+    old = lesson(
+        edited("gone", "old", "my words"), own("behind it"), markdown_cell("also gone", "x")
+    )
     merged, _ = merge([markdown_cell("a", "new a")], old)
     assert sources(merged) == ["new a", "my words", "behind it"]
 

@@ -40,7 +40,9 @@ def test_commands_are_hidden_from_readers_and_kept_in_the_file(lesson):
 
 
 def test_saved_and_read_again_it_is_the_same(lesson, tmp_path):
-    lesson.add_position("8/8/8/4k3/8/8/4P3/4K3 w - - 0 1", name="the last pawn", note="White to win")
+    lesson.add_position(
+        "8/8/8/4k3/8/8/4P3/4K3 w - - 0 1", name="the last pawn", note="White to win"
+    )
     lesson.save(tmp_path / "lesson.pgn")
     again = Lesson.read(tmp_path / "lesson.pgn")
     assert again.pgn == lesson.pgn
@@ -103,7 +105,7 @@ def test_moves_that_are_there_are_followed(lesson):
 def test_a_wrong_sideline_changes_nothing(lesson):
     before = lesson.pgn
     at = lesson.after("1... e5")
-    with pytest.raises(IllegalMove, match="the pawn on g2 is in the way|cannot reach"):
+    with pytest.raises(IllegalMove, match="the pawn on g2 is in the way"):
         lesson.add_line(at, "2. f4 exf4 3. Bf1-h3")
     for name in ("", "two: colons", "x" * 61, "a {brace}", "The sharp way", "[%clk 1]"):
         with pytest.raises(LessonError):
@@ -131,7 +133,7 @@ def test_positions_on_a_theme():
     again = Lesson.from_text(lesson.pgn)
     assert again.pgn == lesson.pgn
     assert again.title == "Pawn endings"
-    with pytest.raises(LookupError, match="no game, only positions.*diagram 1"):
+    with pytest.raises(LookupError, match=r"no game, only positions.*diagram 1"):
         lesson.at("1. e4")
     with pytest.raises(LessonError, match="already has a position"):
         lesson.add_position(chess.Board(), name="diagram 1")
@@ -158,7 +160,9 @@ def test_a_moment_s_line_is_exact_and_its_board_the_caller_s_own(lesson):
 def test_what_a_caption_says_at_the_end_of_a_game():
     mate = Lesson.from_text("1. f3 e5 2. g4 Qh4# 0-1")
     assert mate.end.caption == "After 2... Qh4#. White is checkmated."
-    assert Lesson.from_text("1. e4 e5 2. Qh5 Nc6 3. Qxf7+").end.to_move == "Black to move, in check."
+    assert (
+        Lesson.from_text("1. e4 e5 2. Qh5 Nc6 3. Qxf7+").end.to_move == "Black to move, in check."
+    )
 
 
 def test_changes_need_a_move(lesson):

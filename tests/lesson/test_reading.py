@@ -19,8 +19,10 @@ def is_variant(path):
 @pytest.mark.parametrize("path", game_files(), ids=lambda path: f"{path.parent.name}-{path.name}")
 def test_every_game_of_the_archive_is_the_reference_library_s(path, monkeypatch):
     monkeypatch.setattr(logging.getLogger("chess.pgn"), "disabled", True)
-    theirs = open(path, encoding="utf-8-sig", errors="replace")
-    with theirs, open_game_file(path) as handle:
+    with (
+        path.open(encoding="utf-8-sig", errors="replace") as theirs,
+        open_game_file(path) as handle,
+    ):
         games = list(raw_games(handle, path=path.name))
         for raw in games:
             reference = chess.pgn.read_game(theirs)
@@ -108,7 +110,10 @@ def test_a_big_file_is_not_loaded(tmp_path):
         (b'[Event "x"]\n\n1. e4 e5 2. Nf3 {and now', "no closing brace"),
         (b'[Event "x"]\n\n1. e4 e5 (1... c5 2. Nf3', "no closing bracket"),
         (b'[Event "x"]\n\n1. e4 e5\n2. Nf', "line 4: 2. Nf: the square is missing"),
-        (b'[Result "1-0"]\n\n1. e4 e5 2. Nf3', "the moves stop after 2. Nf3 without the result 1-0"),
+        (
+            b'[Result "1-0"]\n\n1. e4 e5 2. Nf3',
+            "the moves stop after 2. Nf3 without the result 1-0",
+        ),
         (b"1. e4 e5 2. Bg5", "2. Bg5: the bishop on c1 cannot reach g5"),
         (b'[Variant "Atomic"]\n\n1. e4', "a game of Atomic"),
         (b'[FEN "hello"]\n\n1. e4', "the FEN header is no position"),

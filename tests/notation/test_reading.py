@@ -171,8 +171,10 @@ def test_the_reason_is_true_for_random_illegal_moves():
             names = [chess.parse_square(name) for name in re.findall(r"\b[a-h][1-8]\b", reason)]
             if "is in the way" in reason:
                 said["way"] += 1
-                assert names[-1] in (*chess.SquareSet.between(move.from_square, move.to_square),
-                                     move.to_square)
+                assert names[-1] in (
+                    *chess.SquareSet.between(move.from_square, move.to_square),
+                    move.to_square,
+                )
                 assert board.piece_at(names[-1])
             elif "in check" in reason:
                 said["check"] += 1
