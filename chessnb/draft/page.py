@@ -17,7 +17,7 @@ import chess.pgn
 from chessnb.draft.story import Story, glyphs
 from chessnb.draft.turning import TurningPoint, reasons_in_words
 from chessnb.lesson import Lesson, Moment
-from chessnb.lesson.comments import line_name, readable
+from chessnb.lesson.comments import line_name, readable, spoken_name
 from chessnb.notation.words import SIDES
 from chessnb.notebook import code_cell, escape, markdown_cell
 
@@ -47,8 +47,10 @@ def lesson_cells(
         markdown_cell("title", title_page(lesson)),
         markdown_cell("how to use", _HOW_TO_USE.format(name=escape(name))),
         code_cell("lesson", f"from chessnb import Lesson, facts\n\nlesson = {reading}\nlesson"),
-        code_cell("start", "lesson.start"),
     ]
+    if introduction := readable(lesson.start.node.comment):
+        cells.insert(1, markdown_cell("introduction", escape(introduction)))
+    cells.append(code_cell("start", "lesson.start"))
     cells.extend(_course(lesson, points))
     cells.extend(_recap(lesson, points))
     return cells
@@ -72,11 +74,9 @@ def title_page(lesson: Lesson) -> str:
         lines.append(setting)
     if result := _result(lesson):
         lines.append(result)
-    if annotator := lesson.header("Annotator"):
-        lines.append(f"Annotated by {escape(annotator)}")
+    if annotator := spoken_name(lesson.header("Annotator")):
+        lines.append(f"Annotated by {escape(annotator)}.")
     lines.extend(_plan(lesson))
-    if intro := readable(lesson.start.node.comment):
-        lines.append(escape(intro))
     return "\n\n".join(lines)
 
 
@@ -114,7 +114,9 @@ def _plan(lesson: Lesson) -> Iterator[str]:
     if about:
         yield " · ".join(about)
     if lesson.goals:
-        yield "**What to take home:**\n\n" + "\n".join(f"- {escape(goal)}" for goal in lesson.goals)
+        yield "**What to take home:**\n\n" + "\n".join(
+            f"- {escape(goal[:1].upper() + goal[1:])}" for goal in lesson.goals
+        )
 
 
 def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
@@ -193,7 +195,8 @@ def _recap(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookN
     if not points or points[-1].moment != lesson.end:
         yield code_cell("end", "lesson.end")
     yield code_cell("end material", "facts.material(lesson.end)")
-    yield code_cell("end draws", "facts.draws(lesson.end)")
+    if lesson.header("Result") == "1/2-1/2":
+        yield code_cell("end draws", "facts.draws(lesson.end)")
 
 
 def _main(lesson: Lesson) -> Iterator[chess.pgn.GameNode]:

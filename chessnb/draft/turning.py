@@ -98,12 +98,11 @@ def _signs(moment: Moment, change: int) -> Iterator[tuple[int, str]]:
         yield 4, "a sideline leaves the game here"
     if says_something(moment.comment):
         yield 2, "the annotator stops here"
-    if change:
+    if abs(change) > 1:  # a pawn by this count is often got back by other means
         mover_gains = (change > 0) != moment.turn  # it is the other side's turn by now
         points = counted(abs(change), "point")
         words = f"gains {points}" if mover_gains else f"leaves {points} to be taken"
-        # A pawn more or less by this count is often got back by other means.
-        yield (1 if abs(change) == 1 else min(1 + abs(change), 6)), words
+        yield min(1 + abs(change), 6), words
     yield from _events(moment)
 
 

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.diagram import Diagram, diagram
 from chessnb.finding import Finding
 from chessnb.notation.words import SIDES, counted, listed
 from chessnb.position import Position, board_of
@@ -99,11 +98,6 @@ class DrawFacts(Finding):
         claims = self.may_be_claimed
         words = f"{self._side()} may claim it: {'; '.join(claims)}" if claims else self._none()
         return f"draw: {words}{'' if self.history_known else '; history not known'}"
-
-    @property
-    def picture(self) -> Diagram:
-        """The board."""
-        return diagram(self.fen)
 
     def _none(self) -> str:
         return f"none, and none to claim ({self._counts()})"

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.diagram import Diagram, diagram
 from chessnb.facts.men import NUMBERS, POINTS
 from chessnb.finding import Finding
 from chessnb.notation.words import SIDES, counted, listed
@@ -71,11 +70,6 @@ class Material(Finding):
     def line(self) -> str:
         """Who has what more than the other."""
         return f"material: {'; '.join((self._words(), *self._bishops()))}"
-
-    @property
-    def picture(self) -> Diagram:
-        """The board."""
-        return diagram(self.fen)
 
     def _words(self) -> str:
         white, black = _extra(self.white, self.black), _extra(self.black, self.white)

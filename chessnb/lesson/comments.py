@@ -46,3 +46,15 @@ def name_line(node: chess.pgn.ChildNode, name: str) -> None:
 def valid_name(name: str) -> bool:
     """Tell whether a name survives being saved as a comment."""
     return bool(_NAME.match(f"{name}:")) and not set(name) & set("{}[]") and name == readable(name)
+
+
+def spoken_name(name: str) -> str:
+    """Turn a name as PGN tags have it (standard, section 8.1.1.4) into the spoken order.
+
+    Examples
+    --------
+    >>> spoken_name("Quill, Ada"), spoken_name("Ada Quill")
+    ('Ada Quill', 'Ada Quill')
+    """
+    last, comma, first = (part.strip() for part in name.partition(","))
+    return f"{first} {last}" if comma and first and "," not in first else name

@@ -15,7 +15,7 @@ import chess.pgn
 from chessnb.errors import AddressError, GameFileError, LessonError
 from chessnb.finding import Finding
 from chessnb.lesson.address import find_node, walk
-from chessnb.lesson.comments import line_name, name_line, readable, valid_name
+from chessnb.lesson.comments import line_name, name_line, readable, spoken_name, valid_name
 from chessnb.lesson.moment import Moment
 from chessnb.lesson.reading import (
     RawGame,
@@ -458,7 +458,7 @@ class Lesson(Finding):
 
     def player(self, side: chess.Color) -> str:
         """Return a player's name as people say it: ``"Ada Quill"`` for ``"Quill, Ada"``."""
-        return _said(self.header("White" if side else "Black"))
+        return spoken_name(self.header("White" if side else "Black"))
 
     @property
     def paragraphs(self) -> Sequence[str]:
@@ -486,15 +486,7 @@ def _own_title(game: chess.pgn.Game | None) -> str:
     names = [unescape_tag(game.headers.get(side, "?")).strip() for side in ("White", "Black")]
     if set("".join(names)) <= set("?."):
         return "A game"
-    return " – ".join(_said(name) for name in names)
-
-
-def _said(name: str) -> str:
-    """Turn a name as PGN tags have it (standard, section 8.1.1.4) into the spoken order."""
-    last, comma, first = name.partition(",")
-    return (
-        f"{first.strip()} {last.strip()}" if comma and "," not in first and first.strip() else name
-    )
+    return " – ".join(spoken_name(name) for name in names)
 
 
 def _whole(text: str | None) -> int | None:

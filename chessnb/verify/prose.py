@@ -27,6 +27,7 @@ from chessnb.lesson.address import walk
 from chessnb.notation import read_move
 from chessnb.notation.words import SIDES
 from chessnb.notation.writing import number
+from chessnb.notebook import cell_key, is_edited
 from chessnb.verify.moments import CodeReader, sections
 
 _AHEAD = 6
@@ -106,10 +107,15 @@ def wrong_moves(notebook: Mapping[str, Any], *, folder: Path) -> list[WrongMove]
         moments = [moment for index in section for moment in named[index]]
         reading = _Section(places, moments or before)
         for index in section:
-            if cells[index]["cell_type"] == "markdown":
+            if cells[index]["cell_type"] == "markdown" and not _is_title(cells[index]):
                 faults.extend(reading.check(str(cells[index]["source"]), cell=index + 1))
         before = moments or before
     return faults
+
+
+def _is_title(cell: Mapping[str, Any]) -> bool:
+    """Tell whether a cell is a drafted title page: names and events, whatever they look like."""
+    return cell_key(cell) == "title" and not is_edited(cell)
 
 
 class Places:

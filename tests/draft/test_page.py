@@ -60,7 +60,7 @@ def test_the_title_page_says_who_where_and_how_it_ended():
     assert title_page(lesson) == (
         "# The loose rook\n\n**Ada Quill (1712) – Tom Marsh**\n\n"
         "Club evening, Harbour Lane, 2024.05, round 3\n\nWhite won.\n\n"
-        "**Level:** club · **Time:** 45 minutes\n\n**What to take home:**\n\n- look for loose men"
+        "**Level:** club · **Time:** 45 minutes\n\n**What to take home:**\n\n- Look for loose men"
     )
 
 

@@ -1,0 +1,262 @@
+"""The commands as they are typed, with real files, real kernels and a real nbval."""
+
+import json
+import os
+import random
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from references.archive import game_files
+
+ROOT = Path(__file__).parents[1]
+DEMO = ROOT / "notebooks" / "games" / "lantern-street.pgn"
+
+
+def chessnb(*arguments, folder, seconds=240):
+    return subprocess.run(
+        [sys.executable, "-m", "chessnb", *map(str, arguments)],
+        cwd=folder, capture_output=True, text=True, timeout=seconds, encoding="utf-8",
+        env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8"},
+    )  # fmt: skip
+
+
+def standard_games():
+    return [path for path in game_files() if b"[Variant" not in path.read_bytes()]
+
+
+def test_every_standard_game_of_the_archive_becomes_a_lesson_that_verifies(tmp_path):
+    games = standard_games()
+    assert len(games) >= 8
+    lessons = []
+    for number, path in enumerate(games):
+        lesson = tmp_path / f"{number}-{path.stem}.ipynb"
+        done = chessnb("draft", path, "-o", lesson, folder=tmp_path)
+        assert done.returncode == 0, done.stderr
+        assert done.stderr == ""
+        lessons.append(lesson)
+    report = chessnb("verify", *lessons, folder=tmp_path, seconds=600)
+    assert report.returncode == 0, report.stdout
+    assert report.stdout.count(": verified: ") == len(games)
+
+
+BAD = {
+    "empty.pgn": b"",
+    "cut-comment.pgn": b'[Event "x"]\n\n1. e4 e5 {and then',
+    "cut-move.pgn": b'[Event "x"]\n[Result "1-0"]\n\n1. e4 e5 2. N',
+    "cut-header.pgn": b'[Event "x"]\n[White "Ad',
+    "illegal.pgn": b"1. e4 e5 2. Ke3 *",
+    "picture.pgn": b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00",
+    "letter.pgn": b"Dear colleague,\nplease find the game below.\n",
+    "garbage.pgn": random.Random(1).randbytes(5_000_000),
+    "text-garbage.pgn": bytes(random.Random(2).choices(range(32, 127), k=5_000_000)),
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def bad_files(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("bad")
+    for name, content in BAD.items():
+        (folder / name).write_bytes(content)
+    (folder / "good.pgn").write_text("1. e4 e5 *")
+    (folder / "folder.pgn").mkdir()
+    (folder / "there.ipynb").write_text("{}")
+    return folder
+
+
+def refused(done):
+    """One clear sentence on stderr, nothing else, exit code 2."""
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert done.stdout == ""
+    assert done.stderr.startswith("chessnb: ")
+    assert done.stderr.count("\n") == 1
+    assert len(done.stderr) < 600
+    assert "Traceback" not in done.stderr
+
+
+@pytest.mark.parametrize("name", [*BAD, "folder.pgn", "missing.pgn"])
+def test_bad_games_are_refused(bad_files, name):
+    before = sorted(bad_files.iterdir())
+    done = chessnb("draft", name, "-o", "lesson.ipynb", folder=bad_files)
+    refused(done)
+    assert name in done.stderr
+    assert sorted(bad_files.iterdir()) == before
+
+
+@pytest.mark.parametrize(
+    "path", [p for p in game_files() if b"[Variant" in p.read_bytes()], ids=str
+)
+def test_variants_are_refused(bad_files, path):
+    before = sorted(bad_files.iterdir())
+    done = chessnb("draft", path, "-o", "lesson.ipynb", folder=bad_files)
+    refused(done)
+    assert "lessons are of standard chess" in done.stderr
+    assert sorted(bad_files.iterdir()) == before
+
+
+@pytest.mark.parametrize(
+    "target",
+    [
+        "no folder/lesson.ipynb", "good.pgn/lesson.ipynb", "lesson.txt", "there.ipynb",
+        # No system lets anyone make a file here, its administrator included.
+        pytest.param("/proc/lesson.ipynb", marks=pytest.mark.skipif(sys.platform != "linux", reason="no /proc")),
+    ],
+)  # fmt: skip
+def test_places_where_no_lesson_can_be_written_are_refused(bad_files, target):
+    before = {path: path.read_bytes() for path in bad_files.iterdir() if path.is_file()}
+    refused(chessnb("draft", "good.pgn", "-o", target, folder=bad_files))
+    assert {path: path.read_bytes() for path in bad_files.iterdir() if path.is_file()} == before
+
+
+def test_a_game_number_that_is_not_there_and_a_wrong_option(bad_files):
+    done = chessnb("draft", "good.pgn", "-o", "x.ipynb", "--game", "7", folder=bad_files)
+    refused(done)
+    assert "there is no game 7: the file holds only one game" in done.stderr
+    done = chessnb("draft", "good.pgn", "-o", "x.ipynb", "--where", "White", folder=bad_files)
+    assert done.returncode == 2
+    assert "TAG=TEXT" in done.stderr
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("demo")
+    (folder / "games").mkdir()
+    (folder / "games" / DEMO.name).write_bytes(DEMO.read_bytes())
+    done = chessnb("draft", f"games/{DEMO.name}", "-o", "lesson.ipynb", folder=folder)
+    assert done.returncode == 0, done.stderr
+    assert "chessnb open" in done.stdout
+    return folder
+
+
+def changed(demo, tmp_path, change):
+    """Return the report on the demo lesson after a change to its JSON."""
+    (tmp_path / "games").mkdir()
+    (tmp_path / "games" / DEMO.name).write_bytes(DEMO.read_bytes())
+    lesson = json.loads((demo / "lesson.ipynb").read_text(encoding="utf-8"))
+    change(lesson["cells"])
+    (tmp_path / "lesson.ipynb").write_text(json.dumps(lesson), encoding="utf-8")
+    return chessnb("verify", "lesson.ipynb", folder=tmp_path)
+
+
+def source(cell):
+    return "".join(cell["source"])
+
+
+def cell_with(cells, text):
+    return next(cell for cell in cells if text in source(cell))
+
+
+def test_the_committed_demo_lesson_is_what_a_draft_gives(demo):
+    assert (demo / "lesson.ipynb").exists()
+    fresh = json.loads((demo / "lesson.ipynb").read_text(encoding="utf-8"))
+    kept = json.loads((ROOT / "notebooks" / "lantern-street.ipynb").read_text(encoding="utf-8"))
+    for lesson in (fresh, kept):  # they differ in their own file name alone
+        cell_with(lesson["cells"], "chessnb verify")["source"] = ""
+        for cell in lesson["cells"]:
+            cell["metadata"]["chessnb"].pop("drafted")
+    assert fresh == kept
+
+
+def test_a_lesson_drafted_again_is_the_same_file(demo):
+    before = (demo / "lesson.ipynb").read_bytes()
+    refused(chessnb("draft", f"games/{DEMO.name}", "-o", "lesson.ipynb", folder=demo))
+    assert (demo / "lesson.ipynb").read_bytes() == before
+    done = chessnb("draft", f"games/{DEMO.name}", "-o", "lesson.ipynb", "--force", folder=demo)
+    assert done.returncode == 0
+    assert (demo / "lesson.ipynb").read_bytes() == before
+
+
+def test_what_a_teacher_added_and_edited_outlives_a_redraft(demo, tmp_path):
+    def edit(cells):
+        cells[0]["source"] = "# My own title"
+        cells.insert(
+            4, {"cell_type": "markdown", "id": "mine", "metadata": {}, "source": "My words."}
+        )
+
+    changed(demo, tmp_path, edit)
+    done = chessnb("draft", f"games/{DEMO.name}", "-o", "lesson.ipynb", "--force", folder=tmp_path)
+    assert "Kept 1 cell that you added and 1 cell that you edited." in done.stdout
+    cells = json.loads((tmp_path / "lesson.ipynb").read_text(encoding="utf-8"))["cells"]
+    assert source(cells[0]) == "# My own title"
+    assert source(cells[4]) == "My words."
+    assert chessnb("verify", "lesson.ipynb", folder=tmp_path).returncode == 0
+
+
+def test_a_changed_finding_is_reported_with_its_cell(demo, tmp_path):
+    def change(cells):
+        finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
+        finding["outputs"][0]["data"]["text/plain"] = "material: level"
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 1
+    assert "After 20... Nf3+!!" in report.stdout
+    assert "material: level" in report.stdout
+    assert "material: White is a pawn ahead" in report.stdout
+
+
+def test_an_illegal_move_in_a_cell_is_reported_with_its_reason(demo, tmp_path):
+    def change(cells):
+        cell_with(cells, "lesson.after('20... Nf3+')")["source"] = "lesson.after('20... Nf4+')"
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 1
+    assert "After 20... Nf3+!!" in report.stdout
+    assert "Black's 20th move is 20... Nf3+" in report.stdout
+    assert "Nf4+ is not legal there" in report.stdout
+
+
+def test_an_illegal_move_in_the_prose_is_reported_with_its_reason(demo, tmp_path):
+    def change(cells):
+        cells.insert(
+            -3, {"cell_type": "markdown", "id": "x", "metadata": {}, "source": "Best is 21. Kxf3."}
+        )
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 1
+    assert "21. Kxf3" in report.stdout
+
+
+def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
+    def change(cells):
+        data = cell_with(cells, "lesson.after('20... Nf3+')")["outputs"][0]["data"]
+        html = "".join(data["text/html"])
+        data["text/html"] = html.replace("base64,", "base64,AAAA")
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 0, report.stdout
+
+
+def test_update_shows_the_difference_and_saves_it(demo, tmp_path):
+    def change(cells):
+        finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
+        finding["outputs"][0]["data"]["text/plain"] = "material: level"
+
+    assert changed(demo, tmp_path, change).returncode == 1
+    update = chessnb("verify", "--update", "lesson.ipynb", folder=tmp_path)
+    assert update.returncode == 0
+    assert "material: level" in update.stdout
+    assert "material: White is a pawn ahead" in update.stdout
+    assert (tmp_path / "lesson.ipynb").read_bytes() == (demo / "lesson.ipynb").read_bytes()
+
+
+def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
+    (tmp_path / "lesson.ipynb").write_bytes((demo / "lesson.ipynb").read_bytes())
+    report = chessnb("verify", "lesson.ipynb", folder=tmp_path)
+    assert report.returncode == 1
+    assert "games/lantern-street.pgn: there is no such file" in report.stdout
+
+
+def test_files_that_are_no_lessons(bad_files):
+    for name in ("missing.ipynb", "good.pgn", "there.ipynb"):
+        report = chessnb("verify", name, folder=bad_files)
+        assert report.returncode == 2, report.stdout
+        assert name in report.stdout + report.stderr
+    refused(chessnb("open", "missing.ipynb", "--no-browser", folder=bad_files))
+    refused(chessnb("open", "empty.pgn", "--no-browser", folder=bad_files))
+
+
+def test_help_and_version(tmp_path):
+    for arguments in (["--help"], ["draft", "--help"], ["verify", "--help"], ["open", "--help"]):
+        assert chessnb(*arguments, folder=tmp_path).returncode == 0
+    assert chessnb("--version", folder=tmp_path).stdout.startswith("chessnb 0.")
