@@ -285,8 +285,8 @@ def read_movetext(text: str, *, position: Position = "start") -> chess.pgn.Game:
     Examples
     --------
     >>> game = read_movetext("1. e4 e5 (1... c5 {sharper}) 2. Nf3!")
-    >>> str(game.mainline_moves()), game[0].variations[1].comment
-    ('1. e4 e5 2. Nf3', 'sharper')
+    >>> game.end().san(), game.end().nags, game[0].variations[1].comment
+    ('Nf3', {1}, 'sharper')
     """
     board = board_of(position, legal=False)
     game = chess.pgn.Game()

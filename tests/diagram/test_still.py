@@ -7,7 +7,6 @@ from html.parser import HTMLParser
 import chess
 import pytest
 
-import chessnb.diagram
 from chessnb.diagram import Diagram, Mark, diagram
 from chessnb.errors import PositionError
 from chessnb.finding import CLOSING, OPENING
@@ -41,11 +40,6 @@ def tags(html: str) -> Tags:
     reader.feed(html)
     reader.close()
     return reader
-
-
-def test_the_export_list_is_complete_and_sorted():
-    assert chessnb.diagram.__all__ == sorted(chessnb.diagram.__all__)
-    assert all(hasattr(chessnb.diagram, name) for name in chessnb.diagram.__all__)
 
 
 def test_the_repr_reads_back():
