@@ -12,6 +12,7 @@
     ├── AddressError (LookupError)      a lesson has no such moment
     ├── LessonError (ValueError)        a lesson that would contradict itself
     └── NotebookError (ValueError)      a notebook that cannot be used, and why
+        └── CellFailed                  a cell of it failed (in chessnb.notebook.run)
 
 Every message says what was expected, what came, in which position, and what
 to do; the same stands in the exception's fields.  In a notebook an error of
