@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from chessnb.draft.page import lesson_cells, reading_expression
-from chessnb.draft.redraft import Kept, merge
+from chessnb.draft.redraft import Kept, merge, removed_keys
 from chessnb.draft.turning import turning_points
 from chessnb.errors import LessonError, NotebookError
 from chessnb.lesson import Lesson
@@ -143,7 +143,7 @@ def draft(
     cells = lesson_cells(lesson, points, reading=reading, name=target.name)
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)
-    notebook = new_notebook(merged, notes={"cells": keys})
+    notebook = new_notebook(merged, notes=_notes(keys, old))
     done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
     write_notebook(done, target)
     return Draft(
@@ -154,6 +154,13 @@ def draft(
         found=found,
         kept=kept,
     )
+
+
+def _notes(keys: Sequence[str | None], old: Mapping[str, object] | None) -> dict[str, object]:
+    notes: dict[str, object] = {"cells": list(keys)}
+    if old is not None and (removed := sorted(removed_keys(old))):
+        notes["removed"] = removed
+    return notes
 
 
 def _number_in_file(path: str | os.PathLike[str], where: Mapping[str, str]) -> int:

@@ -60,9 +60,13 @@ def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[N
         The new lesson's cells, and what was kept.
     """
     drafted = drafted_cells(old)
-    edited = {key: cell for key, cell in drafted.items() if is_edited(cell)}
-    known = set(old.get("metadata", {}).get("chessnb", {}).get("cells", ()))
-    removed = known - set(drafted)
+    types = {cell_key(cell): cell["cell_type"] for cell in cells}
+    edited = {
+        key: cell
+        for key, cell in drafted.items()
+        if is_edited(cell) or cell["cell_type"] != types.get(key, cell["cell_type"])
+    }
+    removed = removed_keys(old)
     own = _own_cells(old, drafted)
     new_keys = [cell_key(cell) for cell in cells]
     # What the new draft no longer has, but the teacher edited, is the teacher's own now.
@@ -70,10 +74,11 @@ def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[N
     merged = [copy.deepcopy(cell) for cell in own.pop(_START, [])]
     for cell, key in zip(cells, new_keys, strict=True):
         if key is not None and key not in removed:
-            merged.append(copy.deepcopy(edited.get(key, cell)))
+            merged.append(copy.deepcopy(edited.get(key) or _with_notes(cell, drafted.get(key))))
         merged.extend(copy.deepcopy(own.pop(key or _START, [])))
     for key in orphans:
         merged.append(copy.deepcopy(edited[key]))
+        merged.extend(copy.deepcopy(own.pop(key, [])))
     for left in own.values():
         merged.extend(copy.deepcopy(left))
     kept = Kept(
@@ -82,6 +87,26 @@ def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[N
         removed=len(removed & set(new_keys)),
     )
     return merged, kept
+
+
+def removed_keys(old: Mapping[str, Any]) -> set[str]:
+    """Return the keys of drafted cells that the teacher has taken out, now or before."""
+    notes = old.get("metadata", {}).get("chessnb", {})
+    lists = (notes.get("cells"), notes.get("removed")) if isinstance(notes, Mapping) else ()
+    known = {
+        key for keys in lists if isinstance(keys, list) for key in keys if isinstance(key, str)
+    }
+    return known - set(drafted_cells(old))
+
+
+def _with_notes(cell: NotebookNode, old: NotebookNode | None) -> NotebookNode:
+    """Return a new cell with the tags and other metadata that the old one was given."""
+    if old is None:
+        return cell
+    noted = copy.deepcopy(cell)
+    for name, value in old["metadata"].items():
+        noted["metadata"].setdefault(name, value)
+    return noted
 
 
 def _own_cells(

@@ -17,7 +17,7 @@ import chess.pgn
 from chessnb.facts import exchange, material
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import readable
-from chessnb.notation.words import counted
+from chessnb.notation.words import SIDES, counted
 
 _GLYPHS = {
     1: (4, "a good move"),
@@ -100,10 +100,20 @@ def _signs(moment: Moment, change: int) -> Iterator[tuple[int, str]]:
         yield 2, "the annotator stops here"
     if abs(change) > 1:  # a pawn by this count is often got back by other means
         mover_gains = (change > 0) != moment.turn  # it is the other side's turn by now
-        points = counted(abs(change), "point")
-        words = f"gains {points}" if mover_gains else f"leaves {points} to be taken"
-        yield min(1 + abs(change), 6), words
+        yield min(1 + abs(change), 6), _exchange_in_words(moment, abs(change), mover_gains)
     yield from _events(moment)
+
+
+def _exchange_in_words(moment: Moment, points: int, mover_gains: bool) -> str:
+    """Say what the count of exchanges has found, with the square where it counts."""
+    if mover_gains:
+        return f"gains {counted(points, 'point')} by the count of exchanges"
+    offers = [gain for gain in moment.changes().offers if gain.points > 1]
+    if offers:
+        most = max(offers, key=lambda gain: gain.points)
+        side = SIDES[moment.turn]
+        return f"lets {side} gain {counted(most.points, 'point')} on {most.man.square}"
+    return f"passes over a gain of {counted(points, 'point')}"
 
 
 def _events(moment: Moment) -> Iterator[tuple[int, str]]:

@@ -27,6 +27,26 @@ _OWNED_BACK = re.compile(
 )
 
 
+def is_address(text: str) -> bool:
+    """Tell whether a text has the form of an address, so that it cannot be a name.
+
+    Examples
+    --------
+    >>> is_address("14. Nd5"), is_address("White's 9th"), is_address("The greedy line")
+    (True, True, False)
+    """
+    bare = " ".join(text.split()).lower()
+    if bare in ("start", "the start", "end", "the end"):
+        return True
+    if _OWNED.match(bare) or _OWNED_BACK.match(bare):
+        return True
+    try:
+        said = [token.text for token in tokens(text) if token.kind == "move"]
+    except GameFileError:
+        return False
+    return bool(said) and all(is_move(move) for move in said)
+
+
 def walk(game: chess.pgn.Game) -> Iterator[chess.pgn.ChildNode]:
     """Yield every node with a move: the main line first, then the rest in reading order."""
     main = list(game.mainline())
@@ -135,7 +155,24 @@ def _first_number(address: str, said: Sequence[Token]) -> tuple[int | None, bool
     match = re.match(r"\d+", said[0].text)
     assert match is not None
     dots = said[0].text.count(".") + 3 * said[0].text.count("…")
-    return int(match.group()), dots >= 2, moves
+    first, black = int(match.group()), dots >= 2
+    _check_numbers(address, said, 2 * first + black)
+    return first, black, moves
+
+
+def _check_numbers(address: str, said: Sequence[Token], plies: int) -> None:
+    """Refuse an address whose later numbers do not count on from its first."""
+    for token in said:
+        if token.kind == "move":
+            plies += 1
+            continue
+        numbered = re.match(r"\d+", token.text)
+        if numbered is not None and int(numbered.group()) != plies // 2:
+            raise AddressError(
+                f"the numbers do not follow each other: {token.text.strip()} stands where "
+                f"move {plies // 2} is due.",
+                address=address,
+            )
 
 
 def _numbered(node: chess.pgn.ChildNode, wanted: int | None, black: bool | None) -> bool:

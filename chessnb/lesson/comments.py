@@ -12,6 +12,8 @@ import re
 
 import chess.pgn
 
+from chessnb.lesson.address import is_address
+
 _COMMAND = re.compile(r"\[%[A-Za-z]\w*(?:\s[^\]]*)?\]")
 _NAME = re.compile(r"^(?P<name>[^\n:]{1,60}):$")
 
@@ -32,7 +34,7 @@ def line_name(node: chess.pgn.GameNode) -> str | None:
     if not isinstance(node, chess.pgn.ChildNode) or not node.starts_variation():
         return None
     match = _NAME.match(readable(node.starting_comment))
-    return match["name"] if match else None
+    return match["name"] if match and not is_address(match["name"]) else None
 
 
 def name_line(node: chess.pgn.ChildNode, name: str) -> None:
@@ -45,6 +47,8 @@ def name_line(node: chess.pgn.ChildNode, name: str) -> None:
 
 def valid_name(name: str) -> bool:
     """Tell whether a name survives being saved as a comment."""
+    if is_address(name):
+        return False
     return bool(_NAME.match(f"{name}:")) and not set(name) & set("{}[]") and name == readable(name)
 
 

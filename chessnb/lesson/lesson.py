@@ -14,7 +14,7 @@ import chess.pgn
 
 from chessnb.errors import AddressError, GameFileError, LessonError
 from chessnb.finding import Finding
-from chessnb.lesson.address import find_node, walk
+from chessnb.lesson.address import find_node, is_address, walk
 from chessnb.lesson.comments import line_name, name_line, readable, spoken_name, valid_name
 from chessnb.lesson.moment import Moment
 from chessnb.lesson.reading import (
@@ -78,9 +78,13 @@ class Lesson(Finding):
         self.level = level or unescape_tag(headers.get(_LEVEL, ""))
         self.goals = tuple(goals if goals is not None else filter(None, said_goals.split("; ")))
         self.minutes = minutes if minutes is not None else _whole(headers.get(_MINUTES))
-        if self.minutes is not None and self.minutes <= 0:
+        if self.minutes is not None and (not isinstance(self.minutes, int) or self.minutes <= 0):
             raise LessonError(
-                f"minutes is how long the lesson takes: a number above 0, not {minutes}"
+                f"minutes is how long the lesson takes: a number above 0, not {minutes!r}"
+            )
+        if isinstance(goals, str) or any(";" in goal for goal in self.goals):
+            raise LessonError(
+                f"goals is a list of short sentences without semicolons, not {goals!r}"
             )
 
     # -- reading and saving -----------------------------------------------
@@ -145,7 +149,13 @@ class Lesson(Finding):
     ) -> Self:
         raw = find_game(games, path=path, number=number, where=where)
         if raw.tag(_POSITION):
-            lesson = cls(None, **{"title": raw.tag(_TITLE) or None, **about})
+            held = {
+                "title": raw.tag(_TITLE) or None,
+                "level": raw.tag(_LEVEL) or None,
+                "goals": [goal for goal in raw.tag(_GOALS).split("; ") if goal] or None,
+                "minutes": _whole(raw.tag(_MINUTES)),
+            }
+            lesson = cls(None, **{**held, **about})
             lesson._keep_position(raw)
         else:
             lesson = cls(build_game(raw), **about)
@@ -193,13 +203,17 @@ class Lesson(Finding):
         ------
         GameFileError
             If the file cannot be written; what was there is then unchanged.
+        LessonError
+            If the file holds other games, which would be lost.
         """
-        target = Path(path)
+        target = Path(path).resolve()  # a link stays a link
+        self._check_alone(target, str(path))
         try:
             handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
             try:
                 with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
                     stream.write(self.pgn)
+                os.chmod(temporary, _mode_for(target))
                 os.replace(temporary, target)
             except BaseException:
                 os.unlink(temporary)
@@ -208,6 +222,18 @@ class Lesson(Finding):
             raise GameFileError(
                 f"it cannot be written ({error.strerror})", path=str(path)
             ) from None
+
+    def _check_alone(self, target: Path, shown: str) -> None:
+        """Refuse to write over a file with other games in it."""
+        if not target.is_file():
+            return
+        with open_game_file(target) as handle:
+            others = sum(not raw.tag(_POSITION) for raw in raw_games(handle, path=shown))
+        if others > 1:
+            raise LessonError(
+                f"{shown} holds {others} games, and saving would keep this one alone: "
+                "save the lesson under another name"
+            )
 
     # -- moments ----------------------------------------------------------
 
@@ -237,11 +263,24 @@ class Lesson(Finding):
         AddressError
             If the lesson has no such moment; the message lists the nearest.
         """
+        if not isinstance(address, str):
+            raise AddressError(
+                'an address is a text, such as "14. Nd5" or "White\'s 14th"',
+                address=repr(address),
+            )
+        if self.game is not None and is_address(address):
+            return self._moment(find_node(self.game, address))
         name, _, rest = address.partition(":")
         if (game := self.positions.get(name.strip())) is not None:
             return self._moment(find_node(game, rest) if rest.strip() else game)
-        if (line := self.lines().get(address.strip())) is not None:
-            return line
+        if lines := self._lines_named(address.strip()):
+            if len(lines) > 1:
+                raise AddressError(
+                    "several sidelines have this name.",
+                    address=address,
+                    nearest=[line.address for line in lines],
+                )
+            return lines[0]
         if self.game is None:
             raise AddressError(
                 "this lesson has no game, only positions.",
@@ -289,16 +328,23 @@ class Lesson(Finding):
 
     def lines(self) -> dict[str, Moment]:
         """Return the named sidelines, each by the moment after its first move."""
-        trees = [*([self.game] if self.game is not None else []), *self.positions.values()]
         named: dict[str, Moment] = {}
+        for name, moment in self._named():
+            named.setdefault(name, moment)
+        return named
+
+    def _lines_named(self, wanted: str) -> list[Moment]:
+        return [moment for name, moment in self._named() if name == wanted]
+
+    def _named(self) -> Iterator[tuple[str, Moment]]:
+        trees = [*([self.game] if self.game is not None else []), *self.positions.values()]
         for tree in trees:
             for node in walk(tree):
                 if (name := line_name(node)) is not None:
-                    named.setdefault(name, self._moment(node))
-        return named
+                    yield name, self._moment(node)
 
     def add_line(
-        self, at: Moment, moves: str, *, name: str | None = None, note: str | None = None
+        self, at: Moment | str, moves: str, *, name: str | None = None, note: str | None = None
     ) -> Moment:
         """Add a sideline that begins with a move played at a moment.
 
@@ -307,8 +353,8 @@ class Lesson(Finding):
 
         Parameters
         ----------
-        at : Moment
-            The moment where the sideline's first move is played.
+        at : Moment or str
+            The moment where the sideline's first move is played, or its address.
         moves : str
             The moves, as :func:`chessnb.notation.read_line` takes them.
         name : str or None
@@ -329,6 +375,9 @@ class Lesson(Finding):
             If the moment is another lesson's, the name is taken or cannot be
             saved, or a name is given to what is no sideline.
         """
+        at = self.at(at) if isinstance(at, str) else at
+        if "{" in moves or ";" in moves:
+            raise LessonError("give the moves alone; what you say about them goes into note=…")
         if at.lesson is not self:
             raise LessonError(f"{at.label} belongs to another lesson")
         played = read_line(at, moves)
@@ -409,8 +458,10 @@ class Lesson(Finding):
         name = name or f"diagram {len(self.positions) + 1}"
         if name in self.positions:
             raise LessonError(f"the lesson already has a position called {name!r}")
-        if ":" in name or not name.strip() or name != " ".join(name.split()):
-            raise LessonError(f"{name!r} cannot name a position: one line, without colons")
+        if ":" in name or not name.strip() or name != " ".join(name.split()) or is_address(name):
+            raise LessonError(
+                f"{name!r} cannot name a position: one line, without colons, and no move"
+            )
         game = chess.pgn.Game()
         game.setup(board.copy(stack=False))
         game.comment = _safe_note(note or "")
@@ -480,6 +531,15 @@ class Lesson(Finding):
         return self.line
 
 
+def _mode_for(target: Path) -> int:
+    """Return the permissions that a file has, or would get if it were made new."""
+    if target.exists():
+        return target.stat().st_mode & 0o777
+    mask = os.umask(0)
+    os.umask(mask)
+    return 0o666 & ~mask
+
+
 def _own_title(game: chess.pgn.Game | None) -> str:
     if game is None:
         return "Lesson"
@@ -490,7 +550,8 @@ def _own_title(game: chess.pgn.Game | None) -> str:
 
 
 def _whole(text: str | None) -> int | None:
-    return int(text) if text and text.isdecimal() else None
+    """Read a number of minutes; what is none, or no sensible one, is passed over."""
+    return int(text) if text and text.isdecimal() and len(text) < 5 and int(text) else None
 
 
 def _follow_or_add(node: chess.pgn.GameNode, move: chess.Move) -> chess.pgn.ChildNode:

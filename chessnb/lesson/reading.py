@@ -20,12 +20,15 @@ import chess
 import chess.pgn
 
 from chessnb.errors import GameFileError
-from chessnb.notation.movetext import Builder, tokens
+from chessnb.notation.movetext import RESULTS, Builder, tokens
 from chessnb.notation.writing import number
 from chessnb.position import what_is_wrong
 
 _TAG = re.compile(r'^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>.*)"\s*\]\s*$')
-_TAG_OPENING = re.compile(r"^\s*\[\s*[A-Za-z0-9]")
+_STRICT_TAG = re.compile(
+    r'\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>(?:[^"\\]|\\.)*)"\s*\]'
+)
+_TAG_OPENING = re.compile(r"^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)")
 _MARKS = re.compile(r"[{}();]|(?<![^\s)}])(?:1-0|0-1|1/2-1/2|½-½|\*)(?=[\s({;]|$)")
 _STANDARD_VARIANTS = ("", "standard", "chess", "normal", "from position")
 
@@ -122,6 +125,9 @@ class _Cutter:
         self.in_comment = False
         self.depth = 0
         self.ended = False
+        self.played = False  # whether anything but comments has passed by
+        self.blank = False  # whether the last line was empty
+        self.commented = False  # whether a comment stands behind its headers
 
     @property
     def empty(self) -> bool:
@@ -140,47 +146,67 @@ class _Cutter:
 
     def begins_new_game(self, text: str) -> bool:
         """Tell whether a line belongs to the next game already."""
-        if not self.movetext:
-            return False
         if self.in_comment:
             return False  # whatever it looks like
-        if _TAG_OPENING.match(text):
-            return True
+        if opening := _TAG_OPENING.match(text):
+            # Comments may stand before the first header; headers behind a comment, or
+            # one that comes again after an empty line, are the next game's.
+            again = self.blank and opening["name"] in dict(self.tags)
+            return self.played or again or self.commented
         bare = text.strip()
         return self.ended and bool(bare) and bare[0] not in "{;%"
 
     def take(self, text: str, line: int) -> None:
         """Take a line of the game."""
-        if not self.movetext and not self.in_comment and _TAG_OPENING.match(text):
-            self.tags.append(_tag(text, path=self.path, line=line))
+        if not self.played and not self.in_comment and _TAG_OPENING.match(text):
+            self.tags.extend(_tags(text, path=self.path, line=line))
+            if self.movetext:
+                self.movetext.append("\n")  # so that lines are counted on
             return
+        self.blank = not text.strip()
+        self.commented |= bool(self.tags) and not self.blank
         if not self.movetext:
-            if not text.strip():
+            if self.blank:
                 return
             self.movetext_line = line
         self.movetext.append(text)
-        if text.startswith("%"):
-            return
+        if self.in_comment or not text.startswith("%"):
+            self._follow(text)
+
+    def _follow(self, text: str) -> None:
+        """Follow comments, brackets and results through a line."""
+        behind = 0
         for mark in _MARKS.finditer(text):
+            if not self.in_comment:
+                self.played |= bool(text[behind : mark.start()].strip())
+            behind = mark.end()
             if not self._note(mark.group()):
-                break
+                return
+        if not self.in_comment:
+            self.played |= bool(text[behind:].strip())
 
     def _note(self, mark: str) -> bool:
-        """Follow comments and brackets; return whether the rest of the line counts."""
+        """Take note of a mark; return whether the rest of the line counts."""
         if self.in_comment:
             self.in_comment = mark != "}"
         elif mark == ";":
             return False
         elif mark == "{":
             self.in_comment = True
-        elif mark in "()":
-            self.depth += 1 if mark == "(" else -1
-        elif mark != "}" and self.depth <= 0:
-            self.ended = True
+        elif mark != "}":
+            self.played = True
+            if mark in "()":
+                self.depth += 1 if mark == "(" else -1
+            elif self.depth <= 0:
+                self.ended = True
         return True
 
 
-def _tag(text: str, *, path: str, line: int) -> tuple[str, str]:
+def _tags(text: str, *, path: str, line: int) -> list[tuple[str, str]]:
+    """Read the headers of a line; usually there is one."""
+    several = list(_STRICT_TAG.finditer(text))
+    if len(several) > 1 and not _STRICT_TAG.sub("", text).strip():
+        return [(match["name"], match["value"]) for match in several]
     match = _TAG.match(text)
     if match is None:
         raise GameFileError(
@@ -189,7 +215,7 @@ def _tag(text: str, *, path: str, line: int) -> tuple[str, str]:
             path=path,
             line=line,
         )
-    return match["name"], match["value"]
+    return [(match["name"], match["value"])]
 
 
 def raw_games(lines: Iterable[str], *, path: str) -> Iterator[RawGame]:
@@ -261,6 +287,7 @@ def build_game(raw: RawGame) -> chess.pgn.Game:
             ) from error
         raise
     result = raw.tag("Result")
+    _check_result(game, result, builder.result, raw)
     if not builder.ended and result not in ("", "*", "?") and builder.moved[0]:
         *_, last = game.mainline()
         raise GameFileError(
@@ -270,6 +297,26 @@ def build_game(raw: RawGame) -> chess.pgn.Game:
             path=raw.path,
         )
     return game
+
+
+def _check_result(game: chess.pgn.Game, header: str, told: str | None, raw: RawGame) -> None:
+    """Refuse a result that contradicts itself or the board."""
+    if header not in ("", "?", *RESULTS):
+        raise GameFileError(
+            f"the header Result says {header!r}; a result is 1-0, 0-1, 1/2-1/2 or *", path=raw.path
+        )
+    if told and header in RESULTS[:3] and told in RESULTS[:3] and told != header:
+        raise GameFileError(
+            f"the header Result says {header}, and the moves end with {told}: which is right?",
+            path=raw.path,
+        )
+    board = game.end().board()
+    decided = board.result() if board.is_checkmate() else "*"
+    said = header if header in RESULTS[:3] else told
+    if decided != "*" and said in RESULTS[:3] and said != decided:
+        raise GameFileError(
+            f"the game ends with checkmate, {decided}, and its result says {said}", path=raw.path
+        )
 
 
 def _with_headers(raw: RawGame) -> chess.pgn.Game:

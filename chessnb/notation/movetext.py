@@ -40,6 +40,7 @@ _SIGN_NAGS = {
 
 _TOKEN = re.compile(
     r"""(?P<space>\s+)
+      | (?P<escape>(?<![^\n])%[^\n]*)  # PGN standard, section 6
       | \{(?P<comment>[^}]*)\}
       | ;(?P<rest>[^\n]*)
       | (?P<open>\() | (?P<close>\))
@@ -77,7 +78,7 @@ def tokens(text: str, *, path: str = "the text", first_line: int = 1) -> Iterato
         At the first thing that is no movetext, or at a comment without an end.
     """
     line, position = first_line, 0
-    text = re.sub(r"(?m)^%.*$", "", text)  # the escape mechanism, PGN standard, section 6
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
     while position < len(text):
         match = _TOKEN.match(text, position)
         if match is None:
@@ -152,9 +153,11 @@ class Builder:
         self.visitor.variation_stack = [game]
         self.boards = [game.board()]
         self.moved = [False]  # whether the current line, and those around it, have a move
+        self.followed = [False]  # whether their last move was in the tree already
         self.openings: list[Token] = []
         self.pending_nags: list[int] = []
         self.ended = False
+        self.result: str | None = None
         self.swallowed: Token | None = None  # a comment that seems to hold another game
 
     def add(self, token: Token) -> None:
@@ -172,17 +175,37 @@ class Builder:
         return self.visitor.game
 
     def _add_move(self, token: Token) -> None:
+        if self.ended and not self.openings:
+            self._structure(f"{token.text} follows the result: does another game begin here", token)
         board = self.boards[-1]
         try:
             move = self._read(board, token)
         except NotationError as error:
             self._wrong_move(error, board, token)
-        self.visitor.visit_move(board, move)
+        self._play(board, move)
         for nag in self.pending_nags:
             self.visitor.visit_nag(nag)
         self.pending_nags.clear()
         board.push(move)
         self.moved[-1] = True
+
+    def _play(self, board: chess.Board, move: chess.Move) -> None:
+        """Add a move to the tree; one that is there already is followed, not doubled."""
+        visitor, parent = self.visitor, self.visitor.variation_stack[-1]
+        if not parent.has_variation(move):
+            visitor.visit_move(board, move)
+            child = visitor.variation_stack[-1]
+            if len(parent.variations) > 1 and self.moved[-1] and not self.followed[-1]:
+                # A sideline that repeats this line has put its own move first.
+                parent.promote_to_main(child.move)  # type: ignore[arg-type]
+            self.followed[-1] = False
+            return
+        child = parent.variation(move)
+        visitor.variation_stack[-1] = child
+        if visitor.starting_comment:
+            child.comment = f"{visitor.starting_comment} {child.comment}".strip()
+        visitor.starting_comment, visitor.in_variation = "", True
+        self.followed[-1] = True
 
     @staticmethod
     def _read(board: chess.Board, token: Token) -> chess.Move:
@@ -196,6 +219,11 @@ class Builder:
             raise error
         where = f"{number(board)} {token.text}"
         hint = ""
+        if self.openings:
+            hint = (
+                f" The bracket that opened in line {self.openings[-1].line} is still open here: "
+                "is a ) missing?"
+            )
         if self.swallowed is not None:
             hint = (
                 f" Has the comment in line {self.swallowed.line} no closing brace }}? "
@@ -240,6 +268,7 @@ class Builder:
         board.pop()
         self.boards.append(board)
         self.moved.append(False)
+        self.followed.append(False)
         self.openings.append(token)
         self.visitor.begin_variation()
 
@@ -248,13 +277,14 @@ class Builder:
             self._structure("a closing bracket ) stands here without an opening one", token)
         self.openings.pop()
         self.moved.pop()
+        self.followed.pop()
         self.boards.pop()
         self.visitor.end_variation()
 
     def _add_result(self, token: Token) -> None:
         if not self.openings:
             self.visitor.visit_result(token.text)
-            self.ended = True
+            self.ended, self.result = True, token.text
 
     def _structure(self, reason: str, token: Token) -> NoReturn:
         raise GameFileError(reason, path=self.path or "the text", line=token.line)

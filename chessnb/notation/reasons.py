@@ -231,8 +231,8 @@ def _king_reason(board: chess.Board, move: chess.Move) -> str:
     after.push(move)
     attackers = after.attackers(not board.turn, king)
     where = f"the king on {chess.square_name(king)}"
-    if board.is_check():
-        checkers = listed(man(board, square) for square in board.checkers())
+    if remaining := board.checkers() & attackers:
+        checkers = listed(man(board, square) for square in remaining)
         return f"{side} is in check from {checkers}, and this does not stop it"
     return f"that leaves {where} in check from {listed(man(after, square) for square in attackers)}"
 

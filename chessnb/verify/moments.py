@@ -12,7 +12,6 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from chessnb.errors import ChessnbError
 from chessnb.lesson import Lesson, Moment
 
 _LESSON_CALLS = frozenset({"add_line", "add_position", "after", "at", "before", "remove_line"})
@@ -45,7 +44,7 @@ class CodeReader:
         """Follow a cell's code and return the moments that it names, in order."""
         try:
             tree = ast.parse(_without_magics(source))
-        except (SyntaxError, ValueError):
+        except (SyntaxError, ValueError, MemoryError, RecursionError):
             return []
         self._found = []
         for statement in tree.body:
@@ -68,7 +67,7 @@ class CodeReader:
         """Evaluate an expression that the lesson's own methods make up; else ``None``."""
         try:
             return self._evaluate(node)
-        except (ChessnbError, TypeError, ValueError):
+        except Exception:  # whatever is wrong with it is said when the cell runs
             return None
 
     def _evaluate(self, node: ast.expr) -> Lesson | Moment | None:

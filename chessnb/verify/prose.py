@@ -33,10 +33,15 @@ from chessnb.verify.moments import CodeReader, sections
 _AHEAD = 6
 """How many plies of the game behind a moment the prose may speak of in advance."""
 
+_BACK = 24
+"""How many positions that the text has told a move without a number may go back to."""
+
 _FENCED = re.compile(r"(?ms)^ {0,3}(```|~~~).*?(?:^ {0,3}\1|\Z)")
 _SPAN = re.compile(r"`[^`\n]*`")
-_TAG = re.compile(r"<[^>\n]*>")
-_LINK = re.compile(r"\]\([^)\n]*\)")
+_REMARK = re.compile(r"(?s)<!--.*?-->")
+_INDENTED = re.compile(r"(?m)(?<=\n\n)(?:(?: {4}|\t)[^\n]*\n?)+")
+_TAG = re.compile(r"<[^<>\n]*>")
+_LINK = re.compile(r"\]\([^()\[\n]*\)")
 _PIECES = "KQRBN♔♕♖♗♘♚♛♜♝♞"
 _MENTION = re.compile(
     rf"""(?<![\w./-])
@@ -184,7 +189,7 @@ class _Section:
         return bool(self.told) and not self._play_on_one([self.told[-1]], mention)
 
     def _unnumbered(self, mention: re.Match[str]) -> str:
-        boards = [*reversed(self.told), *self.near]
+        boards = [*reversed(self.told[-_BACK:]), *self.near]
         bare = _bare(mention["move"])
         if bare in self.past or (self.anywhere and bare in self.places.moves):
             return ""
@@ -199,6 +204,8 @@ class _Section:
         """Play a move on the first board where it is legal and as said; else say why not."""
         reason = ""
         for board in boards:
+            if reason and not _may_be_legal(board, mention["move"]):
+                continue
             try:
                 move = read_move(board, mention["move"])
             except NotationError as error:
@@ -215,10 +222,19 @@ class _Section:
         return reason
 
 
+def _may_be_legal(board: chess.Board, text: str) -> bool:
+    """Tell cheaply whether a move is worth reading on a board: something may go to its square."""
+    squares = re.findall(r"[a-h][1-8]", text)
+    if not squares:
+        return True  # castling
+    goal = chess.BB_SQUARES[chess.parse_square(squares[-1])]
+    return any(board.generate_legal_moves(to_mask=goal))
+
+
 def visible(source: str) -> str:
     """Return the text of Markdown that is prose: no code, tags, link targets or escapes."""
     text = _FENCED.sub(" ", source)
-    for pattern in (_SPAN, _TAG, _LINK):
+    for pattern in (_REMARK, _INDENTED, _SPAN, _TAG, _LINK):
         text = pattern.sub(" ", text)
     text = re.sub(r"\\([!-/:-@\[-`{-~])", r"\1", text)
     return html.unescape(text.replace("**", "").replace("__", ""))

@@ -33,10 +33,10 @@ def test_quiet_moves_and_even_trades_are_not():
 
 def test_a_man_left_to_be_taken_is_found_at_once():
     points, _ = found("1. e4 e5 2. Qh5 Nc6 3. Qxf7+ Kxf7 *")
-    assert points["3. Qxf7+"][0] == "leaves 8 points to be taken"  # a pawn has been got for it
+    assert points["3. Qxf7+"][0] == "lets Black gain 9 points on f7"
     assert "3... Kxf7" not in points  # it takes what was left: nothing new
     points, _ = found("1. e4 d5 2. Bb5+ c6 3. a3 cxb5 *")
-    assert points["3. a3"] == ("leaves 3 points to be taken",)
+    assert points["3. a3"] == ("passes over a gain of 3 points",)
 
 
 def test_the_heaviest_are_taken_in_the_order_of_the_game():

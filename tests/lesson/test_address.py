@@ -82,6 +82,8 @@ def test_before_is_the_position_where_the_class_must_find_it(lesson):
             "the lesson has 3. Bc4 Bc5, but not what should follow. "
             "The nearest moments are: 3. Bc4 Bc5 4. c3.",
         ),
+        ("2. Nf3 9... Nc6", "9... stands where move 2 is due"),
+        (14, "an address is a text"),
         ("", "name a move"),
         ("diagram 3", "the lesson has no position and no sideline of that name"),
         ("{", "no closing brace"),
@@ -120,3 +122,12 @@ def test_moments_walk_to_their_neighbours(lesson):
     assert lesson.end.next is None
     with pytest.raises(AddressError, match=r"Be2 does not follow 2\.\.\. Nc6.*3\. Bb5, 3\. Bc4"):
         moment.after("Be2")
+
+
+def test_a_name_never_shadows_a_move():
+    lesson = Lesson.from_text("1. e4 e5 ({2. Nf3:} 1... c5) ({end:} 1... c6) 2. Nf3 Nc6 *")
+    assert lesson.at("2. Nf3").san == "Nf3"
+    assert lesson.at("end").san == "Nc6"
+    twice = Lesson.from_text("1. e4 e5 ({Better:} 1... c5) 2. Nf3 Nc6 ({Better:} 2... d6) *")
+    with pytest.raises(AddressError, match="several sidelines have this name"):
+        twice.at("Better")

@@ -169,3 +169,34 @@ def test_changes_need_a_move(lesson):
     assert lesson.after("1. e4").changes().line.startswith("1. e4")
     with pytest.raises(LessonError, match="no move leads here"):
         lesson.start.changes()
+
+
+def test_a_file_with_other_games_is_not_written_over(tmp_path):
+    path = tmp_path / "two.pgn"
+    path.write_text('[Event "1"]\n\n1. e4 *\n\n[Event "2"]\n\n1. d4 *\n')
+    before = path.read_bytes()
+    with pytest.raises(LessonError, match="holds 2 games"):
+        Lesson.read(path).save(path)
+    assert path.read_bytes() == before
+
+
+def test_saving_keeps_permissions_and_links(tmp_path):
+    path, link = tmp_path / "x.pgn", tmp_path / "link.pgn"
+    path.write_text("1. e4 *")
+    path.chmod(0o664)
+    link.symlink_to(path)
+    Lesson.read(link).save(link)
+    assert link.is_symlink()
+    assert path.stat().st_mode & 0o777 == 0o664
+
+
+def test_a_lesson_of_positions_keeps_what_it_says_of_itself():
+    lesson = Lesson(title="Forks", level="club", goals=["Look", "leap"], minutes=30)
+    lesson.add_position("4k3/8/8/8/8/8/4P3/4K3 w - - 0 1")
+    again = Lesson.from_text(lesson.pgn)
+    assert (again.title, again.level, again.goals, again.minutes) == (
+        "Forks", "club", ("Look", "leap"), 30,
+    )  # fmt: skip
+    for wrong in ({"goals": "one"}, {"goals": ["a; b"]}, {"minutes": "30"}, {"minutes": 0}):
+        with pytest.raises(LessonError):
+            Lesson(**wrong)

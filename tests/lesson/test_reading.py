@@ -156,3 +156,57 @@ def test_tag_values_are_escaped_as_the_standard_says():  # PGN standard, section
     assert escape_tag(value) == r"a \"quoted\" and a \\ backslash"
     assert unescape_tag(escape_tag(value)) == value
     assert Lesson.from_text(f'[White "{escape_tag(value)}"]\n\n1. e4 *').header("White") == value
+
+
+@pytest.mark.parametrize(
+    ("text", "moves"),
+    [
+        # before the headers: an escape line (PGN standard, section 6) and comments
+        ('% made by x\n[White "A"]\n[Black "B"]\n\n1. e4 e5 *', "1. e4 e5 *"),
+        ('; made by x\n[Event "A"]\n\n1. e4 e5 *', "{ made by x } 1. e4 e5 *"),
+        # an escape line is none inside a comment
+        ("1. e4 {55\n% of games} e5 *", "1. e4 { 55\n% of games } 1... e5 *"),
+        ("1. e4 {60\n% here} e5 *", "1. e4 { 60\n% here } 1... e5 *"),
+        # old line ends
+        ("1. e4 ; good\r1... e5 2. Nf3\r*", "1. e4 { good } 1... e5 2. Nf3 *"),
+        # a move that a sideline repeats is followed, and the main line stays first
+        ("1. e4 e5 (1... c5) (1... c5 2. Nf3) 2. Nf3 *", "1. e4 e5 ( 1... c5 2. Nf3 ) 2. Nf3 *"),
+        ("1. e4 e5 ({x} 1... e5 {y} 2. d4) 2. Nf3 *", "1. e4 e5 { x y } 2. Nf3 ( 2. d4 ) *"),
+        (
+            "1. e4 e5 (1... c5 2. Nf3 d6 (2... Nc6 3. d4) (2... Nc6 3. Bb5)) *",
+            "1. e4 e5 ( 1... c5 2. Nf3 d6 ( 2... Nc6 3. d4 ( 3. Bb5 ) ) ) *",
+        ),
+    ],
+)
+def test_nothing_is_lost_or_doubled(text, moves):
+    lesson = Lesson.from_text(text)
+    assert " ".join(lesson.pgn.split("\n\n", 1)[1].split()) == " ".join(moves.split())
+    for moment in lesson.moments():
+        assert lesson.at(moment.address) == moment
+
+
+@pytest.mark.parametrize(
+    ("text", "part"),
+    [
+        ("1. e4 e5 1-0 1. d4 d5 0-1", "d4 follows the result"),
+        ('[Result "2-0"]\n\n1. e4 *', "'2-0'; a result is"),
+        ('[Result "1-0"]\n\n1. e4 e5 0-1', "which is right?"),
+        ("1. f3 e5 2. g4 Qh4# 1-0", "ends with checkmate, 0-1, and its result says 1-0"),
+        (
+            "1. e4 e5 (1... c5 2. Nf3\n2. Nf3 Nc6 *",
+            "The bracket that opened in line 1 is still open",
+        ),
+    ],
+)
+def test_contradictions_are_said(text, part):
+    with pytest.raises(GameFileError) as caught:
+        Lesson.from_text(text)
+    assert part in str(caught.value)
+
+
+def test_games_of_headers_alone_keep_them():
+    text = '[White "Quill"]\n[Black "X"]\n\n[White "Marsh"]\n\n1. e4 *'
+    assert Lesson.from_text(text).header("White") == "Quill"
+    assert Lesson.from_text(text, game=2).header("White") == "Marsh"
+    two = Lesson.from_text('[White "Quill"] [Black "Marsh"]\n\n1. e4 *')
+    assert two.title == "Quill – Marsh"
