@@ -245,6 +245,8 @@ def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
     report = chessnb("verify", "lesson.ipynb", folder=tmp_path)
     assert report.returncode == 1
     assert "games/lantern-street.pgn: there is no such file" in report.stdout
+    assert "more cells lack what this cell gives" in report.stdout
+    assert "NameError" not in report.stdout
 
 
 def test_files_that_are_no_lessons(bad_files):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -147,11 +147,23 @@ def _told(check: _Check, broken: str) -> list[Complaint]:
         message = f"no kernel could be started ({unusable[0]['message']})"
         return [Complaint(kind="unusable", message=f"{message}. Python with ipykernel is needed")]
     complaints = [_complaint(check, record) for record in check.records if _is_new(check, record)]
+    complaints = _without_wake(complaints)
     if len(check.records) < check.code_cells:
         done = f"after {len(check.records)} of {check.code_cells} cells"
         message = f"the check broke off {done}{broken}"
         complaints.append(Complaint(kind="unusable", message=message))
     return complaints
+
+
+def _without_wake(complaints: list[Complaint]) -> list[Complaint]:
+    """Tell an error once, and count the cells that only lack what it should have given them."""
+    wake = [one for one in complaints if one.message.startswith("NameError: name ")]
+    causes = [one for one in complaints if one.kind == "error" and one not in wake]
+    if not causes or not wake or (causes[0].cell or 0) > (wake[0].cell or 0):
+        return complaints
+    below = f"{len(wake)} more cells lack" if len(wake) > 1 else "one more cell lacks"
+    first = replace(causes[0], message=f"{causes[0].message} ({below} what this cell gives)")
+    return [first if one is causes[0] else one for one in complaints if one not in wake]
 
 
 def _is_new(check: _Check, record: Record) -> bool:
