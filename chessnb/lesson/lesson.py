@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from os import PathLike
 from pathlib import Path
@@ -12,7 +10,7 @@ from typing import Any, Self
 import chess
 import chess.pgn
 
-from chessnb.errors import AddressError, GameFileError, LessonError
+from chessnb.errors import AddressError, LessonError
 from chessnb.finding import Finding
 from chessnb.lesson.address import find_node, is_address, walk
 from chessnb.lesson.comments import line_name, name_line, readable, spoken_name, valid_name
@@ -26,13 +24,13 @@ from chessnb.lesson.reading import (
     raw_games,
     unescape_tag,
 )
+from chessnb.lesson.saving import POSITION_TAG, check_alone, write_whole
 from chessnb.notation import read_line
 from chessnb.notation.words import counted, listed
 from chessnb.position import Position, board_of
 
 # Supplementary tags, as the PGN standard (section 8.1.2) allows them.
 _TITLE, _LEVEL, _GOALS, _MINUTES = "LessonTitle", "LessonLevel", "LessonGoals", "LessonMinutes"
-_POSITION = "LessonPosition"
 
 
 class Lesson(Finding):
@@ -148,7 +146,7 @@ class Lesson(Finding):
         about: Mapping[str, Any],
     ) -> Self:
         raw = find_game(games, path=path, number=number, where=where)
-        if raw.tag(_POSITION):
+        if raw.tag(POSITION_TAG):
             held = {
                 "title": raw.tag(_TITLE) or None,
                 "level": raw.tag(_LEVEL) or None,
@@ -160,13 +158,13 @@ class Lesson(Finding):
         else:
             lesson = cls(build_game(raw), **about)
         for following in games:
-            if not following.tag(_POSITION):
+            if not following.tag(POSITION_TAG):
                 break
             lesson._keep_position(following)
         return lesson
 
     def _keep_position(self, raw: RawGame) -> None:
-        self.positions[raw.tag(_POSITION)] = build_game(raw)
+        self.positions[raw.tag(POSITION_TAG)] = build_game(raw)
 
     @property
     def pgn(self) -> str:
@@ -188,7 +186,7 @@ class Lesson(Finding):
             _LEVEL: self.level,
             _GOALS: "; ".join(self.goals),
             _MINUTES: "" if self.minutes is None else str(self.minutes),
-            _POSITION: self.name_of(game) or "",
+            POSITION_TAG: self.name_of(game) or "",
         }
         for tag, value in about.items():
             if value:
@@ -207,33 +205,8 @@ class Lesson(Finding):
             If the file holds other games, which would be lost.
         """
         target = Path(path).resolve()  # a link stays a link
-        self._check_alone(target, str(path))
-        try:
-            handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-            try:
-                with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-                    stream.write(self.pgn)
-                os.chmod(temporary, _mode_for(target))
-                os.replace(temporary, target)
-            except BaseException:
-                os.unlink(temporary)
-                raise
-        except OSError as error:
-            raise GameFileError(
-                f"it cannot be written ({error.strerror})", path=str(path)
-            ) from None
-
-    def _check_alone(self, target: Path, shown: str) -> None:
-        """Refuse to write over a file with other games in it."""
-        if not target.is_file():
-            return
-        with open_game_file(target) as handle:
-            others = sum(not raw.tag(_POSITION) for raw in raw_games(handle, path=shown))
-        if others > 1:
-            raise LessonError(
-                f"{shown} holds {others} games, and saving would keep this one alone: "
-                "save the lesson under another name"
-            )
+        check_alone(target, shown=str(path))
+        write_whole(target, self.pgn, shown=str(path))
 
     # -- moments ----------------------------------------------------------
 
@@ -529,15 +502,6 @@ class Lesson(Finding):
 
     def __repr__(self) -> str:
         return self.line
-
-
-def _mode_for(target: Path) -> int:
-    """Return the permissions that a file has, or would get if it were made new."""
-    if target.exists():
-        return target.stat().st_mode & 0o777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
 
 
 def _own_title(game: chess.pgn.Game | None) -> str:
