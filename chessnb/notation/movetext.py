@@ -3,8 +3,8 @@
 The form is the movetext section of the PGN standard (import format, section
 8.2), widened by what people really type: castling with the figure 0,
 figurines, long algebraic, a piece in brackets for a promotion, printed
-evaluation signs.  Nothing is passed over in silence: what cannot be read is
-an error with its line.  The tree is python-chess's own and is built by its
+evaluation signs.  What cannot be read is an error with its line; only what
+the standard keeps for later, ``<...>``, is passed over.  The tree is python-chess's own and is built by its
 ``GameBuilder``, so that it is the tree its reader would give.
 """
 
@@ -94,7 +94,7 @@ def tokens(text: str, *, path: str = "the text", first_line: int = 1) -> Iterato
 def _token(kind: str, match: re.Match[str], line: int) -> Token | None:
     text = match[kind]
     if kind in ("comment", "rest"):
-        return Token(kind="comment", text=_tidy(text), line=line)
+        return Token(kind="comment", text=text.strip(), line=line)
     if kind == "result":
         return Token(kind="result", text=text.replace("½-½", "1/2-1/2"), line=line)
     if kind == "glyph":
@@ -111,10 +111,6 @@ def _word(text: str, line: int) -> Token | None:
         return Token(kind="move", text=text, line=line)
     nag = _SIGN_NAGS[text]
     return None if nag is None else Token(kind="nag", text=str(nag), line=line)
-
-
-def _tidy(comment: str) -> str:
-    return comment.strip()
 
 
 def _refuse(text: str, position: int, *, path: str, line: int) -> NoReturn:
@@ -164,7 +160,7 @@ class Builder:
         """Take one more token."""
         getattr(self, f"_add_{token.kind}")(token)
 
-    def finish(self, *, line: int | None = None) -> chess.pgn.Game:
+    def finish(self) -> chess.pgn.Game:
         """Return the game; every variation must be closed."""
         if self.openings:
             raise GameFileError(
@@ -176,7 +172,9 @@ class Builder:
 
     def _add_move(self, token: Token) -> None:
         if self.ended and not self.openings:
-            self._structure(f"{token.text} follows the result: does another game begin here", token)
+            self._structure(
+                f"{token.text} follows the result: does another game begin here?", token
+            )
         board = self.boards[-1]
         try:
             move = self._read(board, token)
@@ -235,10 +233,10 @@ class Builder:
 
     def _add_number(self, token: Token) -> None:
         board = self.boards[-1]
-        said = int(re.match(r"\d+", token.text)[0])  # type: ignore[index]
-        dots = len(re.findall(r"\.", token.text)) + 3 * token.text.count("…")
         if not self.check_numbers:
             return
+        said = int(re.match(r"\d+", token.text)[0])  # type: ignore[index]
+        dots = token.text.count(".") + 3 * token.text.count("…")
         if (
             said != board.fullmove_number
             or (dots >= 2 and board.turn)
@@ -275,6 +273,8 @@ class Builder:
     def _add_close(self, token: Token) -> None:
         if not self.openings:
             self._structure("a closing bracket ) stands here without an opening one", token)
+        if not self.moved[-1]:
+            self._structure("the variation that closes here has no moves", token)
         self.openings.pop()
         self.moved.pop()
         self.followed.pop()
@@ -377,8 +377,3 @@ def write_movetext(game: chess.pgn.GameNode, *, columns: int | None = None) -> s
     """
     exporter = chess.pgn.StringExporter(columns=columns, headers=False)
     return str(game.accept(exporter)).strip()
-
-
-def lines_of(text: str) -> Iterator[tuple[int, str]]:
-    """Yield the lines of a text with their numbers, counted from 1."""
-    yield from enumerate(text.splitlines(keepends=True), start=1)

@@ -88,6 +88,8 @@ def test_one_line_in_many_hands(text):
         ("1. e4 hello", MalformedMove, "this is not a move"),
         ("1. e4 {no end", GameFileError, "no closing brace"),
         ("1. e4\n\n(1. d4", GameFileError, "the text, line 3: the variation that opens here"),
+        ("1. e4 () {kept?}", GameFileError, "the variation that closes here has no moves"),
+        ("1. e4 ($3) e5", GameFileError, "the variation that closes here has no moves"),
         ("1. e4 )", GameFileError, "without an opening one"),
         ("(1. e4)", GameFileError, "before the move that it replaces"),
         ("1. e4 ((1. d4))", GameFileError, "before the move that it replaces"),
