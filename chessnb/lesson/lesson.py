@@ -12,13 +12,13 @@ import chess.pgn
 
 from chessnb.errors import AddressError, LessonError
 from chessnb.finding import Finding
+from chessnb.lesson.about import About, check, set_tag, title_of
 from chessnb.lesson.address import find_node, is_address, walk
 from chessnb.lesson.comments import line_name, name_line, readable, spoken_name, valid_name
 from chessnb.lesson.moment import Moment
 from chessnb.lesson.reading import (
     RawGame,
     build_game,
-    escape_tag,
     find_game,
     open_game_file,
     raw_games,
@@ -28,9 +28,6 @@ from chessnb.lesson.saving import POSITION_TAG, check_alone, write_whole
 from chessnb.notation import read_line
 from chessnb.notation.words import counted, listed
 from chessnb.position import Position, board_of
-
-# Supplementary tags, as the PGN standard (section 8.1.2) allows them.
-_TITLE, _LEVEL, _GOALS, _MINUTES = "LessonTitle", "LessonLevel", "LessonGoals", "LessonMinutes"
 
 
 class Lesson(Finding):
@@ -70,20 +67,12 @@ class Lesson(Finding):
     ) -> None:
         self.game = game
         self.positions: dict[str, chess.pgn.Game] = {}
-        headers: Mapping[str, str] = {} if game is None else game.headers
-        said_goals = unescape_tag(headers.get(_GOALS, ""))
-        self.title = title or unescape_tag(headers.get(_TITLE, "")) or _own_title(game)
-        self.level = level or unescape_tag(headers.get(_LEVEL, ""))
-        self.goals = tuple(goals if goals is not None else filter(None, said_goals.split("; ")))
-        self.minutes = minutes if minutes is not None else _whole(headers.get(_MINUTES))
-        if self.minutes is not None and (not isinstance(self.minutes, int) or self.minutes <= 0):
-            raise LessonError(
-                f"minutes is how long the lesson takes: a number above 0, not {minutes!r}"
-            )
-        if isinstance(goals, str) or any(";" in goal for goal in self.goals):
-            raise LessonError(
-                f"goals is a list of short sentences without semicolons, not {goals!r}"
-            )
+        check(goals=goals, minutes=minutes)
+        said = About.of({} if game is None else game.headers)
+        self.title = title or said.title or title_of(game)
+        self.level = level or said.level
+        self.goals = said.goals if goals is None else tuple(goals)
+        self.minutes = said.minutes if minutes is None else minutes
 
     # -- reading and saving -----------------------------------------------
 
@@ -147,13 +136,8 @@ class Lesson(Finding):
     ) -> Self:
         raw = find_game(games, path=path, number=number, where=where)
         if raw.tag(POSITION_TAG):
-            held = {
-                "title": raw.tag(_TITLE) or None,
-                "level": raw.tag(_LEVEL) or None,
-                "goals": [goal for goal in raw.tag(_GOALS).split("; ") if goal] or None,
-                "minutes": _whole(raw.tag(_MINUTES)),
-            }
-            lesson = cls(None, **{**held, **about})
+            said = About.of(dict(raw.tags))
+            lesson = cls(None, **{**vars(said), **about})
             lesson._keep_position(raw)
         else:
             lesson = cls(build_game(raw), **about)
@@ -181,18 +165,13 @@ class Lesson(Finding):
         return "\n\n".join(texts) + "\n"
 
     def _label_game(self, game: chess.pgn.Game) -> None:
-        about = {
-            _TITLE: self.title if self.title != _own_title(self.game) else "",
-            _LEVEL: self.level,
-            _GOALS: "; ".join(self.goals),
-            _MINUTES: "" if self.minutes is None else str(self.minutes),
-            POSITION_TAG: self.name_of(game) or "",
-        }
-        for tag, value in about.items():
-            if value:
-                game.headers[tag] = escape_tag(value)
-            else:
-                game.headers.pop(tag, None)
+        About(
+            title=self.title if self.title != title_of(self.game) else "",
+            level=self.level,
+            goals=self.goals,
+            minutes=self.minutes,
+        ).write(game.headers)
+        set_tag(game.headers, POSITION_TAG, self.name_of(game) or "")
 
     def save(self, path: str | PathLike[str]) -> None:
         """Save the lesson as a PGN file, whole or not at all.
@@ -502,20 +481,6 @@ class Lesson(Finding):
 
     def __repr__(self) -> str:
         return self.line
-
-
-def _own_title(game: chess.pgn.Game | None) -> str:
-    if game is None:
-        return "Lesson"
-    names = [unescape_tag(game.headers.get(side, "?")).strip() for side in ("White", "Black")]
-    if set("".join(names)) <= set("?."):
-        return "A game"
-    return " – ".join(spoken_name(name) for name in names)
-
-
-def _whole(text: str | None) -> int | None:
-    """Read a number of minutes; what is none, or no sensible one, is passed over."""
-    return int(text) if text and text.isdecimal() and len(text) < 5 and int(text) else None
 
 
 def _follow_or_add(node: chess.pgn.GameNode, move: chess.Move) -> chess.pgn.ChildNode:

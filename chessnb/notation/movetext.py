@@ -4,8 +4,9 @@ The form is the movetext section of the PGN standard (import format, section
 8.2), widened by what people really type: castling with the figure 0,
 figurines, long algebraic, a piece in brackets for a promotion, printed
 evaluation signs.  What cannot be read is an error with its line; only what
-the standard keeps for later, ``<...>``, is passed over.  The tree is python-chess's own and is built by its
-``GameBuilder``, so that it is the tree its reader would give.
+the standard keeps for later, ``<...>``, is passed over.  The tree is
+python-chess's own and is built by its ``GameBuilder``, so that it is the tree
+its reader would give.
 """
 
 from __future__ import annotations
