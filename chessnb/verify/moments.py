@@ -30,14 +30,14 @@ class CodeReader:
 
     Attributes
     ----------
-    lesson : Lesson or None
-        The lesson that was read or changed last.
+    lessons : list of Lesson
+        The lessons that were read, in order.
     """
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.names: dict[str, Lesson | Moment] = {}
-        self.lesson: Lesson | None = None
+        self.lessons: list[Lesson] = []
         self._found: list[Moment] = []
 
     def moments(self, source: str) -> list[Moment]:
@@ -118,7 +118,7 @@ class CodeReader:
         return None
 
     def _keep(self, lesson: Lesson) -> Lesson:
-        self.lesson = lesson
+        self.lessons.append(lesson)
         return lesson
 
     def _arguments(self, node: ast.Call) -> list[Any]:

@@ -103,9 +103,9 @@ def wrong_moves(notebook: Mapping[str, Any], *, folder: Path) -> list[WrongMove]
     named = [
         reader.moments(str(cell["source"])) if cell["cell_type"] == "code" else [] for cell in cells
     ]
-    if reader.lesson is None:
+    if not reader.lessons:
         return []
-    places = Places(reader.lesson)
+    places = Places(reader.lessons)
     faults: list[WrongMove] = []
     before: list[Moment] = []
     for section in sections(cells):
@@ -124,21 +124,26 @@ def _is_title(cell: Mapping[str, Any]) -> bool:
 
 
 class Places:
-    """The positions of a lesson, by move number and side to move."""
+    """The positions of a notebook's lessons, by move number and side to move."""
 
-    def __init__(self, lesson: Lesson) -> None:
-        self.lesson = lesson
+    def __init__(self, lessons: Sequence[Lesson]) -> None:
         self.by_number: dict[tuple[int, chess.Color], list[chess.Board]] = {}
         self.moves: set[str] = set()
-        trees = [lesson.game] if lesson.game is not None else []
-        for tree in (*trees, *lesson.positions.values()):
-            self._add(tree)
+        for lesson in lessons:
+            trees = [lesson.game] if lesson.game is not None else []
+            for tree in (*trees, *lesson.positions.values()):
+                self._add(tree)
 
     def _add(self, tree: chess.pgn.Game) -> None:
-        self._note(tree.board())
+        # The same node is asked for its board once: building one replays the game.
+        boards: dict[chess.pgn.GameNode, chess.Board] = {tree: tree.board()}
+        self._note(boards[tree])
         for node in walk(tree):
-            self.moves.add(_bare(node.san()))
-            self._note(node.board())
+            before = boards[node.parent]
+            self.moves.add(_bare(before.san(node.move)))
+            boards[node] = board = before.copy(stack=False)
+            board.push(node.move)
+            self._note(board)
 
     def _note(self, board: chess.Board) -> None:
         self.by_number.setdefault((board.fullmove_number, board.turn), []).append(board)

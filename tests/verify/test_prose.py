@@ -86,6 +86,13 @@ def test_a_section_speaks_of_its_own_moments(tmp_path):
     assert [move for move, _ in whole] == ["Rxe4"] or whole == []
 
 
+def test_a_notebook_of_two_lessons_is_checked_against_both(tmp_path):
+    (tmp_path / "other.pgn").write_text("1. d4 d5 2. c4 *")
+    two = "second = Lesson.read('other.pgn')\nlesson.after('6. cxd4')"
+    assert faults(tmp_path, "2. Nf3 here, 2. c4 there.", code=two) == []
+    assert len(faults(tmp_path, "2. Nxf3 is in neither.", code=two)) == 1
+
+
 def test_what_is_no_lesson_is_left_alone(tmp_path):
     book = new_notebook([markdown_cell("a", "9. Qxz9 Qa4"), code_cell("b", "1 + 1")], notes={})
     assert wrong_moves(book, folder=tmp_path) == []
