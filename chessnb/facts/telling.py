@@ -69,6 +69,8 @@ def _series(phrases: list[str]) -> str:
 def telling_phrases(changes: Changes) -> Iterator[str]:
     """Run through the telling changes in the order in which they are told."""
     yield from _the_move_itself(changes)
+    if _ends_the_game(changes):
+        return  # nothing else matters any more
     yield from _hits(changes)
     yield from _pins(changes)
     yield from _offers(changes)
@@ -82,6 +84,10 @@ def telling_phrases(changes: Changes) -> Iterator[str]:
     for closed in changes.closed:
         if is_telling(closed):
             yield f"closes {closed.name} for {closed.by}"
+
+
+def _ends_the_game(changes: Changes) -> bool:
+    return changes.check == "checkmate" or changes.stalemate
 
 
 def is_telling(line: Line) -> bool:
@@ -263,6 +269,8 @@ def _pawns(changes: Changes) -> Iterator[str]:
 
 def minor_phrases(changes: Changes) -> Iterator[str]:
     """Run through changes that are only told after the telling ones."""
+    if _ends_the_game(changes):
+        return
     told = telling_hits(changes)
     if covered := [hit for hit in changes.hits if hit not in told]:
         verb = "is" if len(covered) == 1 else "are"

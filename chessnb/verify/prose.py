@@ -96,7 +96,7 @@ def wrong_moves(notebook: Mapping[str, Any], *, folder: Path) -> list[WrongMove]
 
     Notes
     -----
-    Costs up to a second for a long lesson: positions are tried one by one.
+    About a second for 300 plies told in one section with 180 moves without numbers.
     """
     cells = notebook["cells"]
     reader = CodeReader(folder)

@@ -261,3 +261,14 @@ def test_nothing_is_left_out_of_the_paragraphs() -> None:
             text = " ".join(found.paragraphs)
             for phrase in (*telling_phrases(found), *minor_phrases(found)):
                 assert phrase in text
+
+
+def test_after_mate_nothing_else_matters() -> None:
+    # 1. f3 e5 2. g4: the queen's mate leaves the bishop on c8 without a guard.
+    board = chess.Board()
+    for text in ("f3", "e5", "g4"):
+        board.push_san(text)
+    found = changes(board, board.parse_san("Qh4#"))
+    assert found.left_unguarded
+    assert found.line == "2... Qh4#: mates"
+    assert found.paragraphs == ("2... Qh4# mates.",)
