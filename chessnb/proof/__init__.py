@@ -1,0 +1,40 @@
+"""Goals, proofs, and the checker that replays a proof with python-chess alone."""
+
+from chessnb.proof.baseline import TooWild, baseline, settled
+from chessnb.proof.checking import BrokenProof, check, holds
+from chessnb.proof.goals import (
+    Gain,
+    Goal,
+    Mate,
+    MateOrGain,
+    Perpetual,
+    Stalemate,
+    balance,
+    forcing_moves,
+)
+from chessnb.proof.telling import LetteredLine, add_variations, lettered, what_went
+from chessnb.proof.tree import Node, Proof, from_answers
+
+__all__ = [
+    "BrokenProof",
+    "Gain",
+    "Goal",
+    "LetteredLine",
+    "Mate",
+    "MateOrGain",
+    "Node",
+    "Perpetual",
+    "Proof",
+    "Stalemate",
+    "TooWild",
+    "add_variations",
+    "balance",
+    "baseline",
+    "check",
+    "forcing_moves",
+    "from_answers",
+    "holds",
+    "lettered",
+    "settled",
+    "what_went",
+]

@@ -1,0 +1,141 @@
+"""What a gain of material is measured from.
+
+The *baseline* of the side to move is the balance on the board, unless one of
+these is higher:
+
+- the balance before the other side's last move, where that is known and took
+  something: taking back is no gain;
+- in check, the settled balance of the second-best move: what two moves bring
+  alike is routine.
+
+A *settled* balance is the balance when both sides have made the captures and
+promotions that pay, and stop.  Simply passing can only lose something of the
+balance on the board, so to move an attacked man away is no gain either.
+"""
+
+from __future__ import annotations
+
+import chess
+
+from chessnb.facts.men import POINTS
+from chessnb.proof.goals import balance
+
+INFINITE = 10_000
+
+
+class TooWild(Exception):  # noqa: N818 (a verdict on the position)
+    """So many captures follow each other that the balance is not settled in reasonable time."""
+
+
+def settled(board: chess.Board, *, positions: int = 100_000) -> int:
+    """Return the settled balance, in points of the side to move.
+
+    Captures and promotions are played out; a side may stop at any time unless
+    it is in check, when it tries every legal move.
+
+    Parameters
+    ----------
+    board : chess.Board
+        A legal position; mate counts as all that can be lost.
+    positions : int
+        So many positions are looked at, at most.
+
+    Raises
+    ------
+    TooWild
+        If that is not enough.
+
+    Examples
+    --------
+    >>> settled(chess.Board("4k3/8/4p3/3r4/8/8/3Q4/4K3 w - - 0 1"))  # d5 is guarded
+    3
+    >>> settled(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
+    9
+    """
+    return _Settling(positions).value(board.copy(stack=False), -INFINITE, INFINITE, plies=0)
+
+
+def baseline(board: chess.Board) -> int:
+    """Return what the side to move is measured from, in its own points.
+
+    Raises
+    ------
+    TooWild
+        As :func:`settled`; only in check.
+
+    Examples
+    --------
+    A rook stands loose, but it is not taken yet; taking it gains 5.
+
+    >>> baseline(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
+    4
+    """
+    found = max(balance(board, board.turn), _before_a_capture(board))
+    if board.is_check():
+        after_moves = sorted((-settled(after) for after in _after_each_move(board)), reverse=True)
+        found = max([found, *after_moves[1:2]])
+    return found
+
+
+def _before_a_capture(board: chess.Board) -> int:
+    """Return the balance before the other side took, if it just did and that is known."""
+    if not board.move_stack:
+        return -INFINITE
+    before = board.copy(stack=1)
+    move = before.pop()
+    if not move or not before.is_capture(move):
+        return -INFINITE
+    return balance(before, board.turn)
+
+
+def _after_each_move(board: chess.Board) -> list[chess.Board]:
+    boards = []
+    for move in board.legal_moves:
+        after = board.copy(stack=False)
+        after.push(move)
+        boards.append(after)
+    return boards
+
+
+class _Settling:
+    """One quiescence search, with its allowance of positions."""
+
+    def __init__(self, positions: int) -> None:
+        self.left = positions
+
+    def value(self, board: chess.Board, alpha: int, beta: int, *, plies: int) -> int:
+        """Return the settled balance between two bounds, in points of the side to move."""
+        self.left -= 1
+        if self.left < 0:
+            raise TooWild(f"captures without end in {board.fen()}")
+        best = -INFINITE + plies
+        checked = board.is_check()
+        if not checked:
+            best = balance(board, board.turn)
+            alpha = max(alpha, best)
+            if alpha >= beta:
+                return best
+        for move in self._moves(board, checked=checked):
+            board.push(move)
+            best = max(best, -self.value(board, -beta, -alpha, plies=plies + 1))
+            board.pop()
+            alpha = max(alpha, best)
+            if alpha >= beta:
+                break
+        return best
+
+    def _moves(self, board: chess.Board, *, checked: bool) -> list[chess.Move]:
+        if checked:
+            moves = list(board.legal_moves)
+        else:
+            moves = [move for move in board.legal_moves if move.promotion or board.is_capture(move)]
+        return sorted(moves, key=lambda move: (-_promise(board, move), move.uci()))
+
+
+def _promise(board: chess.Board, move: chess.Move) -> int:
+    """Return what a capture takes, the cheaper capturer first; for ordering only."""
+    taken = POINTS[board.piece_type_at(move.to_square) or chess.PAWN]
+    return (
+        16 * (taken + POINTS[move.promotion or chess.KING])
+        - POINTS[board.piece_type_at(move.from_square) or chess.PAWN]
+    )

@@ -1,0 +1,183 @@
+"""What can be proved of a position: the goals, and when each is reached.
+
+A goal is the claim of one side, the *attacker*; the other side, the
+*defender*, tries everything the rules allow.  Moves are counted as the
+attacker's own.  Repetition and the 50-move rule are left out.
+
+Material is counted in points, 1-3-3-5-9 (common practice, no source).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import chess
+
+from chessnb.facts.men import POINTS
+
+
+def balance(board: chess.Board, side: chess.Color) -> int:
+    """Return a side's points minus the other side's.
+
+    Examples
+    --------
+    >>> balance(chess.Board("4k3/8/8/8/8/8/4P3/R3K3 w - - 0 1"), chess.BLACK)
+    -6
+    """
+    return sum(
+        points * (len(board.pieces(piece, side)) - len(board.pieces(piece, not side)))
+        for piece, points in POINTS.items()
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mate:
+    """Mate, with the attacker's `within`-th move at the latest.
+
+    Parameters
+    ----------
+    within : int
+        The attacker's moves; at least 1.
+    """
+
+    within: int
+
+    def __post_init__(self) -> None:
+        _at_least_one(self.within, "within")
+
+    @property
+    def words(self) -> str:
+        """The goal as a noun: ``"mate in 3"``."""
+        return f"mate in {self.within}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Gain:
+    """Material, at a quiet end of the line; or mate within the same moves.
+
+    A defender who lets himself be mated has not kept his material: without
+    the mate the claim would be false whenever mate is the smaller evil.
+
+    Parameters
+    ----------
+    points : int
+        At least so many points more than `baseline`.
+    within : int
+        The attacker's moves; quiet comebacks after them are not searched.
+    baseline : int
+        The balance, in the attacker's points minus the defender's, that the
+        gain is measured from; see :func:`chessnb.proof.baseline.baseline`.
+    """
+
+    points: int
+    within: int
+    baseline: int
+
+    def __post_init__(self) -> None:
+        _at_least_one(self.within, "within")
+        _at_least_one(self.points, "points")
+
+    @property
+    def target(self) -> int:
+        """The balance that must stand in the end, in the attacker's points."""
+        return self.baseline + self.points
+
+    @property
+    def words(self) -> str:
+        """The goal as a noun: ``"a gain of at least 5 within 4 moves"``."""
+        return f"a gain of at least {self.points} within {_moves(self.within)}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class MateOrGain:
+    """Mate within some moves, or material within others: the usual goal in class."""
+
+    mate: Mate
+    gain: Gain
+
+    @property
+    def words(self) -> str:
+        """The goal as a noun."""
+        return f"{self.mate.words} or {self.gain.words}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stalemate:
+    """A stalemate of either side that the attacker forces, a saving draw."""
+
+    within: int
+
+    def __post_init__(self) -> None:
+        _at_least_one(self.within, "within")
+
+    @property
+    def words(self) -> str:
+        """The goal as a noun."""
+        return f"stalemate within {_moves(self.within)}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Perpetual:
+    """Check after check without end: a draw at least, since positions must repeat."""
+
+    @property
+    def words(self) -> str:
+        """The goal as a noun."""
+        return "perpetual check"
+
+
+Goal = Mate | Gain | MateOrGain | Stalemate | Perpetual
+"""Anything that can be proved of a position."""
+
+
+def mate_within(goal: Goal) -> int:
+    """Return the attacker's moves within which checkmate reaches a goal; 0 if it does not count."""
+    match goal:
+        case Mate():
+            return goal.within
+        case Gain():
+            return goal.within
+        case MateOrGain():
+            return max(goal.mate.within, goal.gain.within)
+    return 0
+
+
+def gain_of(goal: Goal) -> Gain | None:
+    """Return the material part of a goal, if it has one."""
+    match goal:
+        case Gain():
+            return goal
+        case MateOrGain():
+            return goal.gain
+    return None
+
+
+def longest(goal: Goal) -> int:
+    """Return the most moves that the attacker may make before a goal is reached."""
+    match goal:
+        case Stalemate():
+            return goal.within
+        case Perpetual():
+            return 0
+    return mate_within(goal)
+
+
+def forcing_moves(board: chess.Board) -> list[chess.Move]:
+    """Return the captures, promotions and checks of the side to move, in a fixed order."""
+    return sorted(
+        (
+            move
+            for move in board.legal_moves
+            if move.promotion or board.is_capture(move) or board.gives_check(move)
+        ),
+        key=chess.Move.uci,
+    )
+
+
+def _at_least_one(value: int, name: str) -> None:
+    if value < 1:
+        raise ValueError(f"{name} must be at least 1, not {value}")
+
+
+def _moves(number: int) -> str:
+    return "1 move" if number == 1 else f"{number} moves"
