@@ -107,8 +107,11 @@ class _Checker:
             return
         node = self.nodes[index]
         if not node.move:
-            if not (self.stalemate and board.is_stalemate() and not node.replies):
+            ends = self.stalemate and board.is_stalemate()
+            if not ends or node.replies or node.stands:
                 raise BrokenProof(f"node {index}: the attacker does not move")
+        elif used >= self.longest:
+            raise BrokenProof(f"node {index}: no move is left, and the goal is not reached")
         else:
             _play(board, node.move, index)
             self.defend(index, board, used=used + 1)
@@ -123,8 +126,6 @@ class _Checker:
                 raise BrokenProof(f"node {index}: too late for a gain")
             self.stand(index, board)
         elif any(board.generate_legal_moves()):
-            if used >= self.longest:
-                raise BrokenProof(f"node {index}: no move is left, and the goal is not reached")
             _same_replies(index, node, [move.uci() for move in board.legal_moves])
             for reply, child in node.replies:
                 self.step(index, child, board, reply)
