@@ -191,6 +191,8 @@ def _check_perpetual(proof: Proof, board: chess.Board) -> None:
                 raise BrokenProof(f"node {index}: {node.move} gives no check")
         elif index:
             raise BrokenProof(f"node {index}: the attacker does not move")
+        if node.stands:
+            raise BrokenProof(f"node {index}: a gain is not what is claimed")
         _same_replies(index, node, [move.uci() for move in board.legal_moves])
         for reply, child in node.replies:
             after = board.copy(stack=False)
