@@ -126,6 +126,21 @@ def read_prose(notebook: NotebookNode, *, folder: Path) -> list[Complaint]:
     ]
 
 
+def read_claims(notebook: NotebookNode) -> list[Complaint]:
+    """List the sentences of a lesson that claim what no cell of their section proves."""
+    from chessnb.verify.claiming import unproved_sentences
+
+    return [
+        Complaint(
+            kind="unproved",
+            message=f"“{found.text}” claims ({found.word}), and no cell of this section proves it",
+            cell=found.cell,
+            section=section_of(notebook["cells"], found.cell - 1),
+        )
+        for found in unproved_sentences(notebook)
+    ]
+
+
 def _can_be_compared(check: _Check) -> bool:
     return not any(
         complaint.kind in ("unusable", "nothing-saved") for complaint in check.complaints
@@ -187,4 +202,9 @@ def _complaint(check: _Check, record: Record) -> Complaint:
 
 def _verdict(check: _Check) -> Verdict:
     agreeing = sum(r["kind"] == "agrees" and r["compared"] for r in check.records)
-    return Verdict(path=check.shown, complaints=in_order(check.complaints), findings=agreeing)
+    return Verdict(
+        path=check.shown,
+        complaints=in_order(check.complaints),
+        findings=agreeing,
+        notes=tuple(read_claims(check.notebook)) if check.notebook else (),
+    )

@@ -17,9 +17,14 @@ Kind = Literal[
     "nothing-saved",
     "switched-off",
     "prose",
+    "unproved",
     "unusable",
 ]
-"""What sort of complaint it is; ``unusable`` is the only one that means: not checked at all."""
+"""What sort of complaint it is.
+
+``unusable`` is the only one that means: not checked at all; ``unproved`` is
+only a note.
+"""
 
 NOTHING = "(nothing)"
 
@@ -87,6 +92,9 @@ class Verdict:
         When updating: how the outputs differ from what the file said before.
     resaved : bool
         When updating: whether the file was written anew.
+    notes : tuple of Complaint
+        Sentences that claim something which no cell of their section proves:
+        worth a look, and no fault of the lesson.
     """
 
     path: str
@@ -94,6 +102,7 @@ class Verdict:
     findings: int = 0
     changes: tuple[Complaint, ...] = ()
     resaved: bool = False
+    notes: tuple[Complaint, ...] = ()
 
     @property
     def exit_code(self) -> int:
@@ -111,7 +120,7 @@ class Verdict:
         ['fork.ipynb: verified: 14 findings agree']
         """
         lines = [f"{self.path}: {self.summary}"]
-        for complaint in (*self.complaints, *self.changes):
+        for complaint in (*self.complaints, *self.changes, *self.notes):
             lines.append(f"  {complaint.headline}")
             if complaint.saved is not None and complaint.now is not None:
                 lines += _block("saved:", complaint.saved) + _block("now:", complaint.now)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from chessnb.errors import NotebookError
 from chessnb.notebook import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
-from chessnb.verify.checking import OnCell, begin_reading, lessons_in, read_prose
+from chessnb.verify.checking import OnCell, begin_reading, lessons_in, read_claims, read_prose
 from chessnb.verify.comparing import difference
 from chessnb.verify.report import NOTHING, Complaint, Report, Verdict
 
@@ -53,6 +53,7 @@ def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int)
         - sum(change.now != NOTHING for change in changes),
         changes=changes,
         resaved=resaved,
+        notes=tuple(read_claims(after)),
     )
 
 
