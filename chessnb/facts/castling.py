@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
 
 import chess
 
 from chessnb.diagram import Diagram, Mark, diagram
-from chessnb.facts.men import in_order, man_at, men_in_words
 from chessnb.finding import Finding
-from chessnb.notation.words import SIDES, listed, man
+from chessnb.notation.castling import WINGS, WingName, has_right, obstacles, why_lost
+from chessnb.notation.words import SIDES, listed
 from chessnb.position import Position, board_of
 
-WingName = Literal["kingside", "queenside"]
-"""The two ways to castle."""
-
-WINGS: tuple[WingName, ...] = ("kingside", "queenside")
+__all__ = ["WINGS", "Castling", "Wing", "WingName", "castling", "has_right"]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,8 +109,8 @@ def castling(position: Position, side: chess.Color | None = None) -> Castling:
     Examples
     --------
     >>> print(castling("r3k2r/8/8/8/2b5/8/8/R1Q1K2R w KQk - 0 1", chess.WHITE))
-    castling: White may not castle kingside now (f1 on the king's way is attacked by the bishop \
-on c4); White may not castle queenside now (the queen on c1 stands in between)
+    castling: White may not castle kingside now (the bishop on c4 attacks f1, which the king would \
+pass); White may not castle queenside now (the queen on c1 is in the way)
     """
     board = board_of(position)
     sides = chess.COLORS if side is None else [side]
@@ -123,114 +119,20 @@ on c4); White may not castle queenside now (the queen on c1 stands in between)
     )
 
 
-def has_right(board: chess.Board, side: chess.Color, wing: WingName) -> bool:
-    """Return whether a side still has the right to castle on a wing."""
-    if wing == "kingside":
-        return board.has_kingside_castling_rights(side)
-    return board.has_queenside_castling_rights(side)
-
-
 def _wing(board: chess.Board, side: chess.Color, wing: WingName) -> Wing:
     if not has_right(board, side, wing):
-        return Wing(side=side, wing=wing, lost=_why_lost(board, side, wing))
-    men_between = in_order(man_at(board, square) for square in _between(board, side, wing))
-    verb = "stands" if len(men_between) == 1 else "stand"
-    prevented = [f"{men_in_words(men_between)} {verb} in between"] if men_between else []
-    attacks = list(_attacks(board, side, wing))
+        return Wing(side=side, wing=wing, lost=why_lost(board, side, wing))
+    found = obstacles(board, side, wing)
     return Wing(
         side=side,
         wing=wing,
-        prevented=(*prevented, *(words for _, words in attacks)),
-        attacked=tuple(square for square, _ in attacks),
+        prevented=tuple(obstacle.words for obstacle in found),
+        attacked=tuple(
+            chess.square_name(obstacle.attacked)
+            for obstacle in found
+            if obstacle.attacked is not None
+        ),
     )
-
-
-# -- what prevents it now (article 3.8.2.2) ----------------------------------
-
-
-def _squares(
-    board: chess.Board, side: chess.Color, wing: WingName
-) -> tuple[chess.Square, chess.Square, chess.Square, chess.Square]:
-    """Return the squares of king and rook, before and after castling."""
-    king = board.king(side)
-    assert king is not None  # board_of refuses positions without a king
-    rooks = chess.SquareSet(board.clean_castling_rights() & board.occupied_co[side])
-    rook = max(rooks) if wing == "kingside" else min(rooks)
-    files = (6, 5) if wing == "kingside" else (2, 3)
-    king_to, rook_to = (chess.square(file, chess.square_rank(king)) for file in files)
-    return king, rook, king_to, rook_to
-
-
-def _between(board: chess.Board, side: chess.Color, wing: WingName) -> chess.SquareSet:
-    """Return the squares with men that stand in the way of king or rook."""
-    king, rook, king_to, rook_to = _squares(board, side, wing)
-    ways = _way(king, king_to) | _way(rook, rook_to)
-    return chess.SquareSet(board.occupied) & ways - chess.SquareSet([king, rook])
-
-
-def _way(start: chess.Square, end: chess.Square) -> chess.SquareSet:
-    return chess.SquareSet(range(min(start, end), max(start, end) + 1))
-
-
-def _attacks(board: chess.Board, side: chess.Color, wing: WingName) -> Iterator[tuple[str, str]]:
-    """Run through the attacked squares of the king's way, with the words for each."""
-    king, rook, king_to, rook_to = _squares(board, side, wing)
-    occupied = chess.SquareSet(board.occupied)
-    # Where it starts beside the king's goal, the rook may have shielded it (Chess960 only).
-    castled = (occupied - chess.SquareSet([king, rook])) | chess.SquareSet([rook_to])
-    for square in sorted(_way(king, king_to), key=lambda square: abs(square - king)):
-        landing = square == king_to != king and not board.attackers(not side, king)
-        attackers = board.attackers(not side, square, castled if landing else occupied)
-        if not attackers:
-            continue
-        name = chess.square_name(square)
-        who = men_in_words(in_order(man_at(board, attacker) for attacker in attackers))
-        if square == king:
-            yield name, f"the king on {name} is in check from {who}"
-        elif square == king_to:
-            yield name, f"{name} where the king would land is attacked by {who}"
-        else:
-            yield name, f"{name} on the king's way is attacked by {who}"
-
-
-# -- why the right is lost (article 3.8.2.1) ---------------------------------
-
-
-def _why_lost(board: chess.Board, side: chess.Color, wing: WingName) -> str:
-    replay = board.root()
-    if not has_right(replay, side, wing):
-        if board.move_stack:
-            return "it had gone before the moves that are known"
-        return _as_it_stands(replay, side, wing)
-    for move in board.move_stack:
-        before = replay.copy(stack=False)
-        replay.push(move)
-        if not has_right(replay, side, wing):
-            return _what_cost_it(before, move, side, wing)
-    raise AssertionError("a right that the moves keep is not lost")
-
-
-def _what_cost_it(board: chess.Board, move: chess.Move, side: chess.Color, wing: WingName) -> str:
-    king, rook, _, _ = _squares(board, side, wing)
-    at_move = f"at move {board.fullmove_number}"
-    if board.turn == side and board.is_castling(move):
-        return f"it castled {at_move}"
-    if move.from_square == king:
-        return f"the king moved {at_move}"
-    verb = "moved" if board.turn == side else "was taken"
-    return f"{man(board, rook)} {verb} {at_move}"
-
-
-def _as_it_stands(board: chess.Board, side: chess.Color, wing: WingName) -> str:
-    """Give the reason that a position without earlier moves shows."""
-    rank = "1" if side else "8"
-    if not board.chess960:
-        if board.king(side) != chess.parse_square(f"e{rank}"):
-            return f"the king is not on e{rank}"
-        corner = f"{'h' if wing == 'kingside' else 'a'}{rank}"
-        if board.piece_at(chess.parse_square(corner)) != chess.Piece(chess.ROOK, side):
-            return f"no rook of its own is on {corner}"
-    return "so the position was given, and how it came about is not known"
 
 
 # -- words -------------------------------------------------------------------

@@ -1,26 +1,46 @@
 """Why a move is not legal, as a teacher would say it.
 
 The rules are those of the FIDE Laws of Chess, article 3; the sentences name
-the men and the squares that decide.
+the men and the squares that decide.  Of several pieces that a text may mean,
+the one is spoken of that comes closest to the move.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
 import chess
 
+from chessnb.notation.castling import WINGS, has_right, obstacles, why_lost
+from chessnb.notation.safety import why_unsafe
+from chessnb.notation.ways import (
+    blockers,
+    is_light,
+    off_its_way,
+    on_its_way,
+    other_shade,
+    path_reason,
+    pawn_aims_at,
+    pawn_reason,
+)
 from chessnb.notation.words import SIDES, listed, man
 
-_OFF_ITS_WAY = {
-    chess.BISHOP: "a bishop moves along diagonals, and {} is on none of its two",
-    chess.ROOK: "a rook moves along files and ranks, and {} is on neither of its two",
-    chess.QUEEN: "a queen moves along files, ranks and diagonals, and {} is on none of its own",
-    chess.KNIGHT: (
-        "a knight moves two squares along a file or rank and one aside, and {} is elsewhere"
-    ),
-    chess.KING: "a king moves one square, and {} is further away",
-}
+StartsAt = Callable[[chess.Square], bool]
+
+_COULD, _BLOCKED, _ELSEWHERE, _NEVER = range(4)  # how close a piece comes to a move
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Said:
+    """What a text says of a move."""
+
+    piece: chess.PieceType | None
+    to_square: chess.Square
+    starts_at: StartsAt
+    takes: bool
+    promotion: chess.PieceType | None
+    names_file: bool
 
 
 def why_not(
@@ -28,7 +48,7 @@ def why_not(
     *,
     piece: chess.PieceType | None,
     to_square: chess.Square,
-    starts_at: Callable[[chess.Square], bool],
+    starts_at: StartsAt,
     takes: bool = False,
     promotion: chess.PieceType | None = None,
     names_file: bool = False,
@@ -38,7 +58,8 @@ def why_not(
     Parameters
     ----------
     board : chess.Board
-        The position before the move.
+        The position before the move; the moves that led to it, where they
+        are known, tell why a pawn can no longer be taken in passing.
     piece : chess.PieceType or None
         The piece that is named; ``None`` where only its square is.
     to_square : chess.Square
@@ -50,29 +71,39 @@ def why_not(
     promotion : chess.PieceType or None
         What the pawn is said to become.
     names_file : bool
-        Whether the text says where the piece comes from.
+        Whether the text says from which file the piece comes.
 
     Returns
     -------
     str
         One sentence without a full stop.
+
+    Examples
+    --------
+    >>> why_not(chess.Board(), piece=chess.BISHOP, to_square=chess.G5, starts_at=lambda _: True)
+    'the bishop on c1 cannot reach g5: the pawn on d2 is in the way; it has no legal move'
     """
+    said = _Said(
+        piece=piece,
+        to_square=to_square,
+        starts_at=starts_at,
+        takes=takes,
+        promotion=promotion,
+        names_file=names_file,
+    )
     if over := _game_over(board):
         return over
-    men = _men_meant(board, piece, starts_at)
+    men = _men_meant(board, board.turn, said)
     if not men:
-        return _no_such_man(board, piece, starts_at, names_file)
+        return _no_such_man(board, said)
     if promotion in (chess.KING, chess.PAWN):
         return f"a pawn cannot become a {chess.piece_name(promotion)}: say Q, R, B or N"
-    reasons = [
-        (square, _why_this_one(board, square, to_square, takes, promotion)) for square in men
-    ]
-    if all(board.piece_type_at(square) == chess.PAWN for square in men) and not names_file:
-        return _pawn_answer(board, men, to_square, takes, promotion)
-    # Of several pieces, speak of the one that comes closest.
-    reasons.sort(key=lambda entry: (_distance_from_truth(board, entry[0], to_square), entry[0]))
-    square, reason = reasons[0]
-    return f"{reason}; {_legal_moves_of(board, square)}"
+    if board.piece_at(to_square) == chess.Piece(chess.KING, not board.turn):
+        goal = chess.square_name(to_square)
+        return f"{SIDES[not board.turn]}'s king stands on {goal}, and a king is never taken"
+    if not names_file and all(board.piece_type_at(square) == chess.PAWN for square in men):
+        return _pawn_answer(board, men, said)
+    return _piece_answer(board, men, said)
 
 
 def _game_over(board: chess.Board) -> str:
@@ -84,173 +115,233 @@ def _game_over(board: chess.Board) -> str:
     return f"{side} has no legal move: it is stalemate"
 
 
-def _men_meant(
-    board: chess.Board, piece: chess.PieceType | None, starts_at: Callable[[chess.Square], bool]
-) -> list[chess.Square]:
-    men = board.occupied_co[board.turn] if piece is None else board.pieces_mask(piece, board.turn)
-    return [square for square in chess.scan_forward(men) if starts_at(square)]
+def _men_meant(board: chess.Board, side: chess.Color, said: _Said) -> list[chess.Square]:
+    men = board.occupied_co[side] if said.piece is None else board.pieces_mask(said.piece, side)
+    return [square for square in chess.scan_forward(men) if said.starts_at(square)]
 
 
-def _no_such_man(
-    board: chess.Board,
-    piece: chess.PieceType | None,
-    starts_at: Callable[[chess.Square], bool],
-    names_file: bool,
-) -> str:
+# -- no man that could be meant ----------------------------------------------
+
+
+def _no_such_man(board: chess.Board, said: _Said) -> str:
     side = SIDES[board.turn]
-    if piece is None:
-        square = next(square for square in chess.SQUARES if starts_at(square))
-        if board.color_at(square) is None:
-            return f"{chess.square_name(square)} is empty"
-        return f"{man(board, square)} is {SIDES[not board.turn]}'s, and it is {side}'s move"
-    name = chess.piece_name(piece)
-    own = board.pieces(piece, board.turn)
-    if own and names_file:
-        where = listed(chess.square_name(square) for square in own)
-        return f"no {name} of {side} stands there: {_are(name, len(own))} on {where}"
-    if not own and board.pieces(piece, not board.turn):
+    starts = [square for square in chess.SQUARES if said.starts_at(square)]
+    if said.piece is None:
+        if board.color_at(starts[0]) is None:
+            return f"{chess.square_name(starts[0])} is empty"
+        return f"{man(board, starts[0])} is {SIDES[not board.turn]}'s, and it is {side}'s move"
+    name = chess.piece_name(said.piece)
+    own = board.pieces(said.piece, board.turn)
+    if own and len(starts) == 1:
+        return _not_on_that_square(board, name, own, starts[0])
+    if own:
+        return f"no {name} of {side}'s stands {_place(starts)}{_where_they_are(name, own)}"
+    if board.pieces(said.piece, not board.turn):
         return f"it is {side}'s move, and {side} has no {name}"
     return f"{side} has no {name}"
 
 
-def _are(name: str, count: int) -> str:
-    return f"the {name} is" if count == 1 else f"the {name}s are"
-
-
-def _why_this_one(
-    board: chess.Board,
-    square: chess.Square,
-    to_square: chess.Square,
-    takes: bool,
-    promotion: chess.PieceType | None,
+def _not_on_that_square(
+    board: chess.Board, name: str, own: chess.SquareSet, square: chess.Square
 ) -> str:
-    """Say why the man on a square may not go to another."""
+    there = board.piece_at(square)
+    if there is None:
+        return f"{chess.square_name(square)} is empty{_where_they_are(name, own)}"
+    if there.color != board.turn:
+        return (
+            f"{man(board, square)} is {SIDES[there.color]}'s, and it is {SIDES[board.turn]}'s move"
+        )
+    other = chess.piece_name(there.piece_type)
+    return f"a {other} stands on {chess.square_name(square)}, no {name}{_where_they_are(name, own)}"
+
+
+def _place(squares: list[chess.Square]) -> str:
+    """Name the file or the rank that squares share."""
+    if len({chess.square_file(square) for square in squares}) == 1:
+        return f"on the {chess.FILE_NAMES[chess.square_file(squares[0])]}-file"
+    if len({chess.square_rank(square) for square in squares}) == 1:
+        return f"on rank {chess.square_rank(squares[0]) + 1}"
+    return "there"
+
+
+def _where_they_are(name: str, own: chess.SquareSet) -> str:
+    squares = listed(chess.square_name(square) for square in own)
+    return f": the {name} is on {squares}" if len(own) == 1 else f": the {name}s are on {squares}"
+
+
+# -- what keeps each man from it ---------------------------------------------
+
+
+def _piece_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> str:
+    """Speak of the men that come closest to the move."""
+    if quiet := _without_taking(board, men, said):
+        goal = chess.square_name(said.to_square)
+        return f"there is nothing to take on {goal}: say {listed(quiet, joint='or')}"
+    closeness, closest = _closest(board, men, said.to_square)
+    if closeness >= _ELSEWHERE and (others := _other_sides_move(board, said)):
+        return others
+    if len(closest) > 1 and closeness >= _ELSEWHERE:
+        return _none_reaches(board, closest, said.to_square)
+    if len(closest) > 1 and closeness == _BLOCKED:
+        reasons = _all_blocked(board, closest, said)
+    else:  # what keeps all of them is said once
+        reasons = list(dict.fromkeys(_why_this_one(board, square, said) for square in closest))
+    return "; ".join([*reasons, *_what_goes(board, closest, closeness)])
+
+
+def _closest(
+    board: chess.Board, men: list[chess.Square], goal: chess.Square
+) -> tuple[int, list[chess.Square]]:
+    """Return the men that come closest to a move, and how close they come."""
+    ranked = sorted((*_closeness(board, square, goal), square) for square in men)
+    closeness = ranked[0][0]
+    closest = [entry[-1] for entry in ranked if entry[0] == closeness]
+    if closeness >= _ELSEWHERE and goal in men:
+        return closeness, [goal]
+    if closeness > _COULD and board.piece_type_at(closest[0]) == chess.PAWN:
+        return closeness, closest[:1]
+    return closeness, closest
+
+
+def _all_blocked(board: chess.Board, men: list[chess.Square], said: _Said) -> list[str]:
+    """Answer for several pieces of a kind with something in their way, those alike together."""
+    if said.promotion is not None:
+        return [_why_this_one(board, men[0], said)]
+    by_reason: dict[str, list[chess.Square]] = {}
+    for square in men:
+        by_reason.setdefault(path_reason(board, square, said.to_square), []).append(square)
+    goal = chess.square_name(said.to_square)
+    return [
+        f"{_men(board, squares)} cannot reach {goal}: {reason}"
+        for reason, squares in by_reason.items()
+    ]
+
+
+def _men(board: chess.Board, squares: list[chess.Square]) -> str:
+    """Name men of one kind: ``"the rook on d1"``, ``"the rooks on d1 and d4"``."""
+    if len(squares) == 1:
+        return man(board, squares[0])
+    name = chess.piece_name(board.piece_type_at(squares[0]) or chess.PAWN)
+    return f"the {name}s on {listed(chess.square_name(square) for square in sorted(squares))}"
+
+
+def _without_taking(board: chess.Board, men: list[chess.Square], said: _Said) -> list[str]:
+    """Return the legal moves that would be meant if the text did not say that it captures."""
+    if not said.takes or said.promotion is not None:
+        return []
+    return sorted(
+        board.san(move)
+        for move in board.legal_moves
+        if move.from_square in men
+        and move.to_square == said.to_square
+        and board.piece_type_at(move.from_square) != chess.PAWN
+    )
+
+
+def _closeness(
+    board: chess.Board, square: chess.Square, goal: chess.Square
+) -> tuple[int, int, int]:
+    """Order men by how nearly they could make the move: the smallest comes closest."""
     piece = board.piece_type_at(square)
+    assert piece is not None
+    distance = chess.square_distance(square, goal)
+    if piece == chess.PAWN:
+        if not pawn_aims_at(board, square, goal):
+            return _ELSEWHERE, 0, distance
+        reason = pawn_reason(board, square, goal, False, None)
+        return (_BLOCKED if reason else _COULD), 0, distance
+    if not on_its_way(piece, square, goal):
+        never = piece == chess.BISHOP and is_light(square) != is_light(goal)
+        return (_NEVER if never else _ELSEWHERE), 0, distance
+    if path_reason(board, square, goal):
+        return _BLOCKED, len(blockers(board, square, goal)), distance
+    return _COULD, 0, distance
+
+
+def _none_reaches(board: chess.Board, men: list[chess.Square], to_square: chess.Square) -> str:
+    """Answer for several pieces of a kind that all stand elsewhere."""
+    piece = board.piece_type_at(men[0])
+    assert piece is not None
+    shade = piece == chess.BISHOP and is_light(men[0]) != is_light(to_square)
+    reason = other_shade(men[0], to_square) if shade else off_its_way(piece, to_square)
+    return f"{_men(board, men)} cannot reach {chess.square_name(to_square)}: {reason}"
+
+
+def _what_goes(board: chess.Board, men: list[chess.Square], closeness: int) -> list[str]:
+    """List the legal moves that help: all of them in check, else those of the man spoken of."""
+    if board.is_check() and men != [board.king(board.turn)]:
+        told = closeness == _COULD  # the reason itself is the check
+        checkers = listed(man(board, square) for square in board.checkers())
+        check = "" if told else f"{SIDES[board.turn]} is in check from {checkers}, and "
+        return [f"{check}{_legal_moves(board)}"]
+    return [_legal_moves(board, men[0])] if len(men) == 1 else []
+
+
+def _other_sides_move(board: chess.Board, said: _Said) -> str:
+    """Say that the move is one of the side that is not to move, if one man of it fits."""
+    if said.piece is None:
+        return ""
+    other = board.copy(stack=False)
+    other.turn, other.ep_square = not board.turn, None
+    starts = {
+        move.from_square
+        for move in other.legal_moves
+        if move.to_square == said.to_square
+        and other.piece_type_at(move.from_square) == said.piece
+        and said.starts_at(move.from_square)
+        and (other.is_capture(move) or not said.takes)
+        and said.promotion in (None, move.promotion)
+        and (said.takes or said.names_file or not _steps_aside(other, move))
+    }
+    if len(starts) != 1:
+        return ""
+    whose = f"{SIDES[other.turn]}'s {man(board, starts.pop()).removeprefix('the ')}"
+    goal = chess.square_name(said.to_square)
+    verb = "take on" if said.takes else "go to"
+    return f"it is {SIDES[board.turn]}'s move, and it is {whose} that can {verb} {goal}"
+
+
+def _steps_aside(board: chess.Board, move: chess.Move) -> bool:
+    pawn = board.piece_type_at(move.from_square) == chess.PAWN
+    return pawn and chess.square_file(move.from_square) != chess.square_file(move.to_square)
+
+
+def _why_this_one(board: chess.Board, square: chess.Square, said: _Said) -> str:
+    """Say why the man on a square may not go to another."""
+    piece, to_square = board.piece_type_at(square), said.to_square
     mover, goal = man(board, square), chess.square_name(to_square)
     if square == to_square:
         return f"{mover} stands there already"
     if piece == chess.PAWN:
-        reason = _pawn_reason(board, square, to_square, takes, promotion)
+        reason = pawn_reason(board, square, to_square, said.takes, said.promotion)
         if reason:
             return reason
-    elif promotion is not None:
+    elif said.promotion is not None:
         return f"{mover} is no pawn: only a pawn is promoted"
-    elif reason := _path_reason(board, square, to_square):
+    elif reason := path_reason(board, square, to_square):
         return f"{mover} cannot reach {goal}: {reason}"
-    if takes and board.color_at(to_square) is None and piece != chess.PAWN:
+    move = _as_played(board, square, to_square, said.promotion)
+    if said.takes and board.color_at(to_square) is None and piece != chess.PAWN:
         return f"there is nothing to take on {goal} for {mover}"
-    return _king_reason(board, chess.Move(square, to_square, promotion))
+    return why_unsafe(board, move)
 
 
-def _path_reason(board: chess.Board, square: chess.Square, to_square: chess.Square) -> str:
-    """Say what keeps a piece from a square, the safety of its king aside."""
-    piece = board.piece_type_at(square)
-    assert piece is not None
-    assert piece != chess.PAWN
-    if not _on_its_way(piece, square, to_square):
-        return _OFF_ITS_WAY[piece].format(chess.square_name(to_square))
-    if blockers := chess.between(square, to_square) & board.occupied:
-        nearest = min(chess.scan_forward(blockers), key=lambda b: chess.square_distance(square, b))
-        return f"{man(board, nearest)} is in the way"
-    if board.color_at(to_square) == board.turn:
-        own = chess.piece_name(board.piece_type_at(to_square) or chess.PAWN)
-        return f"{SIDES[board.turn]}'s own {own} stands there"
-    return ""
-
-
-def _on_its_way(piece: chess.PieceType, square: chess.Square, to_square: chess.Square) -> bool:
-    """Tell whether a piece could go there on an empty board."""
-    alone = chess.BaseBoard(None)
-    alone.set_piece_at(square, chess.Piece(piece, chess.WHITE))
-    return bool(alone.attacks_mask(square) & chess.BB_SQUARES[to_square])
-
-
-def _pawn_reason(
+def _as_played(
     board: chess.Board,
     square: chess.Square,
     to_square: chess.Square,
-    takes: bool,
     promotion: chess.PieceType | None,
-) -> str:
-    """Say what keeps a pawn from a square, the safety of its king aside."""
-    mover, goal = man(board, square), chess.square_name(to_square)
-    ahead = 8 if board.turn else -8
-    if chess.BB_PAWN_ATTACKS[board.turn][square] & chess.BB_SQUARES[to_square]:
-        if board.color_at(to_square) == board.turn:
-            return (
-                f"{mover} cannot take {man(board, to_square)}, which is {SIDES[board.turn]}'s own"
-            )
-        if board.color_at(to_square) is None and to_square != board.ep_square:
-            return _nothing_to_take(board, mover, to_square)
-    elif to_square == square + ahead or to_square == square + 2 * ahead:
-        if takes:
-            return f"{mover} takes one square ahead on the next file, not straight on"
-        blocked = [step for step in (square + ahead, to_square) if board.color_at(step) is not None]
-        if blocked:
-            return f"{mover} cannot reach {goal}: {man(board, blocked[0])} is in the way"
-        if to_square == square + 2 * ahead and chess.square_rank(square) != (
-            1 if board.turn else 6
-        ):
-            return f"{mover} has left its first square and steps one square at a time"
-    else:
-        return (
-            f"{mover} cannot reach {goal}: a pawn steps one square straight ahead, two from its "
-            "first square, and takes one square ahead on the next file"
-        )
-    last = chess.square_rank(to_square) in (0, 7)
-    if promotion is not None and not last:
-        return f"{mover} is promoted on the last rank only, and {goal} is not on it"
-    return ""
+) -> chess.Move:
+    """Return the move; a pawn on the last rank of whose piece nothing is said becomes a queen."""
+    pawn = board.piece_type_at(square) == chess.PAWN
+    if promotion is None and pawn and chess.square_rank(to_square) in (0, 7):
+        promotion = chess.QUEEN
+    return chess.Move(square, to_square, promotion)
 
 
-def _nothing_to_take(board: chess.Board, mover: str, to_square: chess.Square) -> str:
-    goal = chess.square_name(to_square)
-    passed = to_square + (-8 if board.turn else 8)
-    enemy_pawn = chess.Piece(chess.PAWN, not board.turn)
-    right_rank = chess.square_rank(to_square) == (5 if board.turn else 2)
-    if right_rank and board.piece_at(passed) == enemy_pawn:
-        return (
-            f"{mover} cannot take {man(board, passed)} in passing: that is allowed only at once, "
-            "after its double step"
-        )
-    return f"there is nothing to take on {goal} for {mover}"
-
-
-def _king_reason(board: chess.Board, move: chess.Move) -> str:
-    """Say why a move that the piece could make is forbidden by its king's safety."""
-    side, king = SIDES[board.turn], board.king(board.turn)
-    if king is None:
-        return "the position has no king to move with"
-    goal = chess.square_name(move.to_square)
-    if move.from_square == king:
-        without = board.copy(stack=False)
-        without.remove_piece_at(king)
-        attackers = without.attackers(not board.turn, move.to_square)
-        return f"the king may not go to {goal}: {_attack(board, attackers, goal)}"
-    after = board.copy(stack=False)
-    after.push(move)
-    attackers = after.attackers(not board.turn, king)
-    where = f"the king on {chess.square_name(king)}"
-    if remaining := board.checkers() & attackers:
-        checkers = listed(man(board, square) for square in remaining)
-        return f"{side} is in check from {checkers}, and this does not stop it"
-    return f"that leaves {where} in check from {listed(man(after, square) for square in attackers)}"
-
-
-def _attack(board: chess.Board, attackers: chess.SquareSet, goal: str) -> str:
-    names = listed(man(board, square) for square in attackers)
-    return f"{names} {'attacks' if len(attackers) == 1 else 'attack'} {goal}"
-
-
-def _pawn_answer(
-    board: chess.Board,
-    men: list[chess.Square],
-    to_square: chess.Square,
-    takes: bool,
-    promotion: chess.PieceType | None,
-) -> str:
+def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> str:
     """Answer a pawn move that names only its goal."""
-    side, goal = SIDES[board.turn], chess.square_name(to_square)
+    to_square, goal = said.to_square, chess.square_name(said.to_square)
     captures = sorted(
         board.san(move)
         for move in board.legal_moves
@@ -260,34 +351,42 @@ def _pawn_answer(
     )
     if captures:
         return f"to take on {goal} with a pawn, say {listed(captures, joint='or')}"
-    file = chess.square_file(to_square)
-    same_file = [square for square in men if chess.square_file(square) == file]
-    behind = [s for s in same_file if (s < to_square) == board.turn and s != to_square]
-    if behind:
-        nearest = min(behind, key=lambda square: abs(square - to_square))
-        reason = _why_this_one(board, nearest, to_square, takes, promotion)
-        return f"{reason}; {_legal_moves_of(board, nearest)}"
-    if to_square in same_file:
+    if to_square in men:
         return f"{man(board, to_square)} stands there already"
-    return f"{side} has no pawn that can go to {goal}"
+    near = _pawns_near(men, said, board.turn)
+    if not near:
+        if others := _other_sides_move(board, said):
+            return others
+        verb = "take on" if said.takes else "go to"
+        return f"{SIDES[board.turn]} has no pawn that can {verb} {goal}"
+    return _piece_answer(board, near, said)
 
 
-def _distance_from_truth(board: chess.Board, square: chess.Square, to_square: chess.Square) -> int:
-    """Order pieces by how nearly they could make the move."""
-    if board.is_pseudo_legal(chess.Move(square, to_square)):
-        return 0
-    piece = board.piece_type_at(square)
-    if piece not in (None, chess.PAWN) and _on_its_way(piece, square, to_square):
-        return 1
-    return 2
+def _pawns_near(men: list[chess.Square], said: _Said, side: chess.Color) -> list[chess.Square]:
+    """Return the pawns that may be meant: those that could take, or one on the square's file."""
+    if said.takes:
+        takers = chess.BB_PAWN_ATTACKS[not side][said.to_square]
+        if meant := [square for square in men if takers & chess.BB_SQUARES[square]]:
+            return meant
+    file = chess.square_file(said.to_square)
+    same_file = [square for square in men if chess.square_file(square) == file]
+    behind = [square for square in same_file if (square < said.to_square) == side]
+    return sorted(behind or same_file, key=lambda square: abs(square - said.to_square))[:1]
 
 
-def _legal_moves_of(board: chess.Board, square: chess.Square) -> str:
-    moves = sorted(board.san(move) for move in board.legal_moves if move.from_square == square)
+def _legal_moves(board: chess.Board, square: chess.Square | None = None) -> str:
+    """List the legal moves of a man, or of all."""
+    moves = sorted(
+        board.san(move) for move in board.legal_moves if square in (None, move.from_square)
+    )
+    whose = "the" if square is None else "its"
     if not moves:
         return "it has no legal move"
     shown = moves if len(moves) <= 12 else [*moves[:12], f"and {len(moves) - 12} more"]
-    return f"its legal {'move is' if len(moves) == 1 else 'moves are'} {', '.join(shown)}"
+    return f"{whose} legal {'move is' if len(moves) == 1 else 'moves are'} {', '.join(shown)}"
+
+
+# -- castling ----------------------------------------------------------------
 
 
 def why_no_castling(board: chess.Board, side: chess.Color, *, king_side: bool) -> list[str]:
@@ -307,36 +406,15 @@ def why_no_castling(board: chess.Board, side: chess.Color, *, king_side: bool) -
     list of str
         Reasons by the FIDE Laws, article 3.8.2: first a right that is lost,
         else what prevents castling for the time being.
+
+    Examples
+    --------
+    >>> why_no_castling(chess.Board(), chess.WHITE, king_side=True)
+    ['the bishop on f1 and the knight on g1 are in the way']
     """
-    rook_home = (chess.H1 if king_side else chess.A1) ^ (0 if side else 56)
-    home = chess.E1 ^ (0 if side else 56)
-    wing = "king's" if king_side else "queen's"
-    if not board.clean_castling_rights() & chess.BB_SQUARES[rook_home]:
-        return [_right_lost(board, side, home, rook_home, wing)]
-    reasons = []
-    blockers = chess.between(home, rook_home) & board.occupied
-    if blockers:
-        names = [man(board, square) for square in chess.scan_forward(blockers)]
-        reasons.append(f"{listed(names)} {'is' if len(names) == 1 else 'are'} in the way")
-    if checkers := board.attackers(not side, home):
-        reasons.append(f"{SIDES[side]} is in check from {listed(man(board, s) for s in checkers)}")
-    step = 1 if king_side else -1
-    for square in (home + step, home + 2 * step):
-        if attackers := board.attackers(not side, square):
-            verb = "land on" if square == home + 2 * step else "pass"
-            attack = _attack(board, attackers, chess.square_name(square))
-            reasons.append(f"the king would {verb} {chess.square_name(square)}: {attack}")
-    return reasons
-
-
-def _right_lost(
-    board: chess.Board, side: chess.Color, home: chess.Square, rook_home: chess.Square, wing: str
-) -> str:
-    if board.piece_at(home) != chess.Piece(chess.KING, side):
-        return f"{SIDES[side]}'s king is not on {chess.square_name(home)}"
-    if board.piece_at(rook_home) != chess.Piece(chess.ROOK, side):
-        return f"there is no rook of {SIDES[side]}'s on {chess.square_name(rook_home)}"
-    return (
-        f"{SIDES[side]} has lost the right to castle on the {wing} side: "
-        "the king or that rook has moved"
-    )
+    wing = WINGS[0] if king_side else WINGS[1]
+    if side == board.turn and (over := _game_over(board)):
+        return [over]
+    if has_right(board, side, wing):
+        return [obstacle.words for obstacle in obstacles(board, side, wing)]
+    return [f"{SIDES[side]} has no right to castle {wing}: {why_lost(board, side, wing)}"]

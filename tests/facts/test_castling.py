@@ -20,10 +20,10 @@ SENTENCES = [
     (
         # FIDE Laws, article 3.8.2.2 a: the square the king must cross.
         "4k3/8/8/8/2b5/8/8/4K2R w K - 0 1",
-        "White may not castle kingside now (f1 on the king's way is attacked by the bishop on c4); "
-        "White has no right to castle queenside any more (no rook of its own is on a1); "
-        "Black has no right to castle kingside any more (no rook of its own is on h8); "
-        "Black has no right to castle queenside any more (no rook of its own is on a8)",
+        "White may not castle kingside now (the bishop on c4 attacks f1, which the king would pass); "
+        "White has no right to castle queenside any more (there is no rook of White's on a1); "
+        "Black has no right to castle kingside any more (there is no rook of Black's on h8); "
+        "Black has no right to castle queenside any more (there is no rook of Black's on a8)",
     ),
 ]
 
@@ -43,25 +43,25 @@ def one_side(position: chess.Board | str, side: chess.Color = chess.WHITE) -> st
         # Article 3.8.2.2 a: in check; the square the king is to occupy.
         (
             "4k3/8/8/8/1b6/8/8/R3K3 w Q - 0 1",
-            "White may not castle queenside now (the king on e1 is in check from the bishop on b4)",
+            "White may not castle queenside now (White is in check from the bishop on b4)",
         ),
         (
             "4k3/8/8/8/8/b7/8/R3K3 w Q - 0 1",
             "White may not castle queenside now "
-            "(c1 where the king would land is attacked by the bishop on a3)",
+            "(the bishop on a3 attacks c1, where the king would land)",
         ),
         # Article 3.8.2.2 b: all men in between are named.
         (
             "4k3/8/8/8/8/8/8/RN1QK3 w Q - 0 1",
             "White may not castle queenside now "
-            "(the queen on d1 and the knight on b1 stand in between)",
+            "(the queen on d1 and the knight on b1 are in the way)",
         ),
         # Several reasons at once.
         (
             "4k3/8/8/b7/8/8/3p4/RN2K3 w Q - 0 1",
-            "White may not castle queenside now (the knight on b1 stands in between, "
-            "the king on e1 is in check from the pawn on d2 and "
-            "c1 where the king would land is attacked by the pawn on d2)",
+            "White may not castle queenside now (the knight on b1 is in the way, "
+            "White is in check from the pawn on d2 and "
+            "the pawn on d2 attacks c1, where the king would land)",
         ),
         # The rook may be attacked, and may cross an attacked square.
         ("4k3/8/8/4b3/8/8/8/R3K3 w Q - 0 1", "White may castle queenside"),
@@ -77,19 +77,19 @@ def test_what_prevents_it_for_the_time_being(fen: str, words: str) -> None:
     [
         (
             "e4 e5 Nf3 Nc6 Bb5 a6 O-O",
-            "White has no right to castle any more (it castled at move 4)",
+            "White has no right to castle any more (White castled at move 4)",
         ),
         ("e4 e5 Ke2 d6 Ke1", "White has no right to castle any more (the king moved at move 2)"),
         (
             "h4 h5 Rh3 d6 Rh1 d5",
             "White may not castle queenside now "
-            "(the queen on d1, the bishop on c1 and the knight on b1 stand in between); "
+            "(the queen on d1, the bishop on c1 and the knight on b1 are in the way); "
             "White has no right to castle kingside any more (the rook on h1 moved at move 2)",
         ),
         (
             "g3 b6 Nf3 Bb7 Nd4 Bxh1 Bg2",
             "White may not castle queenside now "
-            "(the queen on d1, the bishop on c1 and the knight on b1 stand in between); "
+            "(the queen on d1, the bishop on c1 and the knight on b1 are in the way); "
             "White has no right to castle kingside any more (the rook on h1 was taken at move 3)",
         ),
     ],
@@ -108,9 +108,9 @@ def test_a_set_up_without_rights_says_that_nothing_more_is_known() -> None:
     words = one_side("r3k2r/8/8/8/8/8/8/R3K2R w kq - 0 1")
     assert words == (
         "White has no right to castle any more "
-        "(so the position was given, and how it came about is not known)"
+        "(the position was given without it, as if the king or that rook had moved)"
     )
-    assert "the king is not on e1" in one_side("4k3/8/8/8/8/8/8/R2K3R w - - 0 1")
+    assert "White's king is not on e1" in one_side("4k3/8/8/8/8/8/8/R2K3R w - - 0 1")
 
 
 def allowed(found: Castling, side: chess.Color) -> tuple[bool, bool]:
@@ -161,5 +161,5 @@ def test_a_rook_that_shields_the_way_is_counted_out() -> None:
     assert not list(board.generate_castling_moves())
     assert one_side(board).startswith(
         "White may not castle queenside now "
-        "(c1 where the king would land is attacked by the rook on a1)"
+        "(the rook on a1 attacks c1, where the king would land)"
     )
