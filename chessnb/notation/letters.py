@@ -1,0 +1,134 @@
+"""The letters that stand for the pieces in other languages.
+
+The table is that of the PGN standard (1994), section 17, "Alternative
+chesspiece identifier letters".  Files, ranks, castling and the signs for
+captures and checks are the same everywhere; UCI has no language.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+
+from chessnb.errors import ChessnbError
+
+LETTERS: Mapping[str, str] = MappingProxyType(
+    {
+        "czech": "PJSVDK",
+        "danish": "BSLTDK",
+        "dutch": "OPLTDK",
+        "english": "PNBRQK",
+        "estonian": "PROVLK",
+        "finnish": "PRLTDK",
+        "french": "PCFTDR",
+        "german": "BSLTDK",
+        "hungarian": "GHFBVK",
+        "icelandic": "PRBHDK",
+        "italian": "PCATDR",
+        "norwegian": "BSLTDK",
+        "polish": "PSGWHK",
+        "portuguese": "PCBTDR",
+        "romanian": "PCNTDR",
+        "spanish": "PCATDR",
+        "swedish": "BSLTDK",
+    }
+)
+"""Six letters by the English name of the language: pawn, knight, bishop, rook, queen, king.
+
+The order is that of ``chess.PIECE_TYPES``.
+"""
+
+ENGLISH = LETTERS["english"]
+
+# A move in a sentence (``Nbxd5``, ``exd8=Q+``), or a letter that stands for itself.
+_SAID = re.compile(
+    r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN]|(?<![\w'’])[KQRBN](?!['’\w])"
+)
+
+
+class UnknownLanguage(ChessnbError, ValueError):  # noqa: N818 (a name a teacher reads)
+    """The piece letters of a language are asked for, and the table has none.
+
+    Attributes
+    ----------
+    given : str
+        The language that was named.
+    """
+
+    def __init__(self, given: str) -> None:
+        near = difflib.get_close_matches(_plain(given), LETTERS, n=1)
+        guess = f"did you mean {near[0]!r}? " if near else ""
+        super().__init__(
+            f"{given!r} is no language whose piece letters are known: {guess}"
+            f"The languages are {', '.join(LETTERS)}."
+        )
+        self.given = given
+
+
+def letters_of(language: str) -> str:
+    """Return the six piece letters of a language.
+
+    Parameters
+    ----------
+    language : str
+        Its English name, in small or capital letters.
+
+    Returns
+    -------
+    str
+        The letters of pawn, knight, bishop, rook, queen and king, in this order.
+
+    Raises
+    ------
+    UnknownLanguage
+        If the PGN standard lists no letters for it.
+
+    Examples
+    --------
+    >>> letters_of("German"), letters_of("english")
+    ('BSLTDK', 'PNBRQK')
+    """
+    try:
+        return LETTERS[_plain(language)]
+    except KeyError:
+        raise UnknownLanguage(language) from None
+
+
+def _plain(language: str) -> str:
+    return language.strip().lower()
+
+
+def in_language(text: str, language: str) -> str:
+    """Give the moves in a sentence, or one move, the letters of a language.
+
+    Parameters
+    ----------
+    text : str
+        English words with moves in SAN or long algebraic notation.
+    language : str
+        As for :func:`letters_of`.
+
+    Returns
+    -------
+    str
+        The same words; in the moves, and where a letter of a piece stands
+        alone, the letters of the language.
+
+    Examples
+    --------
+    >>> in_language("its legal moves are Na3, Nc3: say Q, R, B or N", "german")
+    'its legal moves are Sa3, Sc3: say D, T, L or S'
+    """
+    letters = letters_of(language)
+    if letters == ENGLISH:
+        return text
+    table = _table(letters)
+    return _SAID.sub(lambda match: match.group().translate(table), text)
+
+
+@cache
+def _table(letters: str) -> dict[int, int]:
+    return str.maketrans(ENGLISH, letters)
