@@ -20,7 +20,7 @@ import chess
 import chess.pgn
 
 from chessnb.errors import GameFileError, MalformedMove, NotationError
-from chessnb.notation.reading import read_move
+from chessnb.notation.reading import read_written
 from chessnb.notation.words import SIDES
 from chessnb.notation.writing import number
 from chessnb.position import Position, board_of
@@ -45,9 +45,9 @@ _TOKEN = re.compile(
       | \{(?P<comment>[^}]*)\}
       | ;(?P<rest>[^\n]*)
       | (?P<open>\() | (?P<close>\))
-      | \$(?P<nag>\d+)
+      | \$(?P<nag>\d{1,9})(?!\d)
       | (?P<result>(?:1-0|0-1|1/2-1/2|½-½|\*)(?=[\s(){};]|$))
-      | (?P<number>(?!0000)\d+(?=[.\s…]|$)(?:\s*(?:\.+|…))*)
+      | (?P<number>(?!0000)\d{1,9}(?=[.\s…]|$)(?:\s*(?:\.+|…))*)
       | (?P<reserved><[^>]*>)
       | (?P<dots>\.+|…)
       | (?P<word>(?:
@@ -211,7 +211,7 @@ class Builder:
         try:
             return board.parse_san(token.text)
         except ValueError:
-            return read_move(board, token.text)
+            return read_written(board, token.text)
 
     def _wrong_move(self, error: NotationError, board: chess.Board, token: Token) -> NoReturn:
         if self.path is None:

@@ -1,39 +1,38 @@
-"""Reading moves as people write them, and answering a wrong one with the reason.
+"""Reading moves as people write or say them, and answering a wrong one with the reason.
 
 A move is read in two steps: its *form* (which piece, from where, to where)
 from the text alone, then the legal moves that fit the form.  One is the
-answer; none or several is an error that says why.
+answer; none or several is an error that says why.  What has not the form of a
+written move is heard as spoken English (:mod:`chessnb.notation.hearing`).
 """
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
+from typing import NoReturn
 
 import chess
 
 from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
+from chessnb.notation.hearing import hear
+from chessnb.notation.letters import in_language, letters_of
+from chessnb.notation.malformed import PASS, why_malformed
 from chessnb.notation.reasons import why_no_castling, why_not
-from chessnb.notation.words import listed
+from chessnb.notation.vocabulary import written_in
+from chessnb.notation.words import SIDES, listed
 from chessnb.position import Position, board_of
 
-_LETTERS = str.maketrans("♔♕♖♗♘♙♚♛♜♝♞♟", "KQRBNPKQRBNP")
+LONGEST = 200
+"""So many characters a move may have, with all that is said around it."""
+
+_FIGURINES = "♙♘♗♖♕♔♟♞♝♜♛♚"
 _NUMBER = re.compile(r"^\d+\s*(?:\.+|…)\s*")
 _GLYPHS = re.compile(r"(?:\s*[!?]{1,2})$")
-_CHECK = re.compile(r"\s*(?:\+\+|[+#†‡]|ch\.?|mate)$")
+_CHECK = re.compile(r"\s*(?:\+\+|[+#†‡]|ch\.?|check|(?:check)?mate)$")
 _CASTLING = re.compile(r"^[Oo0]\s*[-–‐]?\s*[Oo0](?P<long>\s*[-–‐]?\s*[Oo0])?$")
-_MOVE = re.compile(
-    r"""^(?P<piece>[KQRBNP])?
-        (?P<file>[a-h])?(?P<rank>[1-8])?
-        \s*(?P<link>[-–‐x×:])?\s*
-        (?P<to>[a-h][1-8])
-        (?P<captured>:)?
-        (?:\s*e\.?\s?p\.?)?
-        (?:\s*[=/(]?\s*(?P<promotion>[KQRBNPqrbn])\)?)?$""",
-    re.VERBOSE,
-)
-_PASS = "--"  # how the tree writes a null move; common practice, no source
-_PAWN_TAKES = re.compile(r"^P?(?P<file>[a-h])[x×:]?(?P<to>[a-h])$")
+_UCI = re.compile(r"^[a-h][1-8][a-h][1-8][qrbn]$")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,12 +73,13 @@ class Shape:
         )
 
 
-def read_move(position: Position, text: str) -> chess.Move:
-    """Read one move in a position, in any common notation.
+def read_move(position: Position, text: str, *, language: str = "english") -> chess.Move:
+    """Read one move in a position, in any common notation or as one says it.
 
     SAN (``Nf3``, ``exd5``, ``e8=Q``), long algebraic (``Ng1-f3``), UCI
     (``g1f3``), castling with the letter O or the figure 0, figurines; a move
     number before it and ``!``, ``?``, ``+``, ``#`` behind it are passed over.
+    Anything else is heard as spoken English: ``knight takes e5, check``.
 
     Parameters
     ----------
@@ -87,6 +87,10 @@ def read_move(position: Position, text: str) -> chess.Move:
         The position before the move.
     text : str
         The move.
+    language : str
+        Whose piece letters are written, a language of
+        :data:`~chessnb.notation.letters.LETTERS`.  Only these are understood;
+        UCI, figurines and speech are the same in every language.
 
     Returns
     -------
@@ -96,16 +100,20 @@ def read_move(position: Position, text: str) -> chess.Move:
     Raises
     ------
     MalformedMove
-        If the text has not the form of a move.
+        If the text is neither the form of a move nor words for one.
     IllegalMove
         If no legal move fits; the reason says what stands in the way.
     AmbiguousMove
         If several legal moves fit; the reason says how to tell them apart.
+    UnknownLanguage
+        If the letters of the language are not known.
 
     Examples
     --------
     >>> read_move("start", "Nf3"), read_move("start", "1. e2-e4!")
     (Move.from_uci('g1f3'), Move.from_uci('e2e4'))
+    >>> read_move("start", "knight to f3"), read_move("start", "Sf3", language="german")
+    (Move.from_uci('g1f3'), Move.from_uci('g1f3'))
     >>> read_move("start", "Bg5")
     Traceback (most recent call last):
         ...
@@ -113,70 +121,135 @@ def read_move(position: Position, text: str) -> chess.Move:
 the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1]
     """
     board = board_of(position, legal=False)
-    bare = bare_move(text)
-    if castling := _CASTLING.match(bare):
-        return _read_castling(board, text, king_side=castling["long"] is None)
-    shapes = _shapes(bare)
-    if not shapes:
-        raise MalformedMove(_malformed(bare), text=text, fen=board.fen())
-    # A small letter for a piece is understood only where no pawn move fits.
-    for shape in shapes:
-        if fitting := [move for move in board.legal_moves if shape.fits(board, move)]:
-            return _only(board, text, shape, fitting)
-    if (castling_move := _king_two_squares(board, shapes[0])) is not None:
-        return _read_castling(board, text, king_side=castling_move)
-    shape = shapes[-1] if _is_small_piece(board, shapes) else shapes[0]
-    raise IllegalMove(_why(board, shape), text=text, fen=board.fen())
+    _check_length(text, board)
+    if is_move(text, language=language):
+        return _read(board, text, language, text)
+    written, sides = written_in(text)
+    if is_move(written, language=language):
+        if sides - {board.turn}:
+            raise IllegalMove(f"it is {SIDES[board.turn]}'s move", text=text, fen=board.fen())
+        return _read(board, written, language, text)
+    if (move := hear(board, text)) is not None:
+        return move
+    _refuse_form(text, board, language)
 
 
-def is_move(text: str) -> bool:
-    """Tell whether a text has the form of a move, in any position.
+def read_written(position: Position, text: str, *, language: str = "english") -> chess.Move:
+    """Read one written move in a position; words are not understood.
+
+    As :func:`read_move`, for texts such as a game's, where a word is a
+    mistake and never a move.
 
     Examples
     --------
-    >>> is_move("14. Nd5!"), is_move("diagram")
-    (True, False)
+    >>> read_written("start", "Nf3")
+    Move.from_uci('g1f3')
     """
-    bare = bare_move(text)
-    return bare == _PASS or bool(_CASTLING.match(bare)) or bool(_shapes(bare))
+    board = board_of(position, legal=False)
+    _check_length(text, board)
+    return _read(board, text, language, text)
+
+
+def _read(board: chess.Board, written: str, language: str, text: str) -> chess.Move:
+    """Read a written move; errors speak of the text that it was found in."""
+    letters = letters_of(language)
+    bare = _bare(written, letters)
+    if castling := _CASTLING.match(bare):
+        return _read_castling(board, text, king_side=castling["long"] is None)
+    shapes = _shapes(bare, letters)
+    if not shapes:
+        _refuse_form(text, board, language)
+    # A small letter for a piece is understood only where no pawn move fits.
+    for shape in shapes:
+        if fitting := [move for move in board.legal_moves if shape.fits(board, move)]:
+            return _only(board, text, shape, fitting, language)
+    if (king_side := _king_two_squares(board, shapes[0])) is not None:
+        return _read_castling(board, text, king_side=king_side)
+    shape = _likeliest(board, shapes)
+    reason = _own_rook(board, shape) or _why(board, shape)
+    raise IllegalMove(in_language(reason, language), text=text, fen=board.fen())
+
+
+def is_move(text: str, *, language: str = "english") -> bool:
+    """Tell whether a text has the form of a written move, in any position.
+
+    Examples
+    --------
+    >>> is_move("14. Nd5!"), is_move("diagram"), is_move("Sd5", language="german")
+    (True, False, True)
+    """
+    if len(text) > LONGEST:
+        return False
+    letters = letters_of(language)
+    bare = _bare(text, letters)
+    return bare == PASS or bool(_CASTLING.match(bare)) or bool(_shapes(bare, letters))
 
 
 def bare_move(text: str) -> str:
     """Return a move's text without number, check sign and ``!`` or ``?``; letters for figurines."""
-    bare = _NUMBER.sub("", text.strip().translate(_LETTERS))
+    return _bare(text, letters_of("english"))
+
+
+def _bare(text: str, letters: str) -> str:
+    bare = _NUMBER.sub("", text.strip().translate(_figurine_table(letters)))
     bare = _GLYPHS.sub("", bare)
     return _CHECK.sub("", bare).strip()
 
 
-def _shapes(bare: str) -> list[Shape]:
+@cache
+def _figurine_table(letters: str) -> dict[int, int]:
+    return str.maketrans(_FIGURINES, letters * 2)
+
+
+@cache
+def _pattern(letters: str) -> re.Pattern[str]:
+    # A small letter for what a pawn becomes is common in typing; a capital may be wrong.
+    return re.compile(
+        rf"""^(?P<piece>[{letters}])?
+        (?P<file>[a-h])?(?P<rank>[1-8])?
+        \s*(?P<link>[-–‐x×:])?\s*
+        (?P<to>[a-h][1-8])
+        (?P<captured>:)?
+        (?:\s*e\.?\s?p\.?)?
+        (?:\s*[=/(]?\s*(?P<promotion>[{letters}{letters[1:5].lower()}])\)?)?$""",
+        re.VERBOSE,
+    )
+
+
+def _shapes(bare: str, letters: str) -> list[Shape]:
     """Return the possible readings, the likelier first.
 
     A small letter may stand for a piece, but ``b4d7`` names two squares.
     """
+    if _UCI.match(bare):
+        letters = letters_of("english")  # UCI has no language
     readings = [bare]
-    if bare[:1] in ("k", "q", "r", "b", "n") and not re.match(r"b[1-8]", bare):
+    if bare[:1] in tuple(letters[1:].lower()) and not re.match(r"[a-h][1-8]", bare):
         readings.append(bare[0].upper() + bare[1:])
-    return [_shape(match) for reading in readings if (match := _MOVE.match(reading))]
+    pattern = _pattern(letters)
+    return [_shape(match, letters) for read in readings if (match := pattern.match(read))]
 
 
-def _shape(match: re.Match[str]) -> Shape:
-    letter, promotion = match["piece"], match["promotion"]
+def _shape(match: re.Match[str], letters: str) -> Shape:
     file, rank = match["file"], match["rank"]
     whole_square = file is not None and rank is not None
-    piece = None if whole_square else chess.PAWN
-    if letter is not None:
-        piece = chess.PIECE_SYMBOLS.index(letter.lower())
     return Shape(
-        piece=piece,
+        piece=_kind(match["piece"], letters) or (None if whole_square else chess.PAWN),
         to_square=chess.parse_square(match["to"]),
         from_file=None if file is None else "abcdefgh".index(file),
         from_rank=None if rank is None else int(rank) - 1,
         takes=match["link"] in ("x", "×", ":") or match["captured"] is not None,
-        promotion=None if promotion is None else chess.PIECE_SYMBOLS.index(promotion.lower()),
+        promotion=_kind(match["promotion"], letters),
     )
 
 
-def _only(board: chess.Board, text: str, shape: Shape, fitting: list[chess.Move]) -> chess.Move:
+def _kind(letter: str | None, letters: str) -> chess.PieceType | None:
+    return None if letter is None else letters.index(letter.upper()) + 1
+
+
+def _only(
+    board: chess.Board, text: str, shape: Shape, fitting: list[chess.Move], language: str
+) -> chess.Move:
     if len(fitting) == 1:
         return fitting[0]
     candidates = sorted(board.san(move) for move in fitting)
@@ -191,6 +264,7 @@ def _only(board: chess.Board, text: str, shape: Shape, fitting: list[chess.Move]
         reason = (
             f"{count} {piece}s can go to {square}: say {means} ({listed(candidates, joint='or')})"
         )
+    reason = in_language(reason, language)
     raise AmbiguousMove(reason, text=text, fen=board.fen(), candidates=candidates)
 
 
@@ -215,7 +289,26 @@ def _king_two_squares(board: chess.Board, shape: Shape) -> bool | None:
         return None
     if not shape.starts_at(king) or shape.to_square not in (home + 2, home - 2):
         return None
+    if shape.takes or shape.promotion is not None:
+        return None
     return shape.to_square > king
+
+
+def _own_rook(board: chess.Board, shape: Shape) -> str:
+    """Say how castling is written to one who writes that the king takes its own rook."""
+    king = board.king(board.turn)
+    home = chess.E1 if board.turn else chess.E8
+    if king != home or not shape.starts_at(king) or shape.promotion is not None:
+        return ""
+    if shape.piece != chess.KING and shape.from_file is None:
+        return ""
+    if shape.to_square not in (home + 3, home - 4):
+        return ""
+    if board.piece_at(shape.to_square) != chess.Piece(chess.ROOK, board.turn):
+        return ""
+    sides = "O-O" if shape.to_square > king else "O-O-O"
+    square = chess.square_name(shape.to_square)
+    return f"the king cannot take its own rook on {square}: castling is written {sides}"
 
 
 def _read_castling(board: chess.Board, text: str, *, king_side: bool) -> chess.Move:
@@ -226,8 +319,12 @@ def _read_castling(board: chess.Board, text: str, *, king_side: bool) -> chess.M
     raise IllegalMove(listed(reasons), text=text, fen=board.fen())
 
 
-def _is_small_piece(board: chess.Board, shapes: list[Shape]) -> bool:
-    return len(shapes) > 1 or shapes[0].piece not in (None, chess.PAWN)
+def _likeliest(board: chess.Board, shapes: list[Shape]) -> Shape:
+    """Return the reading that a reason should speak of: a pawn of that file, if there is one."""
+    pawns = board.pieces(chess.PAWN, board.turn)
+    if shapes[0].piece == chess.PAWN and any(map(shapes[0].starts_at, pawns)):
+        return shapes[0]
+    return shapes[-1]
 
 
 def _why(board: chess.Board, shape: Shape) -> str:
@@ -242,17 +339,12 @@ def _why(board: chess.Board, shape: Shape) -> str:
     )
 
 
-def _malformed(bare: str) -> str:
-    if not bare:
-        return "a move is missing: write it like Nf3, exd5, O-O or e8=Q"
-    if bare in (_PASS, "Z0", "0000"):
-        return "a pass is no move of chess"
-    squares = re.findall(r"[a-z]\d+", bare)
-    off = [square for square in squares if not re.fullmatch(r"[a-h][1-8]", square)]
-    if off and re.fullmatch(r"[KQRBNP]?[a-h]?[1-8]?[-x×:]?[a-z]\d+(=?[QRBN])?", bare):
-        return f"there is no square {off[-1]}: files run from a to h, ranks from 1 to 8"
-    if pawn := _PAWN_TAKES.match(bare):
-        return f"name the square too, as in {pawn['file']}x{pawn['to']}5"
-    if re.fullmatch(r"[KQRBNP][a-h]?[1-8]?[-x×:]?", bare):
-        return "the square is missing: write it like Nf3"
-    return "this is not a move: write it like Nf3, exd5, O-O or e8=Q"
+def _check_length(text: str, board: chess.Board) -> None:
+    if len(text) > LONGEST:
+        shown = f"{text[:40]}…"
+        raise MalformedMove("this is too long for one move", text=shown, fen=board.fen())
+
+
+def _refuse_form(text: str, board: chess.Board, language: str) -> NoReturn:
+    reason = why_malformed(_bare(text, letters_of(language)), language=language)
+    raise MalformedMove(reason, text=text, fen=board.fen())
