@@ -14,22 +14,63 @@
     └── NotebookError (ValueError)      a notebook that cannot be used, and why
         └── CellFailed                  a cell of it failed (in chessnb.notebook.run)
 
-Every message says what was expected, what came, in which position, and what
-to do; the same stands in the exception's fields.  In a notebook an error of
-this tree shows as its sentence, without a traceback.
+Every message says what was expected, what came, in which position (a FEN in
+square brackets), and what to do; the same stands in the exception's fields.
+In a notebook an error of this tree shows as its sentence alone: without a
+traceback, and with the position in words.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+
+import chess
+
+_BRACKETED = re.compile(r" \[([^][]+)\]")
+_LONGEST = 60
 
 
 class ChessnbError(Exception):
     """The root of every error that this package raises on purpose."""
 
+    @property
+    def shown(self) -> str:
+        """What a notebook shows: the message, with positions in words instead of their FEN.
+
+        A position that cannot be played on stays as it was given, because it
+        is what must be mended.
+
+        Examples
+        --------
+        >>> ChessnbError(f"nothing is threatened [{chess.STARTING_FEN}]").shown
+        'nothing is threatened (White to move, move 1).'
+        """
+        return _ended(_BRACKETED.sub(_in_words, str(self)))
+
     def _render_traceback_(self) -> list[str]:
-        """Return what a notebook shows: the sentence alone (an IPython hook)."""
-        return [f"{type(self).__name__}: {self}"]
+        """Return what a notebook shows (an IPython hook)."""
+        return [self.shown]
+
+
+def _in_words(bracketed: re.Match[str]) -> str:
+    try:
+        board = chess.Board(bracketed[1])
+    except ValueError:
+        return bracketed[0]
+    if not board.is_valid():
+        return bracketed[0]
+    return f" ({'White' if board.turn else 'Black'} to move, move {board.fullmove_number})"
+
+
+def _ended(text: str) -> str:
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def _quoted(text: str) -> str:
+    """Put what was typed in quotation marks: on one line, and cut where it is long."""
+    shown = text if text.isprintable() else repr(text)[1:-1]
+    return f"“{shown if len(shown) <= _LONGEST else shown[:_LONGEST] + '…'}”"
 
 
 class NotationError(ChessnbError, ValueError):
@@ -45,11 +86,25 @@ class NotationError(ChessnbError, ValueError):
         The teacher's answer, without text and position.
     """
 
+    _opening = "cannot be read"
+
     def __init__(self, reason: str, *, text: str, fen: str) -> None:
         super().__init__(f"{text!r}: {reason} [{fen}]")
         self.text = text
         self.fen = fen
         self.reason = reason
+
+    @property
+    def shown(self) -> str:
+        """What a notebook shows: what was typed, the reason, and whose move it is.
+
+        Examples
+        --------
+        >>> IllegalMove("White has no queen", text="Qd5", fen="4k3/8/8/8/8/8/8/4K3 w - -").shown
+        '“Qd5” cannot be played: White has no queen (White to move, move 1).'
+        """
+        position = _BRACKETED.sub(_in_words, f" [{self.fen}]")
+        return _ended(f"{_quoted(self.text)} {self._opening}: {self.reason}{position}")
 
 
 class MalformedMove(NotationError):  # noqa: N818 (a name a teacher reads)
@@ -58,6 +113,8 @@ class MalformedMove(NotationError):  # noqa: N818 (a name a teacher reads)
 
 class IllegalMove(NotationError):  # noqa: N818
     """The text names a move that the rules do not allow in the position."""
+
+    _opening = "cannot be played"
 
 
 class AmbiguousMove(NotationError):  # noqa: N818
@@ -68,6 +125,8 @@ class AmbiguousMove(NotationError):  # noqa: N818
     candidates : tuple of str
         The moves that fit, in SAN, sorted.
     """
+
+    _opening = "can mean several moves"
 
     def __init__(self, reason: str, *, text: str, fen: str, candidates: Sequence[str]) -> None:
         super().__init__(reason, text=text, fen=fen)
@@ -87,6 +146,12 @@ class PositionError(ChessnbError, ValueError):
         super().__init__(f"{reason} [{given}]")
         self.reason = reason
         self.given = given
+
+    @property
+    def shown(self) -> str:
+        """What a notebook shows; see :attr:`ChessnbError.shown`."""
+        shown = super().shown
+        return shown[0].upper() + shown[1:]
 
 
 class GameFileError(ChessnbError, ValueError):
