@@ -67,6 +67,7 @@ class Lesson(Finding):
     ) -> None:
         self.game = game
         self.positions: dict[str, chess.pgn.Game] = {}
+        self.path: Path | None = None
         check(goals=goals, minutes=minutes)
         said = About.of({} if game is None else game.headers)
         self.title = title or said.title or title_of(game)
@@ -110,7 +111,9 @@ class Lesson(Finding):
         Time grows with the place of the game in the file, memory does not.
         """
         with open_game_file(path) as handle:
-            return cls._from_raw(raw_games(handle, path=str(path)), str(path), game, where, about)
+            lesson = cls._from_raw(raw_games(handle, path=str(path)), str(path), game, where, about)
+        lesson.path = Path(path).resolve()
+        return lesson
 
     @classmethod
     def from_text(

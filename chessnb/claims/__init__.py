@@ -1,0 +1,60 @@
+"""Claims that prove themselves, or raise with what contradicts them."""
+
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.forced import (
+    fastest_mate,
+    forces_stalemate,
+    loses,
+    mates,
+    mates_or_wins,
+    only_defence,
+    parries,
+    perpetual,
+    threatens,
+    wins_material,
+    zugzwang,
+)
+from chessnb.claims.judging import Judgement, judgement
+from chessnb.claims.men import attacked, guarded, material, pawn, pinned, trapped
+from chessnb.claims.rules import (
+    can_castle,
+    cannot_castle,
+    checkmate,
+    drawn,
+    illegal,
+    legal,
+    only_legal_reply,
+)
+
+__all__ = [
+    "Claim",
+    "ClaimError",
+    "FalseClaim",
+    "Judgement",
+    "UnprovedClaim",
+    "attacked",
+    "can_castle",
+    "cannot_castle",
+    "checkmate",
+    "drawn",
+    "fastest_mate",
+    "forces_stalemate",
+    "guarded",
+    "illegal",
+    "judgement",
+    "legal",
+    "loses",
+    "material",
+    "mates",
+    "mates_or_wins",
+    "only_defence",
+    "only_legal_reply",
+    "parries",
+    "pawn",
+    "perpetual",
+    "pinned",
+    "threatens",
+    "trapped",
+    "wins_material",
+    "zugzwang",
+]

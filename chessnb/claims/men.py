@@ -1,0 +1,237 @@
+"""Claims about men and squares that the board shows: material, attack, pins, pawns.
+
+They follow from the rules and from counting; only :func:`trapped` needs a search.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import chess
+
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim
+from chessnb.diagram import Mark
+from chessnb.facts import material as material_of
+from chessnb.facts import pawns, pressure
+from chessnb.facts.men import POINTS, square_of
+from chessnb.facts.pressure import pinner_of
+from chessnb.notation import write_line
+from chessnb.notation.words import SIDES, listed, man
+from chessnb.position import Position, board_of
+from chessnb.verdicts import Depth, verdict
+
+PawnWord = Literal["isolated", "doubled", "passed", "backward"]
+PAWN_WORDS: tuple[PawnWord, ...] = ("isolated", "doubled", "passed", "backward")
+
+
+def material(position: Position, says: str) -> Claim:
+    """Claim how the material stands, in the words in which it is counted.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    says : str
+        ``"even"``, or what :func:`chessnb.facts.material` says, such as
+        ``"White is a pawn up"``; capitals and a full stop do not matter.
+
+    Examples
+    --------
+    >>> material("start", "even").line
+    'claim: material is even (by the rules)'
+    """
+    board = board_of(position)
+    found = material_of(board)
+    truth = found.line.removeprefix("material: ")
+    said = _plain(says)
+    even = found.balance == 0 and found.white == found.black
+    if said in ("even", "equal", "nobody is ahead", "material is even"):
+        if even or found.balance == 0:
+            extra = () if even else (f"In points; {truth}.",)
+            return Claim(fen=board.fen(), text="material is even", evidence=extra)
+        raise FalseClaim("material is even", truth, board=board)
+    if said not in (_plain(truth), _plain(truth.split(";")[0]), _plain(truth.split("(")[0])):
+        raise FalseClaim(f"material: {says}", truth, board=board)
+    return Claim(fen=board.fen(), text=f"material: {says.rstrip('.')}", evidence=(f"{truth}.",))
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.lower().rstrip(". ").split())
+
+
+def attacked(
+    position: Position,
+    square: str,
+    *,
+    by: int | None = None,
+    guarded_by: int | None = None,
+    side: chess.Color | None = None,
+) -> Claim:
+    """Claim that a square is attacked: by how many, guarded by how many.
+
+    Counted as :func:`chessnb.facts.pressure` does: batteries included, pinned
+    men left out unless they take along the pin.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    square : str
+        Such as ``"f6"``.
+    by, guarded_by : int, optional
+        The numbers; without `by` at least one attacker.
+    side : chess.Color, optional
+        The side that attacks; the enemy of the man there if it is left out.
+    """
+    board = board_of(position)
+    found = pressure(board, square, by=side)
+    wanted = [] if by is None else [f"by {by}"]
+    wanted += [] if guarded_by is None else [f"guarded by {guarded_by}"]
+    text = " ".join([f"{man(board, square_of(square))} is attacked", ", ".join(wanted)]).strip()
+    wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
+    if wrong or guarded_by not in (None, found.guarded_by):
+        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+    return Claim(
+        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+    )
+
+
+def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
+    """Claim that the man on a square is guarded, at all or by so many."""
+    board = board_of(position)
+    found = pressure(board, square)
+    number = "" if by is None else f" by {by}"
+    text = f"{man(board, square_of(square))} is guarded{number}"
+    if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
+        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+    return Claim(
+        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+    )
+
+
+def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
+    """Claim that a man is pinned: to its king, or to another man that is worth more.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    square : str
+        Where the pinned man stands.
+    to : str
+        ``"king"``, or the square of what stands behind it (``"d8"``).
+
+    Examples
+    --------
+    >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").text
+    'the knight on c6 is pinned to the king on e8 by the bishop on b5'
+    """
+    board = board_of(position)
+    place = square_of(square)
+    color = board.color_at(place)
+    if color is None:
+        raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
+    text = f"{man(board, place)} is pinned"
+    behind = board.king(color) if to == "king" else square_of(to)
+    if behind is None:
+        raise FalseClaim(text, f"{SIDES[color]} has no king", board=board)
+    pinner = _pinner(board, place, behind, color)
+    if isinstance(pinner, str):
+        raise FalseClaim(f"{text} to {man(board, behind)}", pinner, board=board)
+    text += f" to {man(board, behind)} by {man(board, pinner)}"
+    return Claim(fen=board.fen(), text=text, marks=_pin_marks(pinner, place, behind))
+
+
+def _pinner(
+    board: chess.Board, square: chess.Square, behind: chess.Square, color: chess.Color
+) -> chess.Square | str:
+    """Return the man that pins, or why there is none."""
+    if board.color_at(behind) != color:
+        return f"there is no man of {SIDES[color]} on {chess.square_name(behind)}"
+    if behind == board.king(color):
+        if board.is_pinned(color, square):
+            return pinner_of(board, square)
+        return "no line of an enemy man through it ends at its king"
+    if POINTS[_kind(board, behind)] <= POINTS[_kind(board, square)]:
+        return f"{man(board, behind)} is worth no more than it"
+    if not chess.SquareSet.between(square, behind) & board.occupied:
+        for attacker in board.attackers(not color, square) & chess.SquareSet.ray(square, behind):
+            slides = _kind(board, attacker) in (chess.BISHOP, chess.ROOK, chess.QUEEN)
+            if slides and square in chess.SquareSet.between(attacker, behind):
+                return attacker
+    return f"no line of an enemy man goes through it to {man(board, behind)}"
+
+
+def _kind(board: chess.Board, square: chess.Square) -> chess.PieceType:
+    return board.piece_type_at(square) or chess.PAWN
+
+
+def _pin_marks(
+    pinner: chess.Square, square: chess.Square, behind: chess.Square
+) -> tuple[Mark, ...]:
+    names = [chess.square_name(one) for one in (pinner, square, behind)]
+    return (
+        Mark(role="actor", square=names[0]),
+        Mark(role="blocked", square=names[0], to=names[2]),
+        Mark(role="target", square=names[1]),
+    )
+
+
+def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
+    """Claim that a man is trapped: attacked, and lost wherever it goes.
+
+    Every move of the man is proved to lose material; so is leaving it alone
+    if it is attacked now.  The man's side must be to move.
+    """
+    board = board_of(position)
+    place = square_of(square)
+    color = board.color_at(place)
+    text = f"{man(board, place)} is trapped"
+    if color is None:
+        raise FalseClaim(text, f"{square} is empty", board=board)
+    if color != board.turn:
+        raise ClaimError(
+            f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
+        )
+    if not pressure(board, square).attacked_by:
+        raise FalseClaim(text, "nothing attacks it", board=board)
+    evidence = []
+    depth = Depth(mate=1, within=within, budget=budget)
+    for move in sorted(board.legal_moves, key=chess.Move.uci):
+        if move.from_square != place:
+            continue
+        found = verdict(board, move, depth=depth)
+        if not found.is_bad:
+            reason = f"{write_line(board, (move,))} saves it, as far as {within} moves show"
+            raise FalseClaim(text, reason, board=board, line=(move,))
+        evidence.append(f"{found.written}: {found.words}.")
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(evidence) or ("It has no move.",),
+        marks=(Mark(role="target", square=square),),
+    )
+
+
+def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
+    """Claim that a pawn is isolated, doubled, passed or backward.
+
+    Examples
+    --------
+    >>> pawn("4k3/8/8/3P4/8/8/8/4K3 w - - 0 1", "d5", is_="passed").line
+    'claim: the pawn on d5 is passed (by the rules)'
+    """
+    if is_ not in PAWN_WORDS:
+        raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
+    board = board_of(position)
+    place = square_of(square)
+    text = f"{man(board, place)} is {is_}"
+    if board.piece_type_at(place) != chess.PAWN:
+        raise FalseClaim(text, f"there is no pawn on {square}", board=board)
+    facts = pawns(board)
+    structure = facts.white if board.color_at(place) else facts.black
+    if square not in getattr(structure, is_):
+        also = [word for word in PAWN_WORDS if square in getattr(structure, word)]
+        reason = f"it is {listed(also)}" if also else "it is none of the named kinds"
+        raise FalseClaim(text, reason, board=board)
+    return Claim(fen=board.fen(), text=text, marks=(Mark(role="target", square=square),))

@@ -1,0 +1,189 @@
+"""Claims that follow from the rules alone: legal moves, castling, the end of a game.
+
+The rules are those of the FIDE Laws, articles 3, 5 and 9.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import chess
+
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, side_of
+from chessnb.diagram import Mark
+from chessnb.errors import IllegalMove, NotationError
+from chessnb.facts import castling, draws
+from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation.words import SIDES, counted, listed
+from chessnb.position import Position, board_of
+
+DrawRule = Literal["stalemate", "dead position", "repetition", "fifty moves"]
+"""The rules by which a game is drawn, or a draw may be claimed."""
+
+DRAW_RULES: dict[str, tuple[str, ...]] = {
+    "stalemate": ("stalemate",),
+    "dead position": ("dead position",),
+    "repetition": ("occurred", "repeats"),
+    "fifty moves": ("without pawn", "fifty"),
+}
+
+
+def only_legal_reply(position: Position, move: str) -> Claim:
+    """Claim that the side to move has one legal move, and which.
+
+    Examples
+    --------
+    >>> only_legal_reply("7k/8/8/8/8/8/6r1/7K w - - 0 1", "Kxg2").line
+    'claim: 1. Kxg2 is the only legal move (by the rules)'
+    """
+    board = board_of(position)
+    played = read_move(board, move)
+    text = f"{write_line(board, (played,))} is the only legal move"
+    others = [other for other in board.legal_moves if other != played]
+    if others:
+        names = sorted(write_move(board, other) for other in others)
+        there = listed(names) if len(names) <= 5 else f"{', '.join(names[:4])} and others"
+        raise FalseClaim(
+            text,
+            f"{SIDES[board.turn]} has {counted(len(names) + 1, 'legal move')}, {there} too",
+            board=board,
+            line=(others[0],),
+        )
+    return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
+
+
+def legal(position: Position, move: str) -> Claim:
+    """Claim that a move is legal.
+
+    Examples
+    --------
+    >>> legal("start", "Nf3").line
+    'claim: 1. Nf3 is legal (by the rules)'
+    """
+    board = board_of(position)
+    try:
+        played = read_move(board, move)
+    except IllegalMove as error:
+        raise FalseClaim(f"{move} is legal", error.reason, board=board) from None
+    text = f"{write_line(board, (played,))} is legal"
+    return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
+
+
+def illegal(position: Position, move: str) -> Claim:
+    """Claim that a move is not legal; the claim tells why.
+
+    Examples
+    --------
+    >>> illegal("4k3/8/8/8/8/8/4q3/4K3 w - - 0 1", "Kd1").text[:50]
+    'Kd1 is not legal: the king may not go to d1: the q'
+    """
+    board = board_of(position)
+    try:
+        played = read_move(board, move)
+    except IllegalMove as error:
+        return Claim(fen=board.fen(), text=f"{move} is not legal: {error.reason}")
+    except NotationError:
+        raise
+    raise FalseClaim(f"{move} is not legal", "it is", board=board, line=(played,))
+
+
+def can_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
+    """Claim that a side may castle on a wing ("kingside", "queenside"), on its move."""
+    board, color, found = _wing(position, wing, side)
+    text = f"{SIDES[color]} can castle {found.wing}"
+    if not found.may:
+        raise FalseClaim(text, _why_not(found), board=board, marks=_targets(found.attacked))
+    return Claim(fen=board.fen(), text=text)
+
+
+def cannot_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
+    """Claim that a side may not castle on a wing; the claim tells why."""
+    board, color, found = _wing(position, wing, side)
+    text = f"{SIDES[color]} cannot castle {found.wing}"
+    if found.may:
+        raise FalseClaim(text, "nothing prevents it", board=board)
+    return Claim(fen=board.fen(), text=f"{text}: {_why_not(found)}", marks=_targets(found.attacked))
+
+
+def _wing(position: Position, wing: str, side: str | chess.Color | None):  # type: ignore[no-untyped-def]
+    board = board_of(position)
+    color = side_of(side, board.turn)
+    named = {"kingside": "kingside", "short": "kingside", "o-o": "kingside"}
+    named |= {"queenside": "queenside", "long": "queenside", "o-o-o": "queenside"}
+    name = named.get(wing.strip().lower().replace(" ", "").replace("0", "o"))
+    if name is None:
+        raise ClaimError(f"a wing is “kingside” or “queenside”, not {wing!r}")
+    return board, color, next(one for one in castling(board, color).wings if one.wing == name)
+
+
+def _why_not(wing) -> str:  # type: ignore[no-untyped-def]
+    return wing.lost or listed(wing.prevented)
+
+
+def drawn(position: Position, by: DrawRule | None = None) -> Claim:
+    """Claim that the game is drawn, or that a draw may be claimed, and by which rule.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position; repetition needs the moves that led to it.
+    by : {"stalemate", "dead position", "repetition", "fifty moves"}, optional
+        The rule; any, if it is left out.
+
+    Examples
+    --------
+    >>> drawn("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", by="stalemate").line
+    'claim: the game is drawn: stalemate (by the rules)'
+    """
+    if by is not None and by not in DRAW_RULES:
+        raise ClaimError(f"a draw is by {listed(DRAW_RULES, joint='or')}, not {by!r}")
+    board = board_of(position)
+    facts = draws(board)
+    wanted = None if by is None else DRAW_RULES[by]
+
+    def fits(reason: str) -> bool:
+        return wanted is None or any(word in reason for word in wanted)
+
+    if ended := [reason for reason in facts.drawn if fits(reason)]:
+        return Claim(fen=board.fen(), text=f"the game is drawn: {'; '.join(ended)}")
+    if claims := [reason for reason in facts.may_be_claimed if fits(reason)]:
+        text = f"{SIDES[board.turn]} may claim a draw: {'; '.join(claims)}"
+        return Claim(fen=board.fen(), text=text)
+    text = "the game is drawn" if by is None else f"the game is drawn by {by}"
+    raise FalseClaim(text, facts.line.removeprefix("draw: "), board=board)
+
+
+def checkmate(position: Position) -> Claim:
+    """Claim that the side to move is mated.
+
+    Examples
+    --------
+    >>> checkmate("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1").line
+    'claim: Black is checkmated (by the rules)'
+    """
+    board = board_of(position)
+    text = f"{SIDES[board.turn]} is checkmated"
+    if not board.is_check():
+        raise FalseClaim(text, f"{SIDES[board.turn]} is not in check", board=board)
+    for escape in sorted(board.legal_moves, key=chess.Move.uci):
+        written = write_line(board, (escape,))
+        raise FalseClaim(text, f"{written} gets out of check", board=board, line=(escape,))
+    king = board.king(board.turn)
+    checkers = board.checkers()
+    marks = [
+        Mark(role="force", square=chess.square_name(square), to=chess.square_name(king or 0))
+        for square in checkers
+    ]
+    return Claim(fen=board.fen(), text=text, marks=tuple(marks))
+
+
+def _stroke(move: chess.Move) -> Mark:
+    return Mark(
+        role="force",
+        square=chess.square_name(move.from_square),
+        to=chess.square_name(move.to_square),
+    )
+
+
+def _targets(squares: tuple[str, ...]) -> tuple[Mark, ...]:
+    return tuple(Mark(role="target", square=square) for square in squares)

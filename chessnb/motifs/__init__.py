@@ -1,0 +1,1 @@
+"""Tactic motifs with evidence."""

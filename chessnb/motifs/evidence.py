@@ -1,0 +1,203 @@
+"""A motif tag: a named tactic on a move or in a position, with what shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+import chess
+
+from chessnb.diagram import Diagram, Mark, diagram
+from chessnb.finding import Finding
+from chessnb.notation import write_line
+from chessnb.notation.words import SIDES, man
+from chessnb.proof import Gain, Mate, Proof, what_went
+
+
+@dataclass(frozen=True, kw_only=True)
+class Tag(Finding):
+    """A tactic, where it is, and what it wins.
+
+    Attributes
+    ----------
+    motif : str
+        Its name, the trade's.
+    fen : str
+        The position that shows it: after the move, or the position itself.
+    side : chess.Color
+        The side that uses it.
+    ply : int
+        Which move of the line: 1 for the move that was asked about, 0 for a
+        static pattern.
+    actor : str
+        The square of the piece that acts.
+    targets : tuple of str
+        The squares of what it aims at.
+    squares : tuple of str
+        The squares or lines that carry it: between, behind, cleared, lured to.
+    sentence : str
+        What happens, as a teacher says it, without the full stop.
+    marks : tuple of Mark
+        How it is drawn.
+    move : str
+        UCI of the move that was asked about; empty for a static pattern.
+    line : tuple of chess.Move
+        The line that shows it, from the position before the move.
+    before : str
+        FEN of the position before the move; empty for a static pattern.
+    proof : Proof or None
+        What it wins, replayed by the checker; None: the pattern is on the
+        board and wins nothing that was proved ("geometric").
+    """
+
+    motif: str
+    fen: str
+    side: chess.Color
+    ply: int = 1
+    actor: str
+    targets: tuple[str, ...] = ()
+    squares: tuple[str, ...] = ()
+    sentence: str
+    marks: tuple[Mark, ...] = ()
+    move: str = ""
+    line_moves: tuple[chess.Move, ...] = ()
+    before: str = ""
+    proof: Proof | None = None
+
+    @property
+    def sound(self) -> bool:
+        """Whether it is proved to win something."""
+        return self.proof is not None
+
+    @property
+    def gain(self) -> str | None:
+        """What it wins by force, in words; None for a geometric tag."""
+        if self.proof is None:
+            return None
+        match self.proof.goal:
+            case Mate():
+                return f"mate in {self.proof.moves}"
+            case Gain():
+                men = what_went(self.proof.board, self.proof.main_line, self.side)
+                points = self.proof.goal.points
+                return (
+                    f"{points} {'point' if points == 1 else 'points'}{f' ({men})' if men else ''}"
+                )
+        return self.proof.goal.words
+
+    @property
+    def line(self) -> str:
+        """The motif, its sentence, and what it wins."""
+        return f"{self.motif}: {self.sentence} ({self.gain or 'geometric'})"
+
+    @property
+    def picture(self) -> Diagram:
+        """The position, with the tactic drawn on it."""
+        return diagram(self.fen, marks=self.marks, last_move=self.move or None)
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """The sentence, what it wins, and the line."""
+        told = [f"{self.sentence}."]
+        if self.proof is not None:
+            shown = write_line(self.proof.board, self.proof.main_line)
+            told.append(f"It wins {self.gain}: {shown}.")
+        else:
+            told.append("The pattern is on the board; nothing is proved to be won by it.")
+        return tuple(told)
+
+    @property
+    def steps(self) -> tuple[chess.Move, ...]:
+        """The moves that show it, from the position before the move."""
+        return self.proof.main_line if self.proof is not None else self.line_moves
+
+
+@dataclass(frozen=True, kw_only=True)
+class Example:
+    """A position with a move that shows a motif, or just fails to.
+
+    Attributes
+    ----------
+    fen : str
+        The position before the move; for a static pattern, the position.
+    moves : str
+        The move and the line that follows, in SAN; empty for a static pattern.
+    shows : bool
+        Whether the motif is there; a near miss otherwise.
+    why : str
+        What a teacher would say about it.
+    source : str
+        Where the position is from; made for this module if empty.
+    """
+
+    fen: str
+    moves: str = ""
+    shows: bool = True
+    why: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Motif:
+    """A tactic that can be looked for.
+
+    Attributes
+    ----------
+    name : str
+        The trade's name of it.
+    definition : str
+        What counts, in our own words.
+    find : callable
+        Looks for it in a case: a move with its line.
+    examples : tuple of Example
+        Where it is, and where it is not.
+    static : callable or None
+        Looks for it in a position, where that has a meaning.
+    """
+
+    name: str
+    definition: str
+    find: Callable[..., Iterator[Tag]]
+    examples: tuple[Example, ...] = ()
+    static: Callable[[chess.Board], Iterator[Tag]] | None = None
+
+
+def ring(square: chess.Square) -> Mark:
+    """Mark the piece that acts."""
+    return Mark(role="actor", square=chess.square_name(square))
+
+
+def ticks(square: chess.Square) -> Mark:
+    """Mark a target."""
+    return Mark(role="target", square=chess.square_name(square))
+
+
+def force(start: chess.Square, end: chess.Square) -> Mark:
+    """Mark a line of force."""
+    return Mark(role="force", square=chess.square_name(start), to=chess.square_name(end))
+
+
+def dashes(start: chess.Square, end: chess.Square) -> Mark:
+    """Mark a line that is pinned, blocked, or seen through."""
+    return Mark(role="blocked", square=chess.square_name(start), to=chess.square_name(end))
+
+
+def dots(square: chess.Square) -> Mark:
+    """Mark a square that was cleared, or that a piece was lured to."""
+    return Mark(role="lure", square=chess.square_name(square))
+
+
+def the(board: chess.Board, square: chess.Square) -> str:
+    """Name the man on a square: ``"the knight on c6"``."""
+    return man(board, square)
+
+
+def The(board: chess.Board, square: chess.Square) -> str:  # noqa: N802 (a capital begins a sentence)
+    """Name the man on a square at the beginning of a sentence."""
+    words = man(board, square)
+    return words[0].upper() + words[1:]
+
+
+def side_name(side: chess.Color) -> str:
+    """Return the name of a side."""
+    return SIDES[side]

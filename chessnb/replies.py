@@ -1,0 +1,239 @@
+"""The reply table: every legal reply to a move, what it does, and the line that shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import chess
+
+from chessnb.diagram import Diagram, diagram
+from chessnb.finding import CLOSING, OPENING, Finding, escaped
+from chessnb.lesson import Moment
+from chessnb.notation import write_line, write_move
+from chessnb.notation.words import SIDES
+from chessnb.position import Position, board_of
+from chessnb.solver.budget import Searching, finish
+from chessnb.verdicts import USUAL, Depth, Verdict, judging_all
+
+
+@dataclass(frozen=True, kw_only=True)
+class Replies:
+    """Replies that are answered alike, or one that stands alone.
+
+    Attributes
+    ----------
+    verdicts : tuple of Verdict
+        One or more, the best first.
+    text : str
+        What the row says: the reply, or ``"28 replies that do not stop Qh7#"``.
+    """
+
+    verdicts: tuple[Verdict, ...]
+    text: str
+
+    @property
+    def first(self) -> Verdict:
+        """The reply that stands for the row."""
+        return self.verdicts[0]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReplyTable(Finding):
+    """Every legal reply in a position, with its verdict.
+
+    Attributes
+    ----------
+    fen : str
+        The position, the side that replies to move.
+    verdicts : tuple of Verdict
+        One for each legal move, best first for the side that replies.
+    played : chess.Move or None
+        The reply that was played, where the lesson goes on.
+    last_move : chess.Move or None
+        The move that is replied to.
+    depth : Depth
+        How far was looked.
+    """
+
+    fen: str
+    verdicts: tuple[Verdict, ...]
+    played: chess.Move | None = None
+    last_move: chess.Move | None = None
+    depth: Depth = USUAL
+
+    @property
+    def board(self) -> chess.Board:
+        """The position; a board of the caller's own."""
+        return chess.Board(self.fen)
+
+    @property
+    def longest_resistance(self) -> Verdict | None:
+        """The reply that holds out longest or costs least; None unless every reply is bad."""
+        if not self.verdicts or not all(verdict.is_bad for verdict in self.verdicts):
+            return None
+        return self.verdicts[0]
+
+    @property
+    def rows(self) -> tuple[Replies, ...]:
+        """The table's rows: replies that fail to the same answer make one."""
+        groups: dict[str, list[Verdict]] = {}
+        for verdict in self.verdicts:
+            groups.setdefault(self._alike(verdict), []).append(verdict)
+        return tuple(
+            Replies(verdicts=tuple(group), text=_row_text(alike, group))
+            for alike, group in groups.items()
+        )
+
+    def _alike(self, verdict: Verdict) -> str:
+        """Return what groups a reply with others: the same answer, mating at once or taking."""
+        alone = verdict.move in (self.played, self._longest_move)
+        if alone or not verdict.is_bad or len(verdict.line) < 2:
+            return verdict.move.uci()
+        after = self.board
+        after.push(verdict.line[0])
+        answer = write_move(after, verdict.line[1])
+        if verdict.kind == "mated":
+            return f"mated {verdict.moves} {answer}"
+        return f"loses {verdict.points} {verdict.men} {answer}"
+
+    @property
+    def _longest_move(self) -> chess.Move | None:
+        longest = self.longest_resistance
+        return None if longest is None else longest.move
+
+    @property
+    def line(self) -> str:
+        """How many replies there are and what becomes of them, each kind once."""
+        side = SIDES[self.board.turn]
+        count = _replies(len(self.verdicts))
+        if not self.verdicts:
+            return f"{side} has no reply"
+        kinds: dict[str, int] = {}
+        for verdict in self.verdicts:
+            kinds[verdict.words] = kinds.get(verdict.words, 0) + 1
+        what = "; ".join(f"{number} {words}" for words, number in kinds.items())
+        return f"{side} has {count}: {what}"
+
+    @property
+    def picture(self) -> Diagram:
+        """The position, with the move that is replied to."""
+        return diagram(self.board, last_move=self.last_move)
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """A sentence for each row."""
+        return tuple(f"{row.text}: {row.first.words}. {row.first.written}" for row in self.rows)
+
+    def _repr_html_(self) -> str:
+        rows = "".join(self._row_html(row) for row in self.rows)
+        head = "".join(
+            f"<th style='text-align:left'>{name}</th>" for name in ("reply", "verdict", "line")
+        )
+        table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+        caution = "Proved lines are replayed; “no mate” and “no loss” are searched, not replayed."
+        sentences = f"<p>{escaped(self.summary)}</p>{table}<p>{caution}</p>"
+        return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
+
+    @property
+    def summary(self) -> str:
+        """One sentence over the table."""
+        side = SIDES[self.board.turn]
+        bad = sum(verdict.is_bad for verdict in self.verdicts)
+        count = _replies(len(self.verdicts))
+        if self.verdicts and bad == len(self.verdicts):
+            return f"{side} has {count}, and every one fails."
+        return f"{side} has {count}; {bad} of them proved to fail."
+
+    def _row_html(self, row: Replies) -> str:
+        first = row.first
+        notes = []
+        if self.played in [verdict.move for verdict in row.verdicts]:
+            notes.append("played")
+        if first.move == self._longest_move and len(self.verdicts) > 1:
+            notes.append("the longest resistance")
+        note = f" <i>({', '.join(notes)})</i>" if notes else ""
+        name = escaped(row.text) + note
+        if len(row.verdicts) > 1:
+            inner = "".join(f"<li>{escaped(verdict.written)}</li>" for verdict in row.verdicts)
+            name = f"<details><summary>{name}</summary><ul>{inner}</ul></details>"
+        cells = (name, escaped(first.words), escaped(_rest(first)))
+        return (
+            "<tr>" + "".join(f"<td style='text-align:left'>{cell}</td>" for cell in cells) + "</tr>"
+        )
+
+
+def _rest(verdict: Verdict) -> str:
+    return verdict.written if len(verdict.line) > 1 else ""
+
+
+def _row_text(alike: str, group: Sequence[Verdict]) -> str:
+    first = group[0]
+    if len(group) == 1:
+        return write_line(first.board, (first.move,))
+    answer = alike.split()[-1]
+    if len(group) == 2:
+        one, other = (verdict.san for verdict in group)
+        return f"{one} or {other}, answered by {answer}"
+    if first.kind == "mated":
+        return f"{len(group)} replies that do not stop {answer}"
+    return f"{len(group)} replies that {answer} answers"
+
+
+def _replies(number: int) -> str:
+    return "1 legal reply" if number == 1 else f"{number} legal replies"
+
+
+def reply_table(
+    position: Position, *, mate: int = 3, within: int = 3, budget: int = 400_000
+) -> ReplyTable:
+    """Go through every legal reply and say what it does.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position after the move that is replied to.
+    mate : int
+        Mates within so many moves are found, for either side.
+    within : int
+        Material won or lost within so many moves.
+    budget : int
+        Positions for each question about each reply.
+
+    Returns
+    -------
+    ReplyTable
+        Verdicts from the point of view of the side that replies.
+
+    Raises
+    ------
+    PositionError
+        If the position cannot be played on.
+
+    Notes
+    -----
+    Costs a second or two for an ordinary middlegame position, compiled.
+
+    Examples
+    --------
+    >>> reply_table("R5k1/5ppp/8/8/8/8/8/4K2R b - - 0 1").line
+    'Black has no reply'
+    """
+    depth = Depth(mate=mate, within=within, budget=budget)
+    return finish(making_reply_table(position, depth=depth))
+
+
+def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
+    """Return the search that :func:`reply_table` runs."""
+    board = board_of(position)
+    verdicts = yield from judging_all(board, depth=depth)
+    played = None
+    if isinstance(position, Moment) and position.next is not None:
+        played = position.next.move
+    return ReplyTable(
+        fen=board.fen(),
+        verdicts=verdicts,
+        played=played,
+        last_move=board.peek() if board.move_stack else None,
+        depth=depth,
+    )

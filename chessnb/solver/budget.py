@@ -1,0 +1,85 @@
+"""Searches in slices: counted in positions, watched while they run, stopped at any time.
+
+A search is a generator.  It yields the number of positions it has looked at
+after each slice, and returns its answer.  :func:`finish` runs one to the end;
+:func:`in_slices` runs one under asyncio, so that a kernel goes on hearing
+messages, and a search that nobody waits for any more is cancelled.  Both cut
+the same slices, so the answer and the count are the same.
+
+Budgets are positions, never seconds: the same question has the same answer on
+a slow machine.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Generator
+from typing import TypeVar
+
+T = TypeVar("T")
+
+Searching = Generator[int, None, T]
+"""A search under way: yields positions looked at so far, returns its answer."""
+
+SLICE = 50_000
+"""Positions between two looks at the clock, the stop button, and other messages."""
+
+BUDGET = 2_000_000
+"""Positions for one question, unless it is told otherwise: half a second, compiled."""
+
+Watcher = Callable[[int], object]
+"""Is told how many positions a search has looked at; 0 when it has ended."""
+
+watchers: list[Watcher] = []
+"""Who shows the progress of searches that :func:`finish` runs; empty outside a notebook."""
+
+
+def finish(searching: Searching[T]) -> T:
+    """Run a search to its end.
+
+    An interrupt (the stop button, Ctrl-C) leaves nothing half done: a search
+    keeps its state to itself.
+    """
+    shown = False
+    try:
+        while True:
+            positions = next(searching)
+            for watcher in watchers:
+                watcher(positions)
+                shown = True
+    except StopIteration as end:
+        answer: T = end.value
+        return answer
+    finally:
+        searching.close()
+        if shown:
+            for watcher in watchers:
+                watcher(0)
+
+
+async def in_slices(searching: Searching[T], watch: Watcher | None = None) -> T:
+    """Run a search to its end, letting other tasks run between its slices.
+
+    Parameters
+    ----------
+    searching : Searching
+        The search; it is closed when this ends in whatever way.
+    watch : callable, optional
+        Told the positions after each slice.
+
+    Raises
+    ------
+    asyncio.CancelledError
+        If the task was cancelled meanwhile.
+    """
+    try:
+        while True:
+            positions = next(searching)
+            if watch is not None:
+                watch(positions)
+            await asyncio.sleep(0)
+    except StopIteration as end:
+        answer: T = end.value
+        return answer
+    finally:
+        searching.close()

@@ -1,0 +1,1699 @@
+# cython: language_level=3, boundscheck=False, wraparound=False, initializedcheck=False, cdivision=True, legacy_implicit_noexcept=True
+"""The solver's core: its own bitboards, and two searches on them.
+
+The file is Cython's pure-Python mode.  Where a compiler is, the package build
+compiles it; elsewhere the same file runs as it is, some eighty times slower,
+without Cython being installed.  Answers and position counts are the same both
+ways, because nothing here depends on time, on a hash that varies, or on the
+width of a machine word: products and left shifts are cut to 64 bits.
+
+Two searches:
+
+- :class:`Question` answers yes or no by depth-bounded proof-number search
+  (df-pn).  Its table is keyed by position and by the attacker's moves left,
+  so that values do not depend on the path; "proved with r left" answers more
+  than r, "refuted with r left" answers fewer.
+- :class:`Gains` estimates what a side wins by alpha-beta with quiescence.
+  Both sides may stop at its leaves, so it says too much rather than too
+  little; a gain counts only when a :class:`Question` has proved it.
+
+A move is an int: from, to << 6, promotion << 12 (1 knight … 4 queen), and a
+kind << 15 (1 en passant, 2 castling, 4 double step).
+"""
+
+from __future__ import annotations
+
+from array import array
+
+try:
+    import cython
+except ImportError:  # no Cython: the names that this file uses, doing nothing
+
+    class _Type(type):
+        def __getitem__(cls, _index):
+            return cls
+
+    class cython(metaclass=_Type):  # noqa: N801
+        compiled = False
+        int = ulonglong = longlong = bint = _Type("int", (), {})
+
+        @staticmethod
+        def declare(_type, value):
+            return value
+
+        @staticmethod
+        def cclass(thing):
+            return thing
+
+        cfunc = inline = cclass
+
+
+compiled: bool = cython.compiled
+"""Whether this file runs compiled."""
+
+OPEN, PROVED, REFUTED = 0, 1, 2
+"""What a :class:`Question` has come to."""
+
+MATE_VALUE = 10_000
+"""The value of a mate for :class:`Gains`; less one for each ply before it."""
+
+_DRAWN = 900
+_INFINITE = 100_000_000
+_MOST_MOVES = 256
+_MOST_PLIES = 128
+_EMPTY = 12
+_QUIET_ANSWERS = 12
+_AT_ONCE = 2  # positions with so few moves left are settled in one go: entering them costs most
+
+M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
+_ONE = cython.declare(cython.ulonglong, 1)
+_DE_BRUIJN = cython.declare(cython.ulonglong, 0x03F79D71B4CB0A89)
+
+# -- tables ------------------------------------------------------------------
+
+_STEPS = ((1, 0), (0, 1), (1, 1), (-1, 1), (-1, 0), (0, -1), (-1, -1), (1, -1))
+"""Directions as (file, rank): the first four run to higher squares, the others to lower."""
+
+
+def _leap(square, leaps):
+    file, rank = square % 8, square // 8
+    found = 0
+    for df, dr in leaps:
+        if 0 <= file + df < 8 and 0 <= rank + dr < 8:
+            found |= 1 << (square + df + 8 * dr)
+    return found
+
+
+def _ray(square, step):
+    file, rank = square % 8 + step[0], square // 8 + step[1]
+    found = 0
+    while 0 <= file < 8 and 0 <= rank < 8:
+        found |= 1 << (file + 8 * rank)
+        file, rank = file + step[0], rank + step[1]
+    return found
+
+
+def _make_between():
+    between, line = array("Q", bytes(8 * 4096)), array("Q", bytes(8 * 4096))
+    for start in range(64):
+        for number, step in enumerate(_STEPS):
+            opposite = _STEPS[number + 4 if number < 4 else number - 4]
+            whole = _ray(start, step) | _ray(start, opposite) | 1 << start
+            passed = 0
+            file, rank = start % 8 + step[0], start // 8 + step[1]
+            while 0 <= file < 8 and 0 <= rank < 8:
+                end = file + 8 * rank
+                between[start * 64 + end] = passed
+                line[start * 64 + end] = whole
+                passed |= 1 << end
+                file, rank = file + step[0], rank + step[1]
+    return between, line
+
+
+def _make_random(count):
+    """Numbers that look random and never change (splitmix64)."""
+    state, numbers = 0x9E3779B97F4A7C15, []
+    for _ in range(count):
+        state = (state + 0x9E3779B97F4A7C15) & 0xFFFFFFFFFFFFFFFF
+        mixed = state
+        mixed = ((mixed ^ (mixed >> 30)) * 0xBF58476D1CE4E5B9) & 0xFFFFFFFFFFFFFFFF
+        mixed = ((mixed ^ (mixed >> 27)) * 0x94D049BB133111EB) & 0xFFFFFFFFFFFFFFFF
+        numbers.append(mixed ^ (mixed >> 31))
+    return array("Q", numbers)
+
+
+_KNIGHT_LEAPS = ((1, 2), (2, 1), (2, -1), (1, -2), (-1, -2), (-2, -1), (-2, 1), (-1, 2))
+_between_table, _line_table = _make_between()
+
+RAYS = cython.declare(
+    cython.ulonglong[::1],
+    array("Q", [_ray(square, step) for step in _STEPS for square in range(64)]),
+)
+KNIGHTS = cython.declare(
+    cython.ulonglong[::1], array("Q", [_leap(square, _KNIGHT_LEAPS) for square in range(64)])
+)
+KINGS = cython.declare(
+    cython.ulonglong[::1], array("Q", [_leap(square, _STEPS) for square in range(64)])
+)
+PAWNS = cython.declare(
+    cython.ulonglong[::1],
+    array(
+        "Q",
+        [_leap(square, ((-1, 1), (1, 1))) for square in range(64)]
+        + [_leap(square, ((-1, -1), (1, -1))) for square in range(64)],
+    ),
+)
+BETWEEN = cython.declare(cython.ulonglong[::1], _between_table)
+LINE = cython.declare(cython.ulonglong[::1], _line_table)
+KEYS = cython.declare(cython.ulonglong[::1], _make_random(12 * 64 + 16 + 8 + 1 + 64))
+_CASTLE_KEYS, _EP_KEYS, _TURN_KEY = 768, 784, 792
+
+_bits = array("i", [0] * 64)
+for _number in range(64):
+    _bits[((1 << _number) * 0x03F79D71B4CB0A89 & 0xFFFFFFFFFFFFFFFF) >> 58] = _number
+BIT = cython.declare(cython.int[::1], _bits)
+
+_keeps = array("i", [15] * 64)
+for _square, _mask in ((0, 13), (4, 12), (7, 14), (56, 7), (60, 3), (63, 11)):
+    _keeps[_square] = _mask
+KEEPS = cython.declare(cython.int[::1], _keeps)
+POINTS = cython.declare(cython.int[::1], array("i", [1, 3, 3, 5, 9, 0, 1, 3, 3, 5, 9, 0, 0]))
+
+
+@cython.cfunc
+@cython.inline
+def lowest(bits: cython.ulonglong) -> cython.int:
+    """Return the number of the lowest bit; `bits` is not 0."""
+    return BIT[(((bits & (~bits + 1)) * _DE_BRUIJN) & M64) >> 58]
+
+
+@cython.cfunc
+@cython.inline
+def highest(bits: cython.ulonglong) -> cython.int:
+    """Return the number of the highest bit; `bits` is not 0."""
+    bits |= bits >> 1
+    bits |= bits >> 2
+    bits |= bits >> 4
+    bits |= bits >> 8
+    bits |= bits >> 16
+    bits |= bits >> 32
+    return BIT[(((bits ^ (bits >> 1)) * _DE_BRUIJN) & M64) >> 58]
+
+
+@cython.cfunc
+@cython.inline
+def rook_attacks(square: cython.int, occupied: cython.ulonglong) -> cython.ulonglong:
+    """Return the squares that a rook attacks."""
+    found: cython.ulonglong
+    hit: cython.ulonglong
+    found = RAYS[square]
+    hit = found & occupied
+    if hit:
+        found ^= RAYS[lowest(hit)]
+    ray: cython.ulonglong = RAYS[64 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[64 + lowest(hit)] if hit else ray
+    ray = RAYS[256 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[256 + highest(hit)] if hit else ray
+    ray = RAYS[320 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[320 + highest(hit)] if hit else ray
+    return found
+
+
+@cython.cfunc
+@cython.inline
+def bishop_attacks(square: cython.int, occupied: cython.ulonglong) -> cython.ulonglong:
+    """Return the squares that a bishop attacks."""
+    found: cython.ulonglong
+    hit: cython.ulonglong
+    found = RAYS[128 + square]
+    hit = found & occupied
+    if hit:
+        found ^= RAYS[128 + lowest(hit)]
+    ray: cython.ulonglong = RAYS[192 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[192 + lowest(hit)] if hit else ray
+    ray = RAYS[384 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[384 + highest(hit)] if hit else ray
+    ray = RAYS[448 + square]
+    hit = ray & occupied
+    found |= ray ^ RAYS[448 + highest(hit)] if hit else ray
+    return found
+
+
+# -- the position --------------------------------------------------------------
+
+
+@cython.cclass
+class Position:
+    """A position that moves are made and unmade on.
+
+    ``bb`` holds a bitboard for each man (white pawn … white king, black pawn
+    … black king), then White's men and Black's; ``mail`` the man on each
+    square.  Moves of a ply lie in ``moves`` from ``ply * 256`` on.
+    """
+
+    bb: cython.ulonglong[::1]
+    mail: cython.int[::1]
+    moves: cython.int[::1]
+    scores: cython.int[::1]
+    undo_key: cython.ulonglong[::1]
+    undo_state: cython.int[::1]
+    turn: cython.int
+    castle: cython.int
+    ep: cython.int
+    key: cython.ulonglong
+    ply: cython.int
+    points: cython.int
+    checkers: cython.ulonglong
+    enemy_king: cython.int
+    from_pawn: cython.ulonglong
+    from_bishop: cython.ulonglong
+    from_rook: cython.ulonglong
+    hiding: cython.ulonglong
+
+    def __init__(self, fen: str):
+        self.bb = array("Q", bytes(8 * 14))
+        self.mail = array("i", [_EMPTY] * 64)
+        self.moves = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
+        self.scores = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
+        self.undo_key = array("Q", bytes(8 * _MOST_PLIES))
+        self.undo_state = array("i", bytes(4 * _MOST_PLIES))
+        self.ply = 0
+        self.points = 0
+        self.checkers = 0
+        self._read(fen)
+
+    def _read(self, fen):
+        fields = fen.split()
+        square = 56
+        for letter in fields[0]:
+            if letter == "/":
+                square -= 16
+            elif letter.isdigit():
+                square += int(letter)
+            else:
+                man = "PNBRQKpnbrqk".index(letter)
+                self.mail[square] = man
+                self.bb[man] |= 1 << square
+                self.bb[12 if man < 6 else 13] |= 1 << square
+                self.points += POINTS[man] if man < 6 else -POINTS[man]
+                square += 1
+        self.turn = 0 if fields[1] == "w" else 1
+        self.castle = 0
+        for bit, letter in enumerate("KQkq"):
+            if letter in fields[2]:
+                self.castle |= 1 << bit
+        self.ep = -1
+        key = 0
+        for square in range(64):
+            if self.mail[square] != _EMPTY:
+                key ^= KEYS[self.mail[square] * 64 + square]
+        key ^= KEYS[_CASTLE_KEYS + self.castle]
+        if self.turn:
+            key ^= KEYS[_TURN_KEY]
+        self.key = key
+        if fields[3] != "-":
+            target = "abcdefgh".index(fields[3][0]) + 8 * (int(fields[3][1]) - 1)
+            if self.ep_takers(target):
+                self.ep = target
+                self.key ^= KEYS[_EP_KEYS + target % 8]
+
+    @cython.cfunc
+    def ep_takers(self, target: cython.int) -> cython.ulonglong:
+        """Return the pawns of the side to move that stand ready to take en passant."""
+        return PAWNS[(64 if self.turn == 0 else 0) + target] & self.bb[0 if self.turn == 0 else 6]
+
+    @cython.cfunc
+    @cython.inline
+    def attackers(
+        self, square: cython.int, side: cython.int, occupied: cython.ulonglong
+    ) -> cython.ulonglong:
+        """Return the men of a side that attack a square."""
+        base: cython.int = 6 * side
+        found: cython.ulonglong
+        found = KNIGHTS[square] & self.bb[base + 1]
+        found |= KINGS[square] & self.bb[base + 5]
+        found |= PAWNS[(64 if side == 0 else 0) + square] & self.bb[base]
+        sliders: cython.ulonglong = self.bb[base + 2] | self.bb[base + 4]
+        if sliders:
+            found |= bishop_attacks(square, occupied) & sliders
+        sliders = self.bb[base + 3] | self.bb[base + 4]
+        if sliders:
+            found |= rook_attacks(square, occupied) & sliders
+        return found
+
+    @cython.cfunc
+    @cython.inline
+    def in_check(self) -> cython.bint:
+        """Tell whether the side to move is in check."""
+        return (
+            self.attackers(
+                lowest(self.bb[6 * self.turn + 5]), 1 - self.turn, self.bb[12] | self.bb[13]
+            )
+            != 0
+        )
+
+    @cython.cfunc
+    def make(self, move: cython.int) -> cython.int:
+        """Make a move."""
+        start: cython.int = move & 63
+        end: cython.int = (move >> 6) & 63
+        promotion: cython.int = (move >> 12) & 7
+        kind: cython.int = move >> 15
+        us: cython.int = self.turn
+        man: cython.int = self.mail[start]
+        taken: cython.int = self.mail[end]
+        where: cython.int = end
+        key: cython.ulonglong = self.key
+        if kind & 1:
+            where = end - 8 if us == 0 else end + 8
+            taken = self.mail[where]
+        self.undo_key[self.ply] = key
+        self.undo_state[self.ply] = taken | self.castle << 4 | (self.ep + 1) << 8
+        if self.ep >= 0:
+            key ^= KEYS[_EP_KEYS + (self.ep & 7)]
+            self.ep = -1
+        if taken != _EMPTY:
+            self.bb[taken] ^= _ONE << where
+            self.bb[13 - us] ^= _ONE << where
+            self.mail[where] = _EMPTY
+            key ^= KEYS[taken * 64 + where]
+            self.points += POINTS[taken] if us == 0 else -POINTS[taken]
+        self.bb[man] ^= _ONE << start
+        self.bb[12 + us] ^= (_ONE << start) | (_ONE << end)
+        self.mail[start] = _EMPTY
+        key ^= KEYS[man * 64 + start]
+        if promotion:
+            man += promotion
+            self.points += POINTS[man] - 1 if us == 0 else 1 - POINTS[man]
+        self.bb[man] ^= _ONE << end
+        self.mail[end] = man
+        key ^= KEYS[man * 64 + end]
+        if kind & 2:
+            self.move_rook(start, end, us)
+            rook: cython.int = 6 * us + 3
+            if end > start:
+                key ^= KEYS[rook * 64 + end + 1] ^ KEYS[rook * 64 + end - 1]
+            else:
+                key ^= KEYS[rook * 64 + end - 2] ^ KEYS[rook * 64 + end + 1]
+        castle: cython.int = self.castle & KEEPS[start] & KEEPS[end]
+        if castle != self.castle:
+            key ^= KEYS[_CASTLE_KEYS + self.castle] ^ KEYS[_CASTLE_KEYS + castle]
+            self.castle = castle
+        self.turn = 1 - us
+        key ^= KEYS[_TURN_KEY]
+        if kind & 4:
+            where = (start + end) >> 1
+            if self.ep_takers(where):
+                self.ep = where
+                key ^= KEYS[_EP_KEYS + (where & 7)]
+        self.key = key
+        self.ply += 1
+        return 0
+
+    @cython.cfunc
+    def move_rook(self, start: cython.int, end: cython.int, us: cython.int) -> cython.int:
+        """Move the rook of a castling to its place, or back."""
+        corner: cython.int = end + 1 if end > start else end - 2
+        beside: cython.int = end - 1 if end > start else end + 1
+        both: cython.ulonglong = (_ONE << corner) | (_ONE << beside)
+        rook: cython.int = 6 * us + 3
+        self.bb[rook] ^= both
+        self.bb[12 + us] ^= both
+        if self.mail[corner] == rook:
+            self.mail[corner] = _EMPTY
+            self.mail[beside] = rook
+        else:
+            self.mail[beside] = _EMPTY
+            self.mail[corner] = rook
+        return 0
+
+    @cython.cfunc
+    def unmake(self, move: cython.int) -> cython.int:
+        """Unmake the last move, which was this one."""
+        start: cython.int = move & 63
+        end: cython.int = (move >> 6) & 63
+        promotion: cython.int = (move >> 12) & 7
+        kind: cython.int = move >> 15
+        self.ply -= 1
+        self.turn = us = 1 - self.turn
+        state: cython.int = self.undo_state[self.ply]
+        taken: cython.int = state & 15
+        man: cython.int = self.mail[end]
+        self.bb[man] ^= _ONE << end
+        if promotion:
+            self.points -= POINTS[man] - 1 if us == 0 else 1 - POINTS[man]
+            man -= promotion
+        self.bb[man] ^= _ONE << start
+        self.bb[12 + us] ^= (_ONE << start) | (_ONE << end)
+        self.mail[end] = _EMPTY
+        self.mail[start] = man
+        if kind & 2:
+            self.move_rook(start, end, us)
+        if taken != _EMPTY:
+            where: cython.int = end
+            if kind & 1:
+                where = end - 8 if us == 0 else end + 8
+            self.bb[taken] ^= _ONE << where
+            self.bb[13 - us] ^= _ONE << where
+            self.mail[where] = taken
+            self.points -= POINTS[taken] if us == 0 else -POINTS[taken]
+        self.castle = (state >> 4) & 15
+        self.ep = (state >> 8) - 1
+        self.key = self.undo_key[self.ply]
+        return 0
+
+    # -- legal moves -----------------------------------------------------------
+
+    @cython.cfunc
+    @cython.inline
+    def add(
+        self, count: cython.int, start: cython.int, ends: cython.ulonglong, kind: cython.int
+    ) -> cython.int:
+        """Add moves of one man to the list of this ply; return the new count."""
+        base: cython.int = self.ply * _MOST_MOVES
+        while ends:
+            end: cython.int = lowest(ends)
+            ends &= ends - 1
+            self.moves[base + count] = start | end << 6 | kind << 15
+            count += 1
+        return count
+
+    @cython.cfunc
+    def add_pawn(self, count: cython.int, start: cython.int, ends: cython.ulonglong) -> cython.int:
+        """Add moves of one pawn, a promotion as four."""
+        base: cython.int = self.ply * _MOST_MOVES
+        while ends:
+            end: cython.int = lowest(ends)
+            ends &= ends - 1
+            move: cython.int = start | end << 6
+            if end >= 56 or end < 8:
+                promotion: cython.int
+                for promotion in range(4, 0, -1):
+                    self.moves[base + count] = move | promotion << 12
+                    count += 1
+            else:
+                if end - start == 16 or start - end == 16:
+                    move |= 4 << 15
+                self.moves[base + count] = move
+                count += 1
+        return count
+
+    @cython.cfunc
+    def pinned_men(self, us: cython.int, king: cython.int) -> cython.ulonglong:
+        """Return a side's men that are pinned to its king."""
+        them: cython.int = 6 * (1 - us)
+        occupied: cython.ulonglong = self.bb[12] | self.bb[13]
+        theirs: cython.ulonglong = self.bb[13 - us]
+        snipers: cython.ulonglong
+        snipers = rook_attacks(king, theirs) & (self.bb[them + 3] | self.bb[them + 4])
+        snipers |= bishop_attacks(king, theirs) & (self.bb[them + 2] | self.bb[them + 4])
+        pinned: cython.ulonglong = 0
+        while snipers:
+            sniper: cython.int = lowest(snipers)
+            snipers &= snipers - 1
+            blockers: cython.ulonglong = BETWEEN[king * 64 + sniper] & occupied
+            if blockers and not blockers & (blockers - 1):
+                pinned |= blockers
+        return pinned
+
+    @cython.cfunc
+    def generate(self, only_captures: cython.bint) -> cython.int:
+        """List the legal moves (or captures and promotions) of this ply; return their number."""
+        us: cython.int = self.turn
+        base: cython.int = 6 * us
+        own: cython.ulonglong = self.bb[12 + us]
+        enemy: cython.ulonglong = self.bb[13 - us]
+        occupied: cython.ulonglong = own | enemy
+        king: cython.int = lowest(self.bb[base + 5])
+        checkers: cython.ulonglong = self.attackers(king, 1 - us, occupied)
+        self.checkers = checkers
+        goals: cython.ulonglong = enemy if only_captures else M64 ^ own
+        count: cython.int = 0
+        start: cython.int
+        men: cython.ulonglong
+        ends: cython.ulonglong
+        if not checkers & (checkers - 1):
+            mask: cython.ulonglong = M64
+            if checkers:
+                mask = checkers | BETWEEN[king * 64 + lowest(checkers)]
+            pinned: cython.ulonglong = self.pinned_men(us, king)
+            count = self.pawn_moves(us, king, mask, pinned, only_captures)
+            goals &= mask
+            men = self.bb[base + 1] & ~pinned & M64
+            while men:
+                start = lowest(men)
+                men &= men - 1
+                count = self.add(count, start, KNIGHTS[start] & goals, 0)
+            men = self.bb[base + 2] | self.bb[base + 4]
+            while men:
+                start = lowest(men)
+                men &= men - 1
+                ends = bishop_attacks(start, occupied) & goals
+                if pinned >> start & 1:
+                    ends &= LINE[king * 64 + start]
+                count = self.add(count, start, ends, 0)
+            men = self.bb[base + 3] | self.bb[base + 4]
+            while men:
+                start = lowest(men)
+                men &= men - 1
+                ends = rook_attacks(start, occupied) & goals
+                if pinned >> start & 1:
+                    ends &= LINE[king * 64 + start]
+                count = self.add(count, start, ends, 0)
+            goals = enemy if only_captures else M64 ^ own
+            if not only_captures and not checkers and self.castle >> (2 * us) & 3:
+                count = self.castlings(count, us, king, occupied)
+        ends = KINGS[king] & goals
+        occupied ^= _ONE << king
+        while ends:
+            end: cython.int = lowest(ends)
+            ends &= ends - 1
+            if not self.attackers(end, 1 - us, occupied):
+                count = self.add(count, king, _ONE << end, 0)
+        return count
+
+    @cython.cfunc
+    def pawn_moves(
+        self,
+        us: cython.int,
+        king: cython.int,
+        mask: cython.ulonglong,
+        pinned: cython.ulonglong,
+        only_captures: cython.bint,
+    ) -> cython.int:
+        """List the legal moves of the pawns, the first of a ply."""
+        enemy: cython.ulonglong = self.bb[13 - us]
+        occupied: cython.ulonglong = self.bb[12] | self.bb[13]
+        men: cython.ulonglong = self.bb[6 * us]
+        count: cython.int = 0
+        step: cython.int = 8 if us == 0 else -8
+        while men:
+            start: cython.int = lowest(men)
+            men &= men - 1
+            ends: cython.ulonglong = PAWNS[64 * us + start] & enemy
+            ahead: cython.int = start + step
+            if not occupied >> ahead & 1:
+                last: cython.bint = ahead >= 56 or ahead < 8
+                if last or not only_captures:
+                    ends |= _ONE << ahead
+                home: cython.bint = start >> 3 == (1 if us == 0 else 6)
+                if home and not only_captures and not occupied >> (ahead + step) & 1:
+                    ends |= _ONE << (ahead + step)
+            ends &= mask
+            if pinned >> start & 1:
+                ends &= LINE[king * 64 + start]
+            count = self.add_pawn(count, start, ends)
+        if self.ep >= 0:
+            men = self.ep_takers(self.ep)
+            while men:
+                start = lowest(men)
+                men &= men - 1
+                if self.ep_is_legal(start, us, king):
+                    count = self.add(count, start, _ONE << self.ep, 1)
+        return count
+
+    @cython.cfunc
+    def ep_is_legal(self, start: cython.int, us: cython.int, king: cython.int) -> cython.bint:
+        """Tell whether taking en passant from a square leaves the king out of check."""
+        victim: cython.int = self.ep - 8 if us == 0 else self.ep + 8
+        them: cython.int = 6 * (1 - us)
+        occupied: cython.ulonglong = (
+            (self.bb[12] | self.bb[13]) ^ (_ONE << start) ^ (_ONE << victim)
+        ) | (_ONE << self.ep)
+        if rook_attacks(king, occupied) & (self.bb[them + 3] | self.bb[them + 4]):
+            return False
+        if bishop_attacks(king, occupied) & (self.bb[them + 2] | self.bb[them + 4]):
+            return False
+        if KNIGHTS[king] & self.bb[them + 1]:
+            return False
+        pawns: cython.ulonglong = self.bb[them] & ~(_ONE << victim) & M64
+        return not PAWNS[64 * us + king] & pawns
+
+    @cython.cfunc
+    def castlings(
+        self, count: cython.int, us: cython.int, king: cython.int, occupied: cython.ulonglong
+    ) -> cython.int:
+        """Add the legal castlings; the king is not in check."""
+        home: cython.int = 4 + 56 * us
+        if king != home:
+            return count
+        rook: cython.ulonglong = self.bb[6 * us + 3]
+        if self.castle >> (2 * us) & 1 and rook >> (home + 3) & 1:
+            if not occupied & (_ONE << (home + 1) | _ONE << (home + 2)):
+                if not self.attackers(home + 1, 1 - us, occupied):
+                    if not self.attackers(home + 2, 1 - us, occupied):
+                        count = self.add(count, home, _ONE << (home + 2), 2)
+        if self.castle >> (2 * us) & 2 and rook >> (home - 4) & 1:
+            if not occupied & (_ONE << (home - 1) | _ONE << (home - 2) | _ONE << (home - 3)):
+                if not self.attackers(home - 1, 1 - us, occupied):
+                    if not self.attackers(home - 2, 1 - us, occupied):
+                        count = self.add(count, home, _ONE << (home - 2), 2)
+        return count
+
+    @cython.cfunc
+    def prepare_checks(self) -> cython.int:
+        """Set from where each kind of man would check the enemy king, for :meth:`checks`."""
+        us: cython.int = self.turn
+        king: cython.int = lowest(self.bb[6 * (1 - us) + 5])
+        occupied: cython.ulonglong = self.bb[12] | self.bb[13]
+        self.enemy_king = king
+        self.from_pawn = PAWNS[(64 if us == 0 else 0) + king]
+        self.from_bishop = bishop_attacks(king, occupied)
+        self.from_rook = rook_attacks(king, occupied)
+        base: cython.int = 6 * us
+        snipers: cython.ulonglong
+        snipers = rook_attacks(king, self.bb[13 - us]) & (self.bb[base + 3] | self.bb[base + 4])
+        snipers |= bishop_attacks(king, self.bb[13 - us]) & (self.bb[base + 2] | self.bb[base + 4])
+        self.hiding = 0
+        while snipers:
+            sniper: cython.int = lowest(snipers)
+            snipers &= snipers - 1
+            between: cython.ulonglong = BETWEEN[king * 64 + sniper] & occupied
+            if between and not between & (between - 1):
+                self.hiding |= between & self.bb[12 + us]
+        return 0
+
+    @cython.cfunc
+    def checks(self, move: cython.int) -> cython.bint:
+        """Tell whether a legal move gives check; :meth:`prepare_checks` came before."""
+        start: cython.int = move & 63
+        end: cython.int = (move >> 6) & 63
+        man: cython.int = self.mail[start] % 6
+        if self.hiding >> start & 1 and not LINE[self.enemy_king * 64 + start] >> end & 1:
+            return True
+        if move >> 12 & 7 or move >> 15 & 3:
+            self.make(move)
+            found: cython.bint = self.in_check()
+            self.unmake(move)
+            return found
+        reach: cython.ulonglong
+        if man == 0:
+            reach = self.from_pawn
+        elif man == 1:
+            reach = KNIGHTS[self.enemy_king]
+        elif man == 2:
+            reach = self.from_bishop
+        elif man == 3:
+            reach = self.from_rook
+        elif man == 4:
+            reach = self.from_bishop | self.from_rook
+        else:
+            return False
+        return reach >> end & 1 != 0
+
+    @cython.cfunc
+    @cython.inline
+    def balance(self, side: cython.int) -> cython.int:
+        """Return a side's points minus the other's."""
+        return self.points if side == 0 else -self.points
+
+
+# -- yes or no: depth-bounded df-pn -------------------------------------------
+
+
+@cython.cclass
+class Question:
+    """Whether a side reaches a goal against every defence.
+
+    Parameters
+    ----------
+    fen : str
+        The position; it must be legal (this is not checked).
+    attacker : bool
+        The side whose goal it is; True for White.
+    mate : int
+        Mate within so many of its moves counts.
+    gain, target : int
+        A balance of at least `target` that stands within `gain` moves counts;
+        mate within `gain` moves too.
+    stalemate : int
+        A stalemate of either side within so many moves; alone.
+    moves : list of str, optional
+        If the attacker moves first, only these first moves count.
+    tail : int
+        Plies of captures, promotions and checks that are answered behind a leaf.
+    table_bits : int
+        The table has two to this power entries.
+    """
+
+    at: Position
+    attacker: cython.int
+    total: cython.int
+    gain_at: cython.int
+    target: cython.int
+    with_gain: cython.bint
+    with_stalemate: cython.bint
+    tail: cython.int
+    visited: cython.int
+    limit: cython.int
+    mask: cython.int
+    status: cython.int
+    t_key: cython.ulonglong[::1]
+    t_pn: cython.int[::1]
+    t_dn: cython.int[::1]
+    t_left: cython.int[::1]
+    s_key: cython.ulonglong[::1]
+    s_value: cython.int[::1]
+    c_pn: cython.int[::1]
+    c_dn: cython.int[::1]
+    r_pn: cython.int
+    r_dn: cython.int
+    first: object
+    memo: dict
+
+    def __init__(
+        self,
+        fen: str,
+        *,
+        attacker: bool,
+        mate: int = 0,
+        gain: int = 0,
+        target: int = 0,
+        stalemate: int = 0,
+        moves=None,
+        tail: int = 12,
+        table_bits: int = 16,
+    ):
+        self.at = Position(fen)
+        self.attacker = 0 if attacker else 1
+        self.total = max(mate, gain, stalemate)
+        self.with_gain = gain > 0
+        self.gain_at = self.total - gain
+        self.target = target
+        self.with_stalemate = stalemate > 0
+        self.tail = tail
+        self.visited = 0
+        self.limit = 0
+        self.status = OPEN
+        size: cython.int = 1 << table_bits
+        self.mask = size - 4
+        self.t_key = array("Q", bytes(8 * size))
+        self.t_pn = array("i", bytes(4 * size))
+        self.t_dn = array("i", bytes(4 * size))
+        self.t_left = array("i", bytes(4 * size))
+        self.s_key = array("Q", bytes(8 * 16384))
+        self.s_value = array("i", bytes(4 * 16384))
+        self.c_pn = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
+        self.c_dn = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
+        self.r_pn = 1
+        self.r_dn = 1
+        self.first = None if moves is None else set(moves)
+        self.memo = {}
+
+    @property
+    def positions(self) -> int:
+        """The positions visited so far."""
+        return self.visited
+
+    def run(self, positions: int) -> int:
+        """Look at about so many more positions; return OPEN, PROVED or REFUTED."""
+        if self.status == OPEN:
+            self.limit = self.visited + max(1, positions)
+            self.search(self.total, _INFINITE, _INFINITE)
+            if self.r_pn == 0:
+                self.status = PROVED
+            elif self.r_dn == 0:
+                self.status = REFUTED
+        return self.status
+
+    @cython.cfunc
+    def probe(self, key: cython.ulonglong, left: cython.int) -> cython.int:
+        """Look a position up; return the entry that answers, or -1.
+
+        Proved with fewer moves left answers too, and so does refuted with more.
+        """
+        base: cython.int = key & self.mask
+        number: cython.int
+        exact: cython.int = -1
+        for number in range(base, base + 4):
+            if self.t_key[number] == key:
+                if self.t_left[number] == left:
+                    exact = number
+                if self.t_pn[number] == 0 and self.t_left[number] <= left:
+                    return number
+                if self.t_dn[number] == 0 and self.t_left[number] >= left:
+                    return number
+        return exact
+
+    @cython.cfunc
+    def store(
+        self, key: cython.ulonglong, left: cython.int, pn: cython.int, dn: cython.int
+    ) -> cython.int:
+        """Enter a position, over the entry of its four that is worth least."""
+        base: cython.int = key & self.mask
+        number: cython.int
+        worst: cython.int = base
+        least: cython.int = 1 << 30
+        for number in range(base, base + 4):
+            if self.t_key[number] == key and self.t_left[number] == left:
+                worst = number
+                break
+            value: cython.int = -1 if self.t_key[number] == 0 else self.t_left[number] * 4
+            if value >= 0 and (self.t_pn[number] == 0 or self.t_dn[number] == 0):
+                value += 2
+            if value < least:
+                least = value
+                worst = number
+        self.t_key[worst] = key
+        self.t_left[worst] = left
+        self.t_pn[worst] = pn
+        self.t_dn[worst] = dn
+        return 0
+
+    # -- the search --
+
+    @cython.cfunc
+    def search(self, left: cython.int, most_pn: cython.int, most_dn: cython.int) -> cython.int:
+        """Search the position on the board until a bound is passed; the result is r_pn, r_dn.
+
+        `left` counts the attacker's moves that are left.
+        """
+        at: Position = self.at
+        attacking: cython.bint = at.turn == self.attacker
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        self.visited += 1
+        if at.ply == 0:
+            if not attacking and self.decided_at_root(count):
+                return 0
+            if attacking and self.first is not None:
+                count = self.keep_first(count)
+        if attacking:
+            self.attack_children(count, left)
+            left -= 1
+        else:
+            self.defend_children(count, left)
+        return self.work(attacking, base, count, left, most_pn, most_dn)
+
+    @cython.cfunc
+    def work(
+        self,
+        attacking: cython.bint,
+        base: cython.int,
+        count: cython.int,
+        left: cython.int,
+        most_pn: cython.int,
+        most_dn: cython.int,
+    ) -> cython.int:
+        """Search the most promising child again and again; `left` is the children's."""
+        at: Position = self.at
+        number: cython.int
+        best: cython.int
+        second: cython.int
+        low: cython.int
+        total: cython.int
+        value: cython.int
+        while True:
+            low = _INFINITE
+            second = _INFINITE
+            total = 0
+            best = -1
+            for number in range(base, base + count):
+                value = self.c_pn[number] if attacking else self.c_dn[number]
+                if value < low:
+                    second = low
+                    low = value
+                    best = number
+                elif value < second:
+                    second = value
+                value = self.c_dn[number] if attacking else self.c_pn[number]
+                if value >= _INFINITE:
+                    total = _INFINITE
+                elif total < _INFINITE:
+                    total += value
+                    if total > _INFINITE - 1:
+                        total = _INFINITE - 1
+            if low == 0:
+                total = _INFINITE
+            elif low >= _INFINITE:
+                total = 0
+            self.r_pn = low if attacking else total
+            self.r_dn = total if attacking else low
+            if self.r_pn >= most_pn or self.r_dn >= most_dn or self.visited >= self.limit:
+                self.store(at.key, left + 1 if attacking else left, self.r_pn, self.r_dn)
+                return 0
+            second = second + (second >> 2) + 1 if second < _INFINITE else _INFINITE
+            move: cython.int = at.moves[best]
+            at.make(move)
+            if left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
+                self.search(left, _INFINITE, _INFINITE)
+            elif attacking:
+                value = most_dn - total + self.c_dn[best]
+                self.search(left, min(most_pn, second), value)
+            else:
+                value = most_pn - total + self.c_pn[best]
+                self.search(left, value, min(most_dn, second))
+            at.unmake(move)
+            self.c_pn[best] = self.r_pn
+            self.c_dn[best] = self.r_dn
+
+    @cython.cfunc
+    def set_child(self, number: cython.int, pn: cython.int, dn: cython.int) -> cython.int:
+        """Note a child's numbers."""
+        self.c_pn[number] = pn
+        self.c_dn[number] = dn
+        return 0
+
+    @cython.cfunc
+    def decided_at_root(self, count: cython.int) -> cython.bint:
+        """Settle a root where the defender is to move, if no reply needs to be looked at."""
+        proved: cython.bint
+        if count == 0:
+            proved = (self.at.checkers != 0) != self.with_stalemate
+        else:
+            if not (self.with_gain and self.stands(self.tail)):
+                self.at.generate(False)
+                return False
+            proved = True
+        self.r_pn = 0 if proved else _INFINITE
+        self.r_dn = _INFINITE if proved else 0
+        return True
+
+    @cython.cfunc
+    def keep_first(self, count: cython.int) -> cython.int:
+        """Keep only the first moves that are asked about."""
+        at: Position = self.at
+        kept: cython.int = 0
+        number: cython.int
+        for number in range(count):
+            if uci(at.moves[number]) in self.first:
+                at.moves[kept] = at.moves[number]
+                kept += 1
+        return kept
+
+    @cython.cfunc
+    def attack_children(self, count: cython.int, left: cython.int) -> cython.int:
+        """Set the numbers of all positions after a move of the attacker; stop at a proved one."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        number: cython.int
+        only_checks: cython.bint = left == 1 and not self.with_gain and not self.with_stalemate
+        if only_checks:
+            at.prepare_checks()
+        for number in range(base, base + count):
+            self.set_child(number, _INFINITE, 0)
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            if only_checks and not at.checks(move):
+                continue
+            at.make(move)
+            self.visited += 1
+            self.attacked_child(number, left - 1)
+            at.unmake(move)
+            if self.c_pn[number] == 0:
+                break
+        return 0
+
+    @cython.cfunc
+    def attacked_child(self, number: cython.int, left: cython.int) -> cython.int:
+        """Set the numbers of the position on the board, the defender to move."""
+        at: Position = self.at
+        replies: cython.int = at.generate(False)
+        checked: cython.bint = at.checkers != 0
+        proved: cython.bint = False
+        if replies == 0:
+            proved = checked != self.with_stalemate
+        elif self.with_gain and left >= self.gain_at and not checked:
+            proved = at.balance(self.attacker) >= self.target and self.stands(self.tail)
+        if proved:
+            return self.set_child(number, 0, _INFINITE)
+        if replies == 0 or (left == 0 and not self.with_stalemate):
+            return self.set_child(number, _INFINITE, 0)
+        found: cython.int = self.probe(at.key, left)
+        if found < 0:
+            return self.set_child(number, replies, 1)
+        return self.set_child(number, self.t_pn[found], self.t_dn[found])
+
+    @cython.cfunc
+    def defend_children(self, count: cython.int, left: cython.int) -> cython.int:
+        """Set the numbers of all positions after a reply; stop at a refuted one."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        number: cython.int
+        for number in range(base, base + count):
+            self.set_child(number, 0, _INFINITE)
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            at.make(move)
+            self.visited += 1
+            self.defended_child(number, left)
+            at.unmake(move)
+            if self.c_dn[number] == 0:
+                break
+        return 0
+
+    @cython.cfunc
+    def defended_child(self, number: cython.int, left: cython.int) -> cython.int:
+        """Set the numbers of the position on the board, the attacker to move."""
+        at: Position = self.at
+        moves: cython.int
+        found: cython.int = -1 if left == 0 else self.probe(at.key, left)
+        if found >= 0:
+            return self.set_child(number, self.t_pn[found], self.t_dn[found])
+        mates_only: cython.bint = not self.with_gain and not self.with_stalemate
+        if mates_only and left > 1:
+            return self.set_child(number, 1, 1)
+        moves = at.generate(False)
+        if moves == 0:
+            if self.with_stalemate and at.checkers == 0:
+                return self.set_child(number, 0, _INFINITE)
+            return self.set_child(number, _INFINITE, 0)
+        if left == 0:
+            return self.set_child(number, _INFINITE, 0)
+        if mates_only:
+            if self.mate_in_one(moves):
+                return self.set_child(number, 0, _INFINITE)
+            return self.set_child(number, _INFINITE, 0)
+        return self.set_child(number, 1, 1)
+
+    @cython.cfunc
+    def mate_in_one(self, count: cython.int) -> cython.bint:
+        """Tell whether one of the moves listed mates."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        number: cython.int
+        mates: cython.bint = False
+        at.prepare_checks()
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            if not at.checks(move):
+                continue
+            at.make(move)
+            self.visited += 1
+            mates = at.generate(False) == 0
+            at.unmake(move)
+            if mates:
+                break
+        return mates
+
+    # -- a gain that stands --
+
+    @cython.cfunc
+    def stands(self, tail: cython.int) -> cython.bint:
+        """Tell whether the gain is in hand, the defender to move.
+
+        The defender tries every capture, promotion and check; each must have
+        an answer after which the gain stands again.
+        """
+        at: Position = self.at
+        if at.balance(self.attacker) < self.target:
+            return False
+        slot: cython.int = at.key & 16383
+        if self.s_key[slot] == at.key:
+            value: cython.int = self.s_value[slot]
+            if value & 1 and value >> 1 <= tail:
+                return True
+            if not value & 1 and value >> 1 >= tail:
+                return False
+        key: cython.ulonglong = at.key
+        count: cython.int = at.generate(False)
+        if count == 0 or at.checkers:
+            return False
+        holds: cython.bint = self.all_answered(count, tail)
+        self.s_key[slot] = key
+        self.s_value[slot] = tail << 1 | (1 if holds else 0)
+        return holds
+
+    @cython.cfunc
+    def all_answered(self, count: cython.int, tail: cython.int) -> cython.bint:
+        """Tell whether every capture, promotion and check of those listed has an answer."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        number: cython.int
+        self.flag_forcing(base, count)
+        for number in range(base, base + count):
+            if not at.scores[number]:
+                continue
+            if tail <= 0:
+                return False
+            move: cython.int = at.moves[number]
+            at.make(move)
+            self.visited += 1
+            answered: cython.bint = self.answer((move >> 6) & 63, tail - 1) >= 0
+            at.unmake(move)
+            if not answered:
+                return False
+        return True
+
+    @cython.cfunc
+    def flag_forcing(self, base: cython.int, count: cython.int) -> cython.int:
+        """Set the score of captures, promotions and checks to 1, of other moves to 0."""
+        at: Position = self.at
+        number: cython.int
+        at.prepare_checks()
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            forcing: cython.bint = (
+                at.mail[(move >> 6) & 63] != _EMPTY or move >> 12 & 7 != 0 or move >> 15 & 1 != 0
+            )
+            at.scores[number] = 1 if forcing or at.checks(move) else 0
+        return 0
+
+    @cython.cfunc
+    def answer(self, square: cython.int, tail: cython.int) -> cython.int:
+        """Find the attacker's answer to a forcing move that went to a square.
+
+        Returns the number of the move in this ply's list, or -1.
+        """
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        checked: cython.bint = at.checkers != 0
+        behind: cython.int = self.target - at.balance(self.attacker)
+        number: cython.int
+        for number in range(base, base + count):
+            at.scores[number] = self.promise(at.moves[number], square)
+        quiet: cython.int = _QUIET_ANSWERS if tail >= self.tail - 2 else 3
+        tried: cython.int
+        for _tried in range(count):
+            number = self.best_left(base, count)
+            score: cython.int = at.scores[number]
+            at.scores[number] = -1
+            move: cython.int = at.moves[number]
+            if score < 1000:
+                if behind > 0 and not checked:
+                    break
+                if not checked:
+                    quiet -= 1
+                    if quiet < 0:
+                        break
+            at.make(move)
+            self.visited += 1
+            good: cython.bint
+            if at.balance(self.attacker) < self.target:
+                good = at.generate(False) == 0 and at.checkers != 0
+            else:
+                good = self.stands(tail - 1)
+                if not good:
+                    good = at.generate(False) == 0 and at.checkers != 0
+            at.unmake(move)
+            if good:
+                return number
+        return -1
+
+    @cython.cfunc
+    def promise(self, move: cython.int, square: cython.int) -> cython.int:
+        """Order the attacker's answers: taking back, other captures, then men that are attacked."""
+        at: Position = self.at
+        start: cython.int = move & 63
+        end: cython.int = (move >> 6) & 63
+        score: cython.int = 0
+        taken: cython.int = at.mail[end]
+        if taken != _EMPTY or move >> 15 & 1:
+            score = 1000 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[start]]
+            if end == square:
+                score += 500
+        if move >> 12 & 7:
+            score += 1000 + POINTS[(move >> 12) & 7]
+        if score == 0 and at.attackers(start, 1 - at.turn, at.bb[12] | at.bb[13]):
+            score = 1 + POINTS[at.mail[start]]
+        return score
+
+    @cython.cfunc
+    def best_left(self, base: cython.int, count: cython.int) -> cython.int:
+        """Return the number of the move with the highest score; the first of equals."""
+        at: Position = self.at
+        best: cython.int = base
+        number: cython.int
+        for number in range(base, base + count):
+            if at.scores[number] > at.scores[best]:
+                best = number
+        return best
+
+    # -- what was found, as nested lists --
+
+    def proof(self):
+        """Return the proof as nested lists, or None if it cannot be found again.
+
+        A node is ``[move or None, stands, [[reply, node], ...]]``: the
+        attacker's move; 1 if the gain stands after it, when the replies are
+        the captures, promotions and checks; otherwise every legal reply.
+        ``[None, 0, []]``: the attacker is stalemated.
+        """
+        if self.status != PROVED:
+            return None
+        self.memo = {}
+        self.limit = self.visited + 20_000_000
+        if self.at.turn == self.attacker:
+            return self.attack_node(self.total)
+        count = self.at.generate(False)
+        if count and self.with_gain and self.stands(self.tail):
+            return [None, 1, self.stand_replies(self.tail)]
+        replies = self.all_replies(self.total)
+        return None if replies is None else [None, 0, replies]
+
+    def attack_node(self, left):
+        """Return the node of the position on the board, the attacker to move."""
+        at: Position = self.at
+        if self.with_stalemate and at.generate(False) == 0:
+            return [None, 0, []]
+        name = (at.key, left)
+        if name not in self.memo:
+            self.memo[name] = self.new_attack_node(self.fewest(left))
+        return self.memo[name]
+
+    def fewest(self, left):
+        """Return the fewest moves within which the position is proved."""
+        for fewer in range(1, left):
+            if self.is_proved(fewer, 30_000):
+                return fewer
+        return left
+
+    def is_proved(self, left, positions):
+        """Tell whether the position on the board is proved with so many moves left."""
+        at: Position = self.at
+        found = self.probe(at.key, left)
+        if found >= 0 and (self.t_pn[found] == 0 or self.t_dn[found] == 0):
+            return self.t_pn[found] == 0
+        limit = self.limit
+        self.limit = min(limit, self.visited + positions)
+        self.search(left, _INFINITE, _INFINITE)
+        self.limit = limit
+        return self.r_pn == 0
+
+    def new_attack_node(self, left):
+        """Find the move that proves the position, and its replies."""
+        at: Position = self.at
+        if at.ply == 0:
+            left = self.total if self.first is not None else left
+        for patient in (0, 1):
+            for move in self.listed():
+                if at.ply == 0 and self.first is not None and uci(move) not in self.first:
+                    continue
+                at.make(move)
+                node = self.after_attack(move, left - 1, patient)
+                at.unmake(move)
+                if node is not None:
+                    return node
+        return None
+
+    def after_attack(self, move, left, patient):
+        """Return the node of a move that was made, if it is known (or, patient, found) to prove."""
+        at: Position = self.at
+        replies = at.generate(False)
+        checked = at.checkers != 0
+        if replies == 0:
+            return [uci(move), 0, []] if checked != self.with_stalemate else None
+        if self.with_gain and left >= self.gain_at and not checked and self.stands(self.tail):
+            return [uci(move), 1, self.stand_replies(self.tail)]
+        if left == 0 and not self.with_stalemate:
+            return None
+        if patient:
+            if not self.is_proved(left, 20_000_000):
+                return None
+        else:
+            found = self.probe(at.key, left)
+            if found < 0 or self.t_pn[found] != 0:
+                return None
+        answers = self.all_replies(left)
+        return None if answers is None else [uci(move), 0, answers]
+
+    def all_replies(self, left):
+        """Return every legal reply with its answer."""
+        at: Position = self.at
+        answers = []
+        for move in self.listed():
+            at.make(move)
+            node = self.attack_node(left)
+            at.unmake(move)
+            if node is None:
+                return None
+            answers.append([uci(move), node])
+        return answers
+
+    def stand_replies(self, tail):
+        """Return the captures, promotions and checks with their answers."""
+        at: Position = self.at
+        name = (at.key, -1 - tail)
+        if name in self.memo:
+            return self.memo[name]
+        count = at.generate(False)
+        base = at.ply * _MOST_MOVES
+        self.flag_forcing(base, count)
+        forcing = [at.moves[base + i] for i in range(count) if at.scores[base + i]]
+        answers = []
+        for move in forcing:
+            at.make(move)
+            number = self.answer((move >> 6) & 63, tail - 1)
+            back = at.moves[number]
+            at.make(back)
+            if at.generate(False) == 0:
+                node = [uci(back), 0, []]
+            else:
+                node = [uci(back), 1, self.stand_replies(tail - 2)]
+            at.unmake(back)
+            at.unmake(move)
+            answers.append([uci(move), node])
+        self.memo[name] = answers
+        return answers
+
+    def listed(self):
+        """Return the legal moves of the position on the board as a list."""
+        at: Position = self.at
+        count = at.generate(False)
+        base = at.ply * _MOST_MOVES
+        return [at.moves[base + number] for number in range(count)]
+
+    def escape(self):
+        """Return a reply that refutes the goal, or None.
+
+        At the root if the defender moves first; after the one first move that
+        was asked about otherwise.
+        """
+        if self.status != REFUTED:
+            return None
+        self.limit = self.visited + 20_000_000
+        at: Position = self.at
+        if at.turn != self.attacker:
+            return self.refuting_reply(self.total)
+        if self.first is None or len(self.first) != 1:
+            return None
+        for move in self.listed():
+            if uci(move) in self.first:
+                at.make(move)
+                reply = self.refuting_reply(self.total - 1)
+                at.unmake(move)
+                return reply
+        return None
+
+    def refuting_reply(self, left):
+        """Return a reply after which the goal is refuted; the most telling kind first."""
+        at: Position = self.at
+        replies = self.listed()
+        if left == 0 and self.with_gain:
+            return self.breaking_reply(replies)
+        for move in replies:
+            at.make(move)
+            refuted = self.is_refuted(left)
+            at.unmake(move)
+            if refuted:
+                return uci(move)
+        return None
+
+    def is_refuted(self, left):
+        """Tell whether the position on the board is refuted, the attacker to move."""
+        at: Position = self.at
+        count = at.generate(False)
+        if count == 0:
+            return not (self.with_stalemate and at.checkers == 0)
+        if left == 0:
+            return True
+        if not self.with_gain and not self.with_stalemate and left == 1:
+            return not self.mate_in_one(count)
+        self.search(left, _INFINITE, _INFINITE)
+        return self.r_dn == 0
+
+    def breaking_reply(self, replies):
+        """Return the forcing reply that has no answer, where a gain does not stand."""
+        at: Position = self.at
+        base = at.ply * _MOST_MOVES
+        count = at.generate(False)
+        self.flag_forcing(base, count)
+        forcing = [at.moves[base + i] for i in range(count) if at.scores[base + i]]
+        for move in forcing:
+            at.make(move)
+            answered = self.answer((move >> 6) & 63, self.tail - 1) >= 0
+            at.unmake(move)
+            if not answered:
+                return uci(move)
+        return uci(replies[0]) if replies else None
+
+
+# -- how much: alpha-beta with quiescence --------------------------------------
+
+
+@cython.cclass
+class Gains:
+    """What a side can win within some of its moves, as an upper estimate.
+
+    Parameters
+    ----------
+    fen : str
+        The position; it must be legal (this is not checked).
+    attacker : bool
+        The side that wins; True for White.
+    within : int
+        Its moves.
+    table_bits : int
+        The table has two to this power entries.
+
+    Notes
+    -----
+    Both sides may stop capturing at the leaves; the attacker too, who in truth
+    would have to move.  So the value is never too small for a gain that
+    stands, but it may be too large.
+    """
+
+    at: Position
+    attacker: cython.int
+    depth: cython.int
+    done: cython.int
+    visited: cython.int
+    limit: cython.int
+    mask: cython.int
+    finished: cython.bint
+    best: cython.int
+    t_key: cython.ulonglong[::1]
+    t_data: cython.int[::1]
+    t_move: cython.int[::1]
+
+    def __init__(self, fen: str, *, attacker: bool, within: int, table_bits: int = 16):
+        self.at = Position(fen)
+        self.attacker = 0 if attacker else 1
+        self.depth = 2 * within - 1 if self.at.turn == self.attacker else 2 * within
+        self.visited = 0
+        self.limit = 0
+        self.done = 0
+        self.finished = False
+        self.best = 0
+        size: cython.int = 1 << table_bits
+        self.mask = size - 1
+        self.t_key = array("Q", bytes(8 * size))
+        self.t_data = array("i", bytes(4 * size))
+        self.t_move = array("i", bytes(4 * size))
+
+    @property
+    def positions(self) -> int:
+        """The positions visited so far."""
+        return self.visited
+
+    @property
+    def value(self) -> int:
+        """The attacker's balance that he can reach, at most; MATE_VALUE less plies for a mate."""
+        return self.best
+
+    def run(self, positions: int) -> bool:
+        """Look at about so many more positions; tell whether the value is final."""
+        self.limit = self.visited + max(1, positions)
+        while not self.finished and self.visited < self.limit:
+            value = self.search(self.done + 1, -_INFINITE, _INFINITE)
+            if self.visited >= self.limit:
+                break
+            self.done += 1
+            self.best = value if self.at.turn == self.attacker else -value
+            self.finished = self.done >= max(1, self.depth)
+        return self.finished
+
+    def after_each(self, positions: int):
+        """Return the value after each legal move, by UCI, sharing one table; None if not settled."""
+        self.limit = self.visited + max(1, positions)
+        at: Position = self.at
+        count = at.generate(False)
+        moves = [at.moves[i] for i in range(count)]
+        found = {}
+        for move in moves:
+            at.make(move)
+            value = 0
+            for depth in range(1, max(1, self.depth)):
+                value = self.search(depth, -_INFINITE, _INFINITE)
+            if self.depth <= 1:
+                value = self.quiet(-_INFINITE, _INFINITE, 0)
+            at.unmake(move)
+            if self.visited >= self.limit:
+                found[uci(move)] = None
+            else:
+                found[uci(move)] = -value if at.turn == self.attacker else value
+        return found
+
+    @cython.cfunc
+    def over(self) -> cython.int:
+        """Return the value of a position without a legal move, for the side to move."""
+        at: Position = self.at
+        if at.checkers:
+            return at.ply - MATE_VALUE
+        return -_DRAWN if at.turn == self.attacker else _DRAWN
+
+    @cython.cfunc
+    def search(self, depth: cython.int, alpha: cython.int, beta: cython.int) -> cython.int:
+        """Return the value for the side to move, `depth` plies deep."""
+        if depth <= 0:
+            return self.quiet(alpha, beta, 0)
+        at: Position = self.at
+        self.visited += 1
+        slot: cython.int = at.key & self.mask
+        hint: cython.int = -1
+        if self.t_key[slot] == at.key:
+            hint = self.t_move[slot]
+            data: cython.int = self.t_data[slot]
+            if data >> 20 == depth and at.ply > 0:
+                value: cython.int = (data >> 2 & 0x3FFFF) - 131072
+                bound: cython.int = data & 3
+                if bound == 0 or (bound == 1 and value >= beta) or (bound == 2 and value <= alpha):
+                    return value
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        if count == 0:
+            return self.over()
+        self.order(base, count, hint)
+        best: cython.int = -_INFINITE
+        best_move: cython.int = -1
+        floor: cython.int = alpha
+        tried: cython.int
+        for _tried in range(count):
+            number: cython.int = self.best_left(base, count)
+            at.scores[number] = -1
+            move: cython.int = at.moves[number]
+            at.make(move)
+            found: cython.int = -self.search(depth - 1, -beta, -alpha)
+            at.unmake(move)
+            if self.visited >= self.limit:
+                return 0
+            if found > best:
+                best = found
+                best_move = move
+                if best > alpha:
+                    alpha = best
+                    if alpha >= beta:
+                        break
+        self.t_key[slot] = at.key
+        self.t_move[slot] = best_move
+        kind: cython.int = 1 if best >= beta else 2 if best <= floor else 0
+        self.t_data[slot] = depth << 20 | (best + 131072) << 2 | kind
+        return best
+
+    @cython.cfunc
+    def quiet(self, alpha: cython.int, beta: cython.int, plies: cython.int) -> cython.int:
+        """Return the value when only captures, promotions and ways out of check are left."""
+        at: Position = self.at
+        self.visited += 1
+        base: cython.int = at.ply * _MOST_MOVES
+        best: cython.int = at.balance(at.turn)
+        checked: cython.bint = at.in_check()
+        if plies >= 24 or self.visited >= self.limit:
+            return best
+        if checked:
+            best = -_INFINITE
+        elif best >= beta:
+            return best
+        elif best > alpha:
+            alpha = best
+        count: cython.int = at.generate(not checked)
+        if count == 0:
+            if checked:
+                return at.ply - MATE_VALUE
+            if at.generate(False) == 0:
+                return self.over()
+            return best
+        self.order(base, count, -1)
+        tried: cython.int
+        for _tried in range(count):
+            number: cython.int = self.best_left(base, count)
+            at.scores[number] = -1
+            move: cython.int = at.moves[number]
+            at.make(move)
+            found: cython.int = -self.quiet(-beta, -alpha, plies + 1)
+            at.unmake(move)
+            if found > best:
+                best = found
+                if best > alpha:
+                    alpha = best
+                    if alpha >= beta:
+                        break
+        return best
+
+    @cython.cfunc
+    def order(self, base: cython.int, count: cython.int, hint: cython.int) -> cython.int:
+        """Score moves: the table's, captures of dear men by cheap ones, checks, then the rest."""
+        at: Position = self.at
+        number: cython.int
+        at.prepare_checks()
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            score: cython.int = 0
+            taken: cython.int = at.mail[(move >> 6) & 63]
+            if taken != _EMPTY or move >> 15 & 1:
+                score = 100 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[move & 63]]
+            if move >> 12 & 7:
+                score += 100 + POINTS[(move >> 12) & 7]
+            if at.checks(move):
+                score += 60
+            if move == hint:
+                score = 10_000
+            at.scores[number] = score
+        return 0
+
+    @cython.cfunc
+    def best_left(self, base: cython.int, count: cython.int) -> cython.int:
+        """Return the number of the move with the highest score; the first of equals."""
+        at: Position = self.at
+        best: cython.int = base
+        number: cython.int
+        for number in range(base, base + count):
+            if at.scores[number] > at.scores[best]:
+                best = number
+        return best
+
+
+# -- plain functions -------------------------------------------------------------
+
+
+def uci(move: int) -> str:
+    """Write a move as UCI does."""
+    start, end, promotion = move & 63, (move >> 6) & 63, (move >> 12) & 7
+    text = f"{'abcdefgh'[start & 7]}{(start >> 3) + 1}{'abcdefgh'[end & 7]}{(end >> 3) + 1}"
+    return text + " nbrq"[promotion] if promotion else text
+
+
+def legal_moves(fen: str) -> list[str]:
+    """Return the legal moves of a position as UCI, sorted."""
+    at: Position = Position(fen)
+    count: cython.int = at.generate(False)
+    return sorted(uci(at.moves[number]) for number in range(count))
+
+
+def captures(fen: str) -> list[str]:
+    """Return the legal captures and promotions of a position as UCI, sorted."""
+    at: Position = Position(fen)
+    count: cython.int = at.generate(True)
+    return sorted(uci(at.moves[number]) for number in range(count))
+
+
+def checks(fen: str) -> list[str]:
+    """Return the legal moves that give check as UCI, sorted."""
+    at: Position = Position(fen)
+    count: cython.int = at.generate(False)
+    at.prepare_checks()
+    return sorted(uci(at.moves[number]) for number in range(count) if at.checks(at.moves[number]))
+
+
+def zobrist(fen: str) -> int:
+    """Return a number that equal positions share: same men, side, castling, en passant.
+
+    En passant counts only where it is legal.
+    """
+    at: Position = Position(fen)
+    key = at.key
+    if at.ep >= 0:
+        count = at.generate(False)
+        if not any(at.moves[number] >> 15 & 1 for number in range(count)):
+            key ^= KEYS[_EP_KEYS + at.ep % 8]
+    return key
+
+
+def perft(fen: str, depth: int) -> int:
+    """Count the lines of legal moves of a length."""
+    at: Position = Position(fen)
+    if depth == 0:
+        return 1
+    return _perft(at, depth)
+
+
+@cython.cfunc
+def _perft(at: Position, depth: cython.int) -> cython.longlong:
+    count: cython.int = at.generate(False)
+    if depth == 1:
+        return count
+    base: cython.int = at.ply * _MOST_MOVES
+    total: cython.longlong = 0
+    number: cython.int
+    for number in range(base, base + count):
+        move: cython.int = at.moves[number]
+        at.make(move)
+        total += _perft(at, depth - 1)
+        at.unmake(move)
+    return total

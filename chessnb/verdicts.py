@@ -1,0 +1,312 @@
+"""Verdicts: what a move does to a position, in words that a proof stands behind.
+
+"Mates in 3", "mated in 3", "wins" and "loses 5 within 4 moves (rook)" are
+proved, and the proof was replayed.  "No mate in 3, no loss within 4 moves" is
+searched, not replayed, and says no more than that: it does not mean that the
+move is good.  What the budget does not settle is "not settled".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import chess
+
+from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation.words import counted
+from chessnb.position import Position, board_of
+from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_went
+from chessnb.solver import core
+from chessnb.solver.budget import SLICE, Searching, finish
+from chessnb.solver.search import Outcome, proving
+
+Kind = Literal[
+    "checkmate", "mates", "wins", "stalemate", "draw", "nothing", "loses", "mated", "not settled"
+]
+"""What a move does, best first for the side that makes it."""
+
+ORDER: tuple[Kind, ...] = (
+    "checkmate",
+    "mates",
+    "wins",
+    "nothing",
+    "draw",
+    "stalemate",
+    "not settled",
+    "loses",
+    "mated",
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Depth:
+    """How far verdicts look.
+
+    Attributes
+    ----------
+    mate : int
+        Mates within so many moves, for either side.
+    within : int
+        Material won or lost within so many moves of the side that wins it.
+    budget : int
+        Positions for each question.
+    """
+
+    mate: int = 3
+    within: int = 3
+    budget: int = 400_000
+
+
+USUAL = Depth()
+"""How far verdicts look unless told otherwise."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Verdict:
+    """What a move does.
+
+    Attributes
+    ----------
+    fen : str
+        The position before the move.
+    move : chess.Move
+        The move.
+    kind : Kind
+        What it does.
+    moves : int
+        The moves to mate, or the horizon of a gain, of the side that mates or wins.
+    points : int
+        Points won or lost, 1-3-3-5-9.
+    men : str
+        What goes, in words (``"rook for bishop"``).
+    line : tuple of chess.Move
+        What shows it, from the move on.
+    proof : Proof or None
+        The proof, of the position after the move; None where nothing is claimed.
+    depth : Depth
+        How far was looked.
+    """
+
+    fen: str
+    move: chess.Move
+    kind: Kind
+    moves: int = 0
+    points: int = 0
+    men: str = ""
+    line: tuple[chess.Move, ...] = ()
+    proof: Proof | None = None
+    depth: Depth = USUAL
+
+    @property
+    def board(self) -> chess.Board:
+        """The position before the move; a board of the caller's own."""
+        return chess.Board(self.fen)
+
+    @property
+    def san(self) -> str:
+        """The move in SAN."""
+        return write_move(self.board, self.move)
+
+    @property
+    def words(self) -> str:
+        """The verdict in the plain words of the package."""
+        horizon = f"within {counted(self.moves, 'move')}"
+        men = f" ({self.men})" if self.men else ""
+        match self.kind:
+            case "checkmate":
+                return "checkmate"
+            case "mates":
+                return f"mates in {self.moves}"
+            case "mated":
+                return f"mated in {self.moves}"
+            case "wins":
+                return f"wins {self.points} {horizon}{men}"
+            case "loses":
+                return f"loses {self.points} {horizon}{men}"
+            case "stalemate":
+                return "stalemate, a draw"
+            case "draw":
+                return "a draw: no mate is possible any more"
+            case "nothing":
+                return (
+                    f"no mate in {self.depth.mate}, "
+                    f"no loss within {counted(self.depth.within, 'move')}"
+                )
+        return "not settled"
+
+    @property
+    def written(self) -> str:
+        """The line in SAN with numbers."""
+        return write_line(self.board, self.line)
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """What verdicts are ordered by: the best for the side that moves comes first."""
+        place = ORDER.index(self.kind)
+        match self.kind:
+            case "mates":
+                return place, self.moves
+            case "wins":
+                return place, -self.points
+            case "loses":
+                return place, self.points
+            case "mated":
+                return place, -self.moves
+        return place, 0
+
+    @property
+    def is_bad(self) -> bool:
+        """Whether it is proved that the move loses something."""
+        return self.kind in ("loses", "mated")
+
+
+def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL) -> Verdict:
+    """Say what a move does.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position before the move.
+    move : str or chess.Move
+        A legal move there.
+    depth : Depth
+        How far to look.
+
+    Returns
+    -------
+    Verdict
+        From the point of view of the side that moves.
+
+    Raises
+    ------
+    NotationError
+        If it is not one legal move.
+
+    Examples
+    --------
+    >>> position = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
+    >>> verdict(position, "Ra8#").words, verdict(position, "Ra7").words
+    ('checkmate', 'no mate in 3, no loss within 3 moves')
+    """
+    board = board_of(position)
+    played = move if isinstance(move, chess.Move) else read_move(board, move)
+    return finish(judging(board, played, depth=depth))
+
+
+def judging(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Searching[Verdict]:
+    """Return the search that :func:`verdict` runs; the move is legal."""
+    after = board.copy()
+    after.push(move)
+    found = Verdict(fen=board.fen(), move=move, kind="nothing", line=(move,), depth=depth)
+    if over := _game_over(after):
+        return replace(found, kind=over)
+    if outcome := (yield from _fastest(after, not board.turn, depth.mate, depth)):
+        return _mate(found, outcome, "mated")
+    if outcome.status == "not settled":
+        return replace(found, kind="not settled")
+    if depth.mate > 1:
+        won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
+        if won:
+            return _mate(found, won, "mates")
+    lost = yield from _material(board, after, not board.turn, -settled(board), depth)
+    if lost is None:
+        return replace(found, kind="not settled")
+    if isinstance(lost, Outcome):
+        return _gain(found, lost, "loses")
+    if depth.within > 1:
+        gained = yield from _material(board, after, board.turn, baseline(board), depth)
+        if isinstance(gained, Outcome):
+            return _gain(found, gained, "wins")
+    return found
+
+
+def _game_over(after: chess.Board) -> Kind | None:
+    if after.is_checkmate():
+        return "checkmate"
+    if after.is_stalemate():
+        return "stalemate"
+    return "draw" if after.is_insufficient_material() else None
+
+
+def _fastest(
+    after: chess.Board, attacker: chess.Color, within: int, depth: Depth
+) -> Searching[Outcome]:
+    """Look for the fastest mate of a side within a length that is small."""
+    for moves in range(1, within + 1):
+        outcome = yield from proving(
+            after, Mate(within=moves), attacker=attacker, budget=depth.budget
+        )
+        if outcome.status != "false":
+            break
+    return outcome
+
+
+def _mate(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
+    assert outcome.proof is not None
+    moves = outcome.proof.moves + (kind == "mates")
+    line = (found.move, *outcome.proof.main_line)
+    return replace(found, kind=kind, moves=moves, line=line, proof=outcome.proof)
+
+
+def _material(
+    before: chess.Board, after: chess.Board, attacker: chess.Color, base: int, depth: Depth
+) -> Searching[Outcome | bool | None]:
+    """Look for the most that a side wins after a move.
+
+    Returns the proved outcome; False if it wins nothing; None if that is not settled.
+    """
+    within = depth.within - (attacker == before.turn)
+    gains = core.Gains(after.fen(), attacker=attacker, within=within)
+    while not gains.run(min(SLICE, depth.budget - gains.positions)):
+        if gains.positions >= depth.budget:
+            return None
+        yield gains.positions
+    points = gains.value - base
+    if points < 1:
+        return False
+    if gains.value >= core.MATE_VALUE // 2:
+        points = balance(after, attacker) + 39 - base
+    goal = Gain(points=points, within=within, baseline=base)
+    outcome = yield from proving(after, goal, attacker=attacker, budget=depth.budget)
+    return outcome if outcome else None
+
+
+def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
+    assert outcome.proof is not None
+    assert isinstance(outcome.goal, Gain)
+    line: Sequence[chess.Move] = (found.move, *outcome.proof.main_line)
+    return replace(
+        found,
+        kind=kind,
+        moves=outcome.goal.within + (kind == "wins"),
+        points=outcome.goal.points,
+        men=what_went(found.board, line, outcome.attacker),
+        line=tuple(line),
+        proof=outcome.proof,
+    )
+
+
+def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]:
+    """Say what every legal move does, best first.
+
+    Raises
+    ------
+    PositionError
+        If the position cannot be played on.
+
+    Notes
+    -----
+    Costs a few hundredths of a second for each move where the solver is
+    compiled.
+    """
+    return finish(judging_all(board_of(position), depth=depth))
+
+
+def judging_all(board: chess.Board, *, depth: Depth = USUAL) -> Searching[tuple[Verdict, ...]]:
+    """Return the search that :func:`verdicts` runs."""
+    found = []
+    for move in sorted(board.legal_moves, key=chess.Move.uci):
+        found.append((yield from judging(board, move, depth=depth)))
+    return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))
