@@ -17,7 +17,7 @@ import chess
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import counted
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_went
+from chessnb.proof import Gain, Mate, Proof, baseline, settled, what_went
 from chessnb.solver import core
 from chessnb.solver.budget import SLICE, Searching, finish
 from chessnb.solver.search import Outcome, proving
@@ -195,30 +195,65 @@ def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL)
     return finish(judging(board, played, depth=depth))
 
 
-def judging(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Searching[Verdict]:
+@dataclass(frozen=True, kw_only=True)
+class Measure:
+    """What gains in a position are measured from, the same for all its moves.
+
+    Attributes
+    ----------
+    kept : int
+        The settled balance of the side to move: what it could keep.
+    base : int
+        Its baseline: what it must exceed to have won something.
+    """
+
+    kept: int
+    base: int
+
+    @classmethod
+    def of(cls, board: chess.Board) -> Measure:
+        """Measure a position."""
+        return cls(kept=settled(board), base=baseline(board))
+
+
+def judging(
+    board: chess.Board,
+    move: chess.Move,
+    *,
+    depth: Depth = USUAL,
+    measure: Measure | None = None,
+) -> Searching[Verdict]:
     """Return the search that :func:`verdict` runs; the move is legal."""
     after = board.copy()
     after.push(move)
     found = Verdict(fen=board.fen(), move=move, kind="nothing", line=(move,), depth=depth)
     if over := _game_over(after):
         return replace(found, kind=over)
-    if outcome := (yield from _fastest(after, not board.turn, depth.mate, depth)):
-        return _mate(found, outcome, "mated")
-    if outcome.status == "not settled":
-        return replace(found, kind="not settled")
+    outcome = yield from _fastest(after, not board.turn, depth.mate, depth)
+    if outcome.status != "false":
+        return _mate(found, outcome, "mated") if outcome else replace(found, kind="not settled")
     if depth.mate > 1:
         won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
         if won:
             return _mate(found, won, "mates")
-    lost = yield from _material(board, after, not board.turn, -settled(board), depth)
-    if lost is None:
-        return replace(found, kind="not settled")
+    measure = measure or Measure.of(board)
+    return (yield from _judging_material(found, board, after, measure))
+
+
+def _judging_material(
+    found: Verdict, board: chess.Board, after: chess.Board, measure: Measure
+) -> Searching[Verdict]:
+    depth = found.depth
+    lost = yield from _material(after, not board.turn, -measure.kept, depth.within, depth.budget)
     if isinstance(lost, Outcome):
         return _gain(found, lost, "loses")
+    if lost is None:
+        return replace(found, kind="not settled")
     if depth.within > 1:
-        gained = yield from _material(board, after, board.turn, baseline(board), depth)
-        if isinstance(gained, Outcome):
-            return _gain(found, gained, "wins")
+        within = depth.within - 1
+        won = yield from _material(after, board.turn, measure.base, within, depth.budget)
+        if isinstance(won, Outcome):
+            return _gain(found, won, "wins")
     return found
 
 
@@ -234,13 +269,20 @@ def _fastest(
     after: chess.Board, attacker: chess.Color, within: int, depth: Depth
 ) -> Searching[Outcome]:
     """Look for the fastest mate of a side within a length that is small."""
-    for moves in range(1, within + 1):
-        outcome = yield from proving(
-            after, Mate(within=moves), attacker=attacker, budget=depth.budget
-        )
-        if outcome.status != "false":
-            break
-    return outcome
+    whole = yield from _mating(after, attacker, within, depth)
+    if whole:
+        for moves in range(1, within):
+            faster = yield from _mating(after, attacker, moves, depth)
+            if faster:
+                return faster
+    return whole
+
+
+def _mating(
+    after: chess.Board, attacker: chess.Color, within: int, depth: Depth
+) -> Searching[Outcome]:
+    goal = Mate(within=within)
+    return (yield from proving(after, goal, attacker=attacker, budget=depth.budget, explain=False))
 
 
 def _mate(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
@@ -251,26 +293,37 @@ def _mate(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
 
 
 def _material(
-    before: chess.Board, after: chess.Board, attacker: chess.Color, base: int, depth: Depth
+    after: chess.Board, attacker: chess.Color, base: int, within: int, budget: int
 ) -> Searching[Outcome | bool | None]:
-    """Look for the most that a side wins after a move.
+    """Look for the most that a side wins.
 
-    Returns the proved outcome; False if it wins nothing; None if that is not settled.
+    Returns the proved outcome; False if it wins nothing; None if that is not
+    settled.  An estimate by alpha-beta says where to begin; what it finds too
+    much is taken off until a proof stands.
     """
-    within = depth.within - (attacker == before.turn)
-    gains = core.Gains(after.fen(), attacker=attacker, within=within)
-    while not gains.run(min(SLICE, depth.budget - gains.positions)):
-        if gains.positions >= depth.budget:
+    gains = core.Gains(after.fen(), attacker=attacker, within=within, floor=base)
+    while not gains.run(min(SLICE, budget - gains.positions)):
+        if gains.positions >= budget:
             return None
         yield gains.positions
-    points = gains.value - base
-    if points < 1:
-        return False
-    if gains.value >= core.MATE_VALUE // 2:
-        points = balance(after, attacker) + 39 - base
-    goal = Gain(points=points, within=within, baseline=base)
-    outcome = yield from proving(after, goal, attacker=attacker, budget=depth.budget)
-    return outcome if outcome else None
+    settled_all = True
+    for points in _downwards(min(gains.value - base, MOST_POINTS)):
+        goal = Gain(points=points, within=within, baseline=base)
+        outcome = yield from proving(after, goal, attacker=attacker, budget=budget, explain=False)
+        if outcome:
+            return outcome
+        settled_all &= outcome.status == "false"
+    return False if settled_all else None
+
+
+MOST_POINTS = 39
+"""All that a side has at the start of a game, its king left out."""
+
+
+def _downwards(points: int) -> list[int]:
+    """Return the gains to try: the estimate, a little less, then the values of men, then a pawn."""
+    tries = {points, points - 1, points - 2, 5, 3, 2, 1}
+    return sorted((one for one in tries if 1 <= one <= points), reverse=True)
 
 
 def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
@@ -306,7 +359,8 @@ def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]
 
 def judging_all(board: chess.Board, *, depth: Depth = USUAL) -> Searching[tuple[Verdict, ...]]:
     """Return the search that :func:`verdicts` runs."""
+    measure = Measure.of(board)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
-        found.append((yield from judging(board, move, depth=depth)))
+        found.append((yield from judging(board, move, depth=depth, measure=measure)))
     return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))

@@ -96,15 +96,17 @@ class Case:
 
     def _material(self) -> Proof | None:
         """Prove the most that the move wins within few moves, if it wins anything."""
-        gains = core.Gains(self.after.fen(), attacker=self.side, within=WITHIN - 1)
+        within = WITHIN - 1
+        gains = core.Gains(self.after.fen(), attacker=self.side, within=within, floor=self.base)
         while not gains.run(min(SLICE, BUDGET - gains.positions)):
             if gains.positions >= BUDGET:
                 return None
-        points = min(gains.value, self.base + 39) - self.base
-        if points < 1:
-            return None
-        goal = Gain(points=points, within=WITHIN, baseline=self.base)
-        return prove(self.before, goal, key=self.move, budget=BUDGET).proof
+        for points in downwards(min(gains.value - self.base, 39)):
+            goal = Gain(points=points, within=WITHIN, baseline=self.base)
+            outcome = prove(self.before, goal, key=self.move, budget=BUDGET)
+            if outcome.proof is not None:
+                return outcome.proof
+        return None
 
     @cached_property
     def lines(self) -> tuple[tuple[chess.Move, ...], ...]:

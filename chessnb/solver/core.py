@@ -1,4 +1,5 @@
-# cython: language_level=3, boundscheck=False, wraparound=False, initializedcheck=False, cdivision=True, legacy_implicit_noexcept=True
+# cython: language_level=3, boundscheck=False, wraparound=False
+# cython: initializedcheck=False, cdivision=True, legacy_implicit_noexcept=True
 """The solver's core: its own bitboards, and two searches on them.
 
 The file is Cython's pure-Python mode.  Where a compiler is, the package build
@@ -33,16 +34,16 @@ except ImportError:  # no Cython: the names that this file uses, doing nothing
         def __getitem__(cls, _index):
             return cls
 
-    class cython(metaclass=_Type):  # noqa: N801
+    class cython(metaclass=_Type):  # noqa: D101, N801
         compiled = False
         int = ulonglong = longlong = bint = _Type("int", (), {})
 
         @staticmethod
-        def declare(_type, value):
+        def declare(_type, value):  # noqa: D102
             return value
 
         @staticmethod
-        def cclass(thing):
+        def cclass(thing):  # noqa: D102
             return thing
 
         cfunc = inline = cclass
@@ -94,7 +95,7 @@ def _ray(square, step):
 
 
 def _make_between():
-    between, line = array("Q", bytes(8 * 4096)), array("Q", bytes(8 * 4096))
+    between, line = array("Q", [0]) * (4096), array("Q", [0]) * (4096)
     for start in range(64):
         for number, step in enumerate(_STEPS):
             opposite = _STEPS[number + 4 if number < 4 else number - 4]
@@ -256,12 +257,12 @@ class Position:
     hiding: cython.ulonglong
 
     def __init__(self, fen: str):
-        self.bb = array("Q", bytes(8 * 14))
+        self.bb = array("Q", [0]) * (14)
         self.mail = array("i", [_EMPTY] * 64)
-        self.moves = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
-        self.scores = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
-        self.undo_key = array("Q", bytes(8 * _MOST_PLIES))
-        self.undo_state = array("i", bytes(4 * _MOST_PLIES))
+        self.moves = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
+        self.scores = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
+        self.undo_key = array("Q", [0]) * (_MOST_PLIES)
+        self.undo_state = array("i", [0]) * (_MOST_PLIES)
         self.ply = 0
         self.points = 0
         self.checkers = 0
@@ -623,17 +624,30 @@ class Position:
         if king != home:
             return count
         rook: cython.ulonglong = self.bb[6 * us + 3]
-        if self.castle >> (2 * us) & 1 and rook >> (home + 3) & 1:
-            if not occupied & (_ONE << (home + 1) | _ONE << (home + 2)):
-                if not self.attackers(home + 1, 1 - us, occupied):
-                    if not self.attackers(home + 2, 1 - us, occupied):
-                        count = self.add(count, home, _ONE << (home + 2), 2)
-        if self.castle >> (2 * us) & 2 and rook >> (home - 4) & 1:
-            if not occupied & (_ONE << (home - 1) | _ONE << (home - 2) | _ONE << (home - 3)):
-                if not self.attackers(home - 1, 1 - us, occupied):
-                    if not self.attackers(home - 2, 1 - us, occupied):
-                        count = self.add(count, home, _ONE << (home - 2), 2)
+        rights: cython.int = self.castle >> (2 * us)
+        way: cython.ulonglong = _ONE << (home + 1) | _ONE << (home + 2)
+        if rights & 1 and rook >> (home + 3) & 1 and not occupied & way:
+            count = self.castling(count, home, 1, us, occupied)
+        way = _ONE << (home - 1) | _ONE << (home - 2) | _ONE << (home - 3)
+        if rights & 2 and rook >> (home - 4) & 1 and not occupied & way:
+            count = self.castling(count, home, -1, us, occupied)
         return count
+
+    @cython.cfunc
+    def castling(
+        self,
+        count: cython.int,
+        home: cython.int,
+        step: cython.int,
+        us: cython.int,
+        occupied: cython.ulonglong,
+    ) -> cython.int:
+        """Add one castling if no square on the king's way is attacked."""
+        if self.attackers(home + step, 1 - us, occupied):
+            return count
+        if self.attackers(home + 2 * step, 1 - us, occupied):
+            return count
+        return self.add(count, home, _ONE << (home + 2 * step), 2)
 
     @cython.cfunc
     def prepare_checks(self) -> cython.int:
@@ -718,7 +732,8 @@ class Question:
     tail : int
         Plies of captures, promotions and checks that are answered behind a leaf.
     table_bits : int
-        The table has two to this power entries.
+        The table has two to this power entries; by default as many as so
+        many moves are worth.
     """
 
     at: Position
@@ -757,7 +772,7 @@ class Question:
         stalemate: int = 0,
         moves=None,
         tail: int = 12,
-        table_bits: int = 16,
+        table_bits: int = 0,
     ):
         self.at = Position(fen)
         self.attacker = 0 if attacker else 1
@@ -770,16 +785,16 @@ class Question:
         self.visited = 0
         self.limit = 0
         self.status = OPEN
-        size: cython.int = 1 << table_bits
+        size: cython.int = 1 << (table_bits or (12 if self.total <= 2 else 17))
         self.mask = size - 4
-        self.t_key = array("Q", bytes(8 * size))
-        self.t_pn = array("i", bytes(4 * size))
-        self.t_dn = array("i", bytes(4 * size))
-        self.t_left = array("i", bytes(4 * size))
-        self.s_key = array("Q", bytes(8 * 16384))
-        self.s_value = array("i", bytes(4 * 16384))
-        self.c_pn = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
-        self.c_dn = array("i", bytes(4 * _MOST_MOVES * _MOST_PLIES))
+        self.t_key = array("Q", [0]) * (size)
+        self.t_pn = array("i", [0]) * (size)
+        self.t_dn = array("i", [0]) * (size)
+        self.t_left = array("i", [0]) * (size)
+        self.s_key = array("Q", [0]) * (16384)
+        self.s_value = array("i", [0]) * (16384)
+        self.c_pn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
+        self.c_dn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.r_pn = 1
         self.r_dn = 1
         self.first = None if moves is None else set(moves)
@@ -1149,8 +1164,7 @@ class Question:
         for number in range(base, base + count):
             at.scores[number] = self.promise(at.moves[number], square)
         quiet: cython.int = _QUIET_ANSWERS if tail >= self.tail - 2 else 3
-        tried: cython.int
-        for _tried in range(count):
+        for _ in range(count):
             number = self.best_left(base, count)
             score: cython.int = at.scores[number]
             at.scores[number] = -1
@@ -1419,6 +1433,8 @@ class Gains:
         The side that wins; True for White.
     within : int
         Its moves.
+    floor : int
+        Values up to this balance do not matter: they may all be given as it.
     table_bits : int
         The table has two to this power entries.
 
@@ -1438,11 +1454,14 @@ class Gains:
     mask: cython.int
     finished: cython.bint
     best: cython.int
+    floor: cython.int
     t_key: cython.ulonglong[::1]
     t_data: cython.int[::1]
     t_move: cython.int[::1]
 
-    def __init__(self, fen: str, *, attacker: bool, within: int, table_bits: int = 16):
+    def __init__(
+        self, fen: str, *, attacker: bool, within: int, floor: int = -20_000, table_bits: int = 16
+    ):
         self.at = Position(fen)
         self.attacker = 0 if attacker else 1
         self.depth = 2 * within - 1 if self.at.turn == self.attacker else 2 * within
@@ -1451,11 +1470,12 @@ class Gains:
         self.done = 0
         self.finished = False
         self.best = 0
+        self.floor = floor
         size: cython.int = 1 << table_bits
         self.mask = size - 1
-        self.t_key = array("Q", bytes(8 * size))
-        self.t_data = array("i", bytes(4 * size))
-        self.t_move = array("i", bytes(4 * size))
+        self.t_key = array("Q", [0]) * (size)
+        self.t_data = array("i", [0]) * (size)
+        self.t_move = array("i", [0]) * (size)
 
     @property
     def positions(self) -> int:
@@ -1471,34 +1491,16 @@ class Gains:
         """Look at about so many more positions; tell whether the value is final."""
         self.limit = self.visited + max(1, positions)
         while not self.finished and self.visited < self.limit:
-            value = self.search(self.done + 1, -_INFINITE, _INFINITE)
+            if self.at.turn == self.attacker:
+                value = self.search(self.done + 1, self.floor, 20_000)
+            else:
+                value = -self.search(self.done + 1, -20_000, -self.floor)
             if self.visited >= self.limit:
                 break
             self.done += 1
-            self.best = value if self.at.turn == self.attacker else -value
+            self.best = max(value, self.floor)
             self.finished = self.done >= max(1, self.depth)
         return self.finished
-
-    def after_each(self, positions: int):
-        """Return the value after each legal move, by UCI, sharing one table; None if not settled."""
-        self.limit = self.visited + max(1, positions)
-        at: Position = self.at
-        count = at.generate(False)
-        moves = [at.moves[i] for i in range(count)]
-        found = {}
-        for move in moves:
-            at.make(move)
-            value = 0
-            for depth in range(1, max(1, self.depth)):
-                value = self.search(depth, -_INFINITE, _INFINITE)
-            if self.depth <= 1:
-                value = self.quiet(-_INFINITE, _INFINITE, 0)
-            at.unmake(move)
-            if self.visited >= self.limit:
-                found[uci(move)] = None
-            else:
-                found[uci(move)] = -value if at.turn == self.attacker else value
-        return found
 
     @cython.cfunc
     def over(self) -> cython.int:
@@ -1533,8 +1535,7 @@ class Gains:
         best: cython.int = -_INFINITE
         best_move: cython.int = -1
         floor: cython.int = alpha
-        tried: cython.int
-        for _tried in range(count):
+        for _ in range(count):
             number: cython.int = self.best_left(base, count)
             at.scores[number] = -1
             move: cython.int = at.moves[number]
@@ -1580,8 +1581,7 @@ class Gains:
                 return self.over()
             return best
         self.order(base, count, -1)
-        tried: cython.int
-        for _tried in range(count):
+        for _ in range(count):
             number: cython.int = self.best_left(base, count)
             at.scores[number] = -1
             move: cython.int = at.moves[number]

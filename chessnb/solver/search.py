@@ -113,22 +113,28 @@ def proving(
     key: chess.Move | None = None,
     budget: int = BUDGET,
     book: ProofBook | None = None,
+    explain: bool = True,
 ) -> Searching[Outcome]:
-    """Return the search that :func:`prove` runs."""
+    """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
     board = board_of(position)
     side = board.turn if attacker is None else attacker
     if book is None:
-        return (yield from _searching(board, goal, side, key, budget))
+        return (yield from _searching(board, goal, side, key, budget, explain))
     if (proof := book.find(board, side, goal, key)) is not None:
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
-    found = yield from _searching(board, goal, side, key, budget)
+    found = yield from _searching(board, goal, side, key, budget, explain)
     if found.proof is not None:
         book.keep(found.proof, key, budget=budget)
     return found
 
 
 def _searching(
-    board: chess.Board, goal: Goal, side: chess.Color, key: chess.Move | None, budget: int
+    board: chess.Board,
+    goal: Goal,
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+    explain: bool,
 ) -> Searching[Outcome]:
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
@@ -139,7 +145,7 @@ def _searching(
     )
     if status == "proved":
         return _replayed(found, question)
-    if status == "false":
+    if status == "false" and explain:
         if key is not None:
             return replace(found, escape=(key, *_moves(question.escape())))
         escape = yield from _escaping(board, goal, side, question, budget)
