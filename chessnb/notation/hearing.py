@@ -12,7 +12,9 @@ from collections.abc import Sequence
 import chess
 
 from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
-from chessnb.notation.phrase import ANYWHERE, Phrase, Place, Unclear, phrase_of
+from chessnb.notation.grammar import Unclear, phrase_of
+from chessnb.notation.letters import in_language
+from chessnb.notation.phrase import ANYWHERE, Phrase, Place
 from chessnb.notation.reasons import why_no_castling, why_not
 from chessnb.notation.spoken import spoken
 from chessnb.notation.vocabulary import Word, words_of
@@ -22,7 +24,7 @@ _SHOWN = 8  # so many moves are said to choose from; common practice, no source
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight")
 
 
-def hear(board: chess.Board, text: str) -> chess.Move | None:
+def hear(board: chess.Board, text: str, *, language: str = "english") -> chess.Move | None:
     """Understand one spoken move.
 
     Parameters
@@ -31,6 +33,8 @@ def hear(board: chess.Board, text: str) -> chess.Move | None:
         The position before the move.
     text : str
         What was said, in English; also as speech recognition writes it down.
+    language : str
+        Whose piece letters the reasons use.
 
     Returns
     -------
@@ -68,7 +72,9 @@ def hear(board: chess.Board, text: str) -> chess.Move | None:
     if any(phrase.mate for phrase in phrases):
         fitting = [move for move in fitting if _mates(board, move)] or fitting
     if not fitting:
-        raise IllegalMove(_why(board, phrases[0]), text=text, fen=board.fen())
+        # Of two readings, the last is the one with the article.
+        reason = in_language(_why(board, phrases[-1]), language)
+        raise IllegalMove(reason, text=text, fen=board.fen())
     if len(fitting) > 1:
         raise _ambiguous(board, text, fitting)
     return fitting[0]

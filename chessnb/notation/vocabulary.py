@@ -142,7 +142,7 @@ def words_of(text: str) -> list[list[Word]]:
     plain = f" {text.lower().replace('’', chr(39)).strip()} "
     for pattern, replacement in _PHRASES:
         plain = pattern.sub(replacement, plain)
-    said = plain.split()
+    said = [word.strip("'") for word in plain.split()]
     if (castling := _zeros(said)) is not None:
         return [castling]
     return [_joined(reading) for reading in _readings(said)]
