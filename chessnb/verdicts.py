@@ -17,7 +17,7 @@ import chess
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import counted
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Mate, Proof, baseline, settled, what_went
+from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_went
 from chessnb.solver import core
 from chessnb.solver.budget import SLICE, Searching, finish
 from chessnb.solver.search import Outcome, proving
@@ -330,12 +330,19 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
     assert outcome.proof is not None
     assert isinstance(outcome.goal, Gain)
     line: Sequence[chess.Move] = (found.move, *outcome.proof.main_line)
+    after = found.board
+    for move in line:
+        after.push(move)
+    # The men that go are named only where they are all that was won: part of a
+    # loss may be a capture that was due before and is not made any more.
+    won = balance(after, outcome.attacker) - balance(found.board, outcome.attacker)
+    men = what_went(found.board, line, outcome.attacker) if won == outcome.goal.points else ""
     return replace(
         found,
         kind=kind,
         moves=outcome.goal.within + (kind == "wins"),
         points=outcome.goal.points,
-        men=what_went(found.board, line, outcome.attacker),
+        men=men,
         line=tuple(line),
         proof=outcome.proof,
     )

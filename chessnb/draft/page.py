@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 import chess
 import chess.pgn
 
+from chessnb.draft.computing import reply_table_cell
 from chessnb.draft.story import Story, glyphs
 from chessnb.draft.turning import TurningPoint, reasons_in_words
 from chessnb.lesson import Lesson, Moment
@@ -46,7 +47,7 @@ def lesson_cells(
     cells = [
         markdown_cell("title", title_page(lesson)),
         markdown_cell("how to use", _HOW_TO_USE.format(name=escape(name))),
-        code_cell("lesson", f"from chessnb import Lesson, facts\n\nlesson = {reading}\nlesson"),
+        code_cell("lesson", f"{_IMPORTS}\n\nlesson = {reading}\nlesson"),
     ]
     if introduction := readable(lesson.start.node.comment):
         cells.insert(1, markdown_cell("introduction", escape(introduction)))
@@ -55,6 +56,8 @@ def lesson_cells(
     cells.extend(_recap(lesson, points))
     return cells
 
+
+_IMPORTS = "from chessnb import Lesson, claims, facts, reply_table"
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
@@ -156,6 +159,11 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
     yield code_cell(f"board {address}", said)
     yield code_cell(f"changes {address}", f"{said}.changes()")
     yield code_cell(f"material {address}", f"facts.material({said})")
+    for sign in point.signs:
+        if sign.cell:
+            yield code_cell(f"{sign.kind} {address}", sign.cell)
+    if table := reply_table_cell(moment, point.signs):
+        yield code_cell(f"replies {address}", table)
     for sideline in _sidelines(lesson, moment):
         end = _end_of(sideline)
         key = f"sideline {sideline.address}"

@@ -1,8 +1,9 @@
 """The turning points of a game: where a class should stop.
 
-What is looked at so far: the annotator's glyphs, comments and variations,
-captures that change the balance, checks, promotions and mate.  Each sign has
-a weight (common practice, no source); the heaviest moments are taken.
+What is looked at: the annotator's glyphs, comments and variations; checks,
+promotions and mate; and what is computed of each move: what it wins, loses,
+passes over and threatens by force (:mod:`chessnb.draft.computing`).  Each
+sign has a weight (common practice, no source); the heaviest moments are taken.
 """
 
 from __future__ import annotations
@@ -14,10 +15,9 @@ from dataclasses import dataclass
 import chess
 import chess.pgn
 
-from chessnb.facts import exchange, material
+from chessnb.draft.computing import Reader, Sign
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import readable
-from chessnb.notation.words import SIDES, counted
 
 _GLYPHS = {
     1: (4, "a good move"),
@@ -44,11 +44,14 @@ class TurningPoint:
         How much speaks for stopping here.
     reasons : tuple of str
         What speaks for it, the strongest first, in words.
+    signs : tuple of Sign
+        What was computed, with the cells that claim it, the weightiest first.
     """
 
     moment: Moment
     weight: int
     reasons: tuple[str, ...]
+    signs: tuple[Sign, ...] = ()
 
 
 def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ...], int]:
@@ -68,28 +71,29 @@ def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ..
 
     Notes
     -----
-    About five milliseconds a move (a player's, not a pair).
+    About a tenth of a second a move (a player's, not a pair), compiled.
     """
-    settled = _settled(lesson.start.board)
     found = []
-    moment = lesson.start
+    moment, reader = lesson.start, Reader()
     while (following := moment.next) is not None:
         moment = following
+        computed = reader.signs(moment)
         if not moment.move:
             continue  # a pass is no move to stop at
-        before, settled = settled, _settled(moment.board, before=settled)
-        signs = sorted(_signs(moment, settled - before), key=lambda sign: -sign[0])
-        if weight := sum(sign[0] for sign in signs):
+        told = [(sign.weight, sign.words) for sign in computed]
+        signs = sorted([*_signs(moment), *told], key=lambda sign: -sign[0])
+        if (weight := sum(sign[0] for sign in signs)) >= 2:
             reasons = tuple(words for _, words in signs)
-            found.append(TurningPoint(moment=moment, weight=weight, reasons=reasons))
-    found = [point for point in found if point.weight >= 2]
+            found.append(
+                TurningPoint(moment=moment, weight=weight, reasons=reasons, signs=computed)
+            )
     heaviest = sorted(found, key=lambda point: (-point.weight, point.moment.node.ply()))[:most]
     chosen = sorted(heaviest, key=lambda point: point.moment.node.ply())
     return tuple(chosen), len(found)
 
 
-def _signs(moment: Moment, change: int) -> Iterator[tuple[int, str]]:
-    """Yield what makes a moment a turning point: weight and words."""
+def _signs(moment: Moment) -> Iterator[tuple[int, str]]:
+    """Yield what makes a moment a turning point without computing: weight and words."""
     for glyph in moment.nags:
         if glyph in _GLYPHS:
             weight, words = _GLYPHS[glyph]
@@ -98,22 +102,7 @@ def _signs(moment: Moment, change: int) -> Iterator[tuple[int, str]]:
         yield 4, "a sideline leaves the game here"
     if says_something(moment.comment):
         yield 2, "the annotator stops here"
-    if abs(change) > 1:  # a pawn by this count is often got back by other means
-        mover_gains = (change > 0) != moment.turn  # it is the other side's turn by now
-        yield min(1 + abs(change), 6), _exchange_in_words(moment, abs(change), mover_gains)
     yield from _events(moment)
-
-
-def _exchange_in_words(moment: Moment, points: int, mover_gains: bool) -> str:
-    """Say what the count of exchanges has found, with the square where it counts."""
-    if mover_gains:
-        return f"gains {counted(points, 'point')} by the count of exchanges"
-    offers = [gain for gain in moment.changes().offers if gain.points > 1]
-    if offers:
-        most = max(offers, key=lambda gain: gain.points)
-        side = SIDES[moment.turn]
-        return f"lets {side} gain {counted(most.points, 'point')} on {most.man.square}"
-    return f"passes over a gain of {counted(points, 'point')}"
 
 
 def _events(moment: Moment) -> Iterator[tuple[int, str]]:
@@ -131,20 +120,6 @@ def _events(moment: Moment) -> Iterator[tuple[int, str]]:
 def says_something(comment: str) -> bool:
     """Tell whether a comment is prose: figures of a program or ``book`` are none."""
     return len(_WORD.findall(readable(comment))) >= 3
-
-
-def _settled(board: chess.Board, *, before: int = 0) -> int:
-    """Return the balance in points, White's view, after the best exchange on one square.
-
-    So that a capture that is simply taken back changes nothing.  Mate settles
-    more than material: what stood before it is left as it was.
-    """
-    if board.is_checkmate():
-        return before
-    balance = material(board).balance
-    targets = {move.to_square for move in board.generate_legal_captures()}
-    best = max((exchange(board, square).gain for square in targets), default=0)
-    return balance + (best if board.turn else -best)
 
 
 def reasons_in_words(reasons: Sequence[str]) -> str:

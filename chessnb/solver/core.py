@@ -707,6 +707,238 @@ class Position:
         return self.points if side == 0 else -self.points
 
 
+# -- how much: alpha-beta with quiescence --------------------------------------
+
+
+@cython.cclass
+class Estimate:
+    """What a side can win, as an upper bound, by alpha-beta.
+
+    The attacker may stop whenever the defender is to move; then only captures
+    and promotions are played out, and both sides may end them at any time.
+    So the value is never less than a gain that stands, and may be more.
+    """
+
+    at: Position
+    attacker: cython.int
+    visited: cython.int
+    limit: cython.int
+    mask: cython.int
+    t_key: cython.ulonglong[::1]
+    t_data: cython.int[::1]
+    t_move: cython.int[::1]
+
+    def __init__(self, at: Position, attacker: int, table_bits: int):
+        self.at = at
+        self.attacker = attacker
+        self.visited = 0
+        self.limit = 0
+        size: cython.int = 1 << table_bits
+        self.mask = size - 1
+        self.t_key = array("Q", [0]) * size
+        self.t_data = array("i", [0]) * size
+        self.t_move = array("i", [0]) * size
+
+    @cython.cfunc
+    def over(self) -> cython.int:
+        """Return the value of a position without a legal move, for the side to move."""
+        at: Position = self.at
+        if at.checkers:
+            return at.ply - MATE_VALUE
+        return -_DRAWN if at.turn == self.attacker else _DRAWN
+
+    @cython.cfunc
+    def search(self, depth: cython.int, alpha: cython.int, beta: cython.int) -> cython.int:
+        """Return the value for the side to move, `depth` plies deep."""
+        if depth <= 0:
+            return self.quiet(alpha, beta, 0)
+        at: Position = self.at
+        self.visited += 1
+        slot: cython.int = at.key & self.mask
+        hint: cython.int = -1
+        if self.t_key[slot] == at.key:
+            hint = self.t_move[slot]
+            data: cython.int = self.t_data[slot]
+            if data >> 20 == depth and at.ply > 0:
+                value: cython.int = (data >> 2 & 0x3FFFF) - 131072
+                bound: cython.int = data & 3
+                if bound == 0 or (bound == 1 and value >= beta) or (bound == 2 and value <= alpha):
+                    return value
+        base: cython.int = at.ply * _MOST_MOVES
+        stop: cython.int = _INFINITE
+        if at.turn != self.attacker:  # the attacker may leave it at that
+            stop = self.quiet(alpha, beta, 0)
+            if stop <= alpha:
+                return stop
+            beta = min(beta, stop)
+        count: cython.int = at.generate(False)
+        if count == 0:
+            return self.over()
+        self.order(base, count, hint)
+        best: cython.int = -_INFINITE
+        best_move: cython.int = -1
+        floor: cython.int = alpha
+        for _ in range(count):
+            number: cython.int = self.best_left(base, count)
+            at.scores[number] = -1
+            move: cython.int = at.moves[number]
+            at.make(move)
+            found: cython.int = -self.search(depth - 1, -beta, -alpha)
+            at.unmake(move)
+            if self.visited >= self.limit:
+                return 0
+            if found > best:
+                best = found
+                best_move = move
+                if best > alpha:
+                    alpha = best
+                    if alpha >= beta:
+                        break
+        if best > stop:
+            best = stop
+        self.t_key[slot] = at.key
+        self.t_move[slot] = best_move
+        kind: cython.int = 1 if best >= beta else 2 if best <= floor else 0
+        self.t_data[slot] = depth << 20 | (best + 131072) << 2 | kind
+        return best
+
+    @cython.cfunc
+    def quiet(self, alpha: cython.int, beta: cython.int, plies: cython.int) -> cython.int:
+        """Return the value when only captures, promotions and ways out of check are left."""
+        at: Position = self.at
+        self.visited += 1
+        base: cython.int = at.ply * _MOST_MOVES
+        best: cython.int = at.balance(at.turn)
+        checked: cython.bint = at.in_check()
+        if plies >= 24 or self.visited >= self.limit:
+            return best
+        if checked:
+            best = -_INFINITE
+        elif best >= beta:
+            return best
+        elif best > alpha:
+            alpha = best
+        count: cython.int = at.generate(not checked)
+        if count == 0:
+            if checked:
+                return at.ply - MATE_VALUE
+            if at.generate(False) == 0:
+                return self.over()
+            return best
+        self.order(base, count, -1)
+        for _ in range(count):
+            number: cython.int = self.best_left(base, count)
+            at.scores[number] = -1
+            move: cython.int = at.moves[number]
+            at.make(move)
+            found: cython.int = -self.quiet(-beta, -alpha, plies + 1)
+            at.unmake(move)
+            if found > best:
+                best = found
+                if best > alpha:
+                    alpha = best
+                    if alpha >= beta:
+                        break
+        return best
+
+    @cython.cfunc
+    def order(self, base: cython.int, count: cython.int, hint: cython.int) -> cython.int:
+        """Score moves: the table's, captures of dear men by cheap ones, checks, then the rest."""
+        at: Position = self.at
+        number: cython.int
+        at.prepare_checks()
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            score: cython.int = 0
+            taken: cython.int = at.mail[(move >> 6) & 63]
+            if taken != _EMPTY or move >> 15 & 1:
+                score = 100 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[move & 63]]
+            if move >> 12 & 7:
+                score += 100 + POINTS[(move >> 12) & 7]
+            if at.checks(move):
+                score += 60
+            if move == hint:
+                score = 10_000
+            at.scores[number] = score
+        return 0
+
+    @cython.cfunc
+    def best_left(self, base: cython.int, count: cython.int) -> cython.int:
+        """Return the number of the move with the highest score; the first of equals."""
+        at: Position = self.at
+        best: cython.int = base
+        number: cython.int
+        for number in range(base, base + count):
+            if at.scores[number] > at.scores[best]:
+                best = number
+        return best
+
+
+@cython.cclass
+class Gains:
+    """The most that a side can win within some of its moves, as an upper bound.
+
+    Parameters
+    ----------
+    fen : str
+        The position; it must be legal (this is not checked).
+    attacker : bool
+        The side that wins; True for White.
+    within : int
+        Its moves.
+    floor : int
+        Values up to this balance do not matter: they may all be given as it.
+    table_bits : int
+        The table has two to this power entries.
+    """
+
+    search: Estimate
+    depth: cython.int
+    done: cython.int
+    finished: cython.bint
+    best: cython.int
+    floor: cython.int
+
+    def __init__(
+        self, fen: str, *, attacker: bool, within: int, floor: int = -20_000, table_bits: int = 16
+    ):
+        at = Position(fen)
+        self.search = Estimate(at, 0 if attacker else 1, table_bits)
+        self.depth = 2 * within - 1 if at.turn == self.search.attacker else 2 * within
+        self.done = 0
+        self.finished = False
+        self.best = 0
+        self.floor = floor
+
+    @property
+    def positions(self) -> int:
+        """The positions visited so far."""
+        return self.search.visited
+
+    @property
+    def value(self) -> int:
+        """The attacker's balance that he can reach, at most; MATE_VALUE less plies for a mate."""
+        return self.best
+
+    def run(self, positions: int) -> bool:
+        """Look at about so many more positions; tell whether the value is final."""
+        search: Estimate = self.search
+        search.limit = search.visited + max(1, positions)
+        ours: cython.bint = search.at.turn == search.attacker
+        while not self.finished and search.visited < search.limit:
+            value: cython.int
+            if ours:
+                value = search.search(self.done + 1, self.floor, 20_000)
+            else:
+                value = -search.search(self.done + 1, -20_000, -self.floor)
+            if search.visited >= search.limit:
+                break
+            self.done += 1
+            self.best = max(value, self.floor)
+            self.finished = self.done >= max(1, self.depth)
+        return self.finished
+
+
 # -- yes or no: depth-bounded df-pn -------------------------------------------
 
 
@@ -760,6 +992,8 @@ class Question:
     r_dn: cython.int
     first: object
     memo: dict
+    estimate: Estimate
+    with_estimate: cython.bint
 
     def __init__(
         self,
@@ -799,6 +1033,9 @@ class Question:
         self.r_dn = 1
         self.first = None if moves is None else set(moves)
         self.memo = {}
+        # Where a mate may take longer than a gain, an estimate of the gain refutes nothing.
+        self.with_estimate = self.with_gain and self.gain_at == 0
+        self.estimate = Estimate(self.at, self.attacker, 16 if self.with_estimate else 1)
 
     @property
     def positions(self) -> int:
@@ -1020,9 +1257,22 @@ class Question:
         if replies == 0 or (left == 0 and not self.with_stalemate):
             return self.set_child(number, _INFINITE, 0)
         found: cython.int = self.probe(at.key, left)
-        if found < 0:
-            return self.set_child(number, replies, 1)
-        return self.set_child(number, self.t_pn[found], self.t_dn[found])
+        if found >= 0:
+            return self.set_child(number, self.t_pn[found], self.t_dn[found])
+        if self.with_estimate and self.is_hopeless(left):
+            self.store(at.key, left, _INFINITE, 0)
+            return self.set_child(number, _INFINITE, 0)
+        return self.set_child(number, replies, 1)
+
+    @cython.cfunc
+    def is_hopeless(self, left: cython.int) -> cython.bint:
+        """Tell whether even the estimate does not reach the target, the defender to move."""
+        search: Estimate = self.estimate
+        search.visited = self.visited
+        search.limit = self.limit
+        found: cython.int = -search.search(2 * left, -self.target, 1 - self.target)
+        self.visited = search.visited
+        return found < self.target and self.visited < self.limit
 
     @cython.cfunc
     def defend_children(self, count: cython.int, left: cython.int) -> cython.int:
@@ -1416,217 +1666,6 @@ class Question:
             if not answered:
                 return uci(move)
         return uci(replies[0]) if replies else None
-
-
-# -- how much: alpha-beta with quiescence --------------------------------------
-
-
-@cython.cclass
-class Gains:
-    """What a side can win within some of its moves, as an upper estimate.
-
-    Parameters
-    ----------
-    fen : str
-        The position; it must be legal (this is not checked).
-    attacker : bool
-        The side that wins; True for White.
-    within : int
-        Its moves.
-    floor : int
-        Values up to this balance do not matter: they may all be given as it.
-    table_bits : int
-        The table has two to this power entries.
-
-    Notes
-    -----
-    Both sides may stop capturing at the leaves; the attacker too, who in truth
-    would have to move.  So the value is never too small for a gain that
-    stands, but it may be too large.
-    """
-
-    at: Position
-    attacker: cython.int
-    depth: cython.int
-    done: cython.int
-    visited: cython.int
-    limit: cython.int
-    mask: cython.int
-    finished: cython.bint
-    best: cython.int
-    floor: cython.int
-    t_key: cython.ulonglong[::1]
-    t_data: cython.int[::1]
-    t_move: cython.int[::1]
-
-    def __init__(
-        self, fen: str, *, attacker: bool, within: int, floor: int = -20_000, table_bits: int = 16
-    ):
-        self.at = Position(fen)
-        self.attacker = 0 if attacker else 1
-        self.depth = 2 * within - 1 if self.at.turn == self.attacker else 2 * within
-        self.visited = 0
-        self.limit = 0
-        self.done = 0
-        self.finished = False
-        self.best = 0
-        self.floor = floor
-        size: cython.int = 1 << table_bits
-        self.mask = size - 1
-        self.t_key = array("Q", [0]) * (size)
-        self.t_data = array("i", [0]) * (size)
-        self.t_move = array("i", [0]) * (size)
-
-    @property
-    def positions(self) -> int:
-        """The positions visited so far."""
-        return self.visited
-
-    @property
-    def value(self) -> int:
-        """The attacker's balance that he can reach, at most; MATE_VALUE less plies for a mate."""
-        return self.best
-
-    def run(self, positions: int) -> bool:
-        """Look at about so many more positions; tell whether the value is final."""
-        self.limit = self.visited + max(1, positions)
-        while not self.finished and self.visited < self.limit:
-            if self.at.turn == self.attacker:
-                value = self.search(self.done + 1, self.floor, 20_000)
-            else:
-                value = -self.search(self.done + 1, -20_000, -self.floor)
-            if self.visited >= self.limit:
-                break
-            self.done += 1
-            self.best = max(value, self.floor)
-            self.finished = self.done >= max(1, self.depth)
-        return self.finished
-
-    @cython.cfunc
-    def over(self) -> cython.int:
-        """Return the value of a position without a legal move, for the side to move."""
-        at: Position = self.at
-        if at.checkers:
-            return at.ply - MATE_VALUE
-        return -_DRAWN if at.turn == self.attacker else _DRAWN
-
-    @cython.cfunc
-    def search(self, depth: cython.int, alpha: cython.int, beta: cython.int) -> cython.int:
-        """Return the value for the side to move, `depth` plies deep."""
-        if depth <= 0:
-            return self.quiet(alpha, beta, 0)
-        at: Position = self.at
-        self.visited += 1
-        slot: cython.int = at.key & self.mask
-        hint: cython.int = -1
-        if self.t_key[slot] == at.key:
-            hint = self.t_move[slot]
-            data: cython.int = self.t_data[slot]
-            if data >> 20 == depth and at.ply > 0:
-                value: cython.int = (data >> 2 & 0x3FFFF) - 131072
-                bound: cython.int = data & 3
-                if bound == 0 or (bound == 1 and value >= beta) or (bound == 2 and value <= alpha):
-                    return value
-        base: cython.int = at.ply * _MOST_MOVES
-        count: cython.int = at.generate(False)
-        if count == 0:
-            return self.over()
-        self.order(base, count, hint)
-        best: cython.int = -_INFINITE
-        best_move: cython.int = -1
-        floor: cython.int = alpha
-        for _ in range(count):
-            number: cython.int = self.best_left(base, count)
-            at.scores[number] = -1
-            move: cython.int = at.moves[number]
-            at.make(move)
-            found: cython.int = -self.search(depth - 1, -beta, -alpha)
-            at.unmake(move)
-            if self.visited >= self.limit:
-                return 0
-            if found > best:
-                best = found
-                best_move = move
-                if best > alpha:
-                    alpha = best
-                    if alpha >= beta:
-                        break
-        self.t_key[slot] = at.key
-        self.t_move[slot] = best_move
-        kind: cython.int = 1 if best >= beta else 2 if best <= floor else 0
-        self.t_data[slot] = depth << 20 | (best + 131072) << 2 | kind
-        return best
-
-    @cython.cfunc
-    def quiet(self, alpha: cython.int, beta: cython.int, plies: cython.int) -> cython.int:
-        """Return the value when only captures, promotions and ways out of check are left."""
-        at: Position = self.at
-        self.visited += 1
-        base: cython.int = at.ply * _MOST_MOVES
-        best: cython.int = at.balance(at.turn)
-        checked: cython.bint = at.in_check()
-        if plies >= 24 or self.visited >= self.limit:
-            return best
-        if checked:
-            best = -_INFINITE
-        elif best >= beta:
-            return best
-        elif best > alpha:
-            alpha = best
-        count: cython.int = at.generate(not checked)
-        if count == 0:
-            if checked:
-                return at.ply - MATE_VALUE
-            if at.generate(False) == 0:
-                return self.over()
-            return best
-        self.order(base, count, -1)
-        for _ in range(count):
-            number: cython.int = self.best_left(base, count)
-            at.scores[number] = -1
-            move: cython.int = at.moves[number]
-            at.make(move)
-            found: cython.int = -self.quiet(-beta, -alpha, plies + 1)
-            at.unmake(move)
-            if found > best:
-                best = found
-                if best > alpha:
-                    alpha = best
-                    if alpha >= beta:
-                        break
-        return best
-
-    @cython.cfunc
-    def order(self, base: cython.int, count: cython.int, hint: cython.int) -> cython.int:
-        """Score moves: the table's, captures of dear men by cheap ones, checks, then the rest."""
-        at: Position = self.at
-        number: cython.int
-        at.prepare_checks()
-        for number in range(base, base + count):
-            move: cython.int = at.moves[number]
-            score: cython.int = 0
-            taken: cython.int = at.mail[(move >> 6) & 63]
-            if taken != _EMPTY or move >> 15 & 1:
-                score = 100 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[move & 63]]
-            if move >> 12 & 7:
-                score += 100 + POINTS[(move >> 12) & 7]
-            if at.checks(move):
-                score += 60
-            if move == hint:
-                score = 10_000
-            at.scores[number] = score
-        return 0
-
-    @cython.cfunc
-    def best_left(self, base: cython.int, count: cython.int) -> cython.int:
-        """Return the number of the move with the highest score; the first of equals."""
-        at: Position = self.at
-        best: cython.int = base
-        number: cython.int
-        for number in range(base, base + count):
-            if at.scores[number] > at.scores[best]:
-                best = number
-        return best
 
 
 # -- plain functions -------------------------------------------------------------
