@@ -1,11 +1,14 @@
 """Moves and positions from and to text, with a teacher's errors."""
 
+from chessnb.notation.letters import LETTERS, UnknownLanguage
 from chessnb.notation.movetext import read_line, read_movetext, write_movetext
 from chessnb.notation.reading import read_move
 from chessnb.notation.writing import Form, write_line, write_move
 
 __all__ = [
+    "LETTERS",
     "Form",
+    "UnknownLanguage",
     "read_line",
     "read_move",
     "read_movetext",

@@ -27,10 +27,30 @@ ONE_MOVE = 'say one move at a time, such as "knight takes d5"'
 def phrase_of(words: Sequence[Word], board: chess.Board) -> Phrase:
     """Understand the words of one spoken move.
 
+    Parameters
+    ----------
+    words : sequence of Word
+        One reading of what was said, at least one word and none unknown.
+    board : chess.Board
+        The position before the move: it tells the last rank and what stands
+        on a square that is named.
+
+    Returns
+    -------
+    Phrase
+        What was said, not yet whether it can be played.
+
     Raises
     ------
     Unclear
         If they do not make one move together.
+
+    Examples
+    --------
+    >>> from chessnb.notation.vocabulary import words_of
+    >>> phrase = phrase_of(words_of("knight takes the pawn on d5")[0], chess.Board())
+    >>> phrase.piece, phrase.victim, phrase.goal.square == chess.D5
+    (2, 1, True)
     """
     if words[-1].kind in ("to", "on", "from", "with"):
         raise Unclear(f'a square or a piece is missing after "{words[-1].text}"')

@@ -9,7 +9,13 @@ import chess
 
 @dataclass(frozen=True, kw_only=True)
 class Place:
-    """A square, a file or a rank; what is ``None`` was not said."""
+    """A square, a file or a rank.
+
+    Attributes
+    ----------
+    file, rank : int or None
+        Counted from 0, as python-chess does; ``None`` if it was not said.
+    """
 
     file: int | None = None
     rank: int | None = None
@@ -99,7 +105,14 @@ class Phrase:
 
 
 def taken(board: chess.Board, move: chess.Move) -> chess.PieceType | None:
-    """Return the kind of man that a move takes."""
+    """Return the kind of man that a move takes; ``None`` if it takes none.
+
+    Examples
+    --------
+    >>> board = chess.Board("4k3/8/8/3pP3/8/8/8/4K3 w - d6 0 1")
+    >>> taken(board, chess.Move.from_uci("e5d6")), taken(board, chess.Move.from_uci("e5e6"))
+    (1, None)
+    """
     if board.is_en_passant(move):
         return chess.PAWN
     return board.piece_type_at(move.to_square) if board.is_capture(move) else None
