@@ -208,9 +208,12 @@ def _check_perpetual(proof: Proof, board: chess.Board) -> None:
 
 def _play(board: chess.Board, move: str, index: int) -> None:
     try:
-        board.push_uci(move)
+        played = board.parse_uci(move)
     except ValueError:
         raise BrokenProof(f"node {index}: {move} is not legal") from None
+    if not played:  # python-chess reads "0000" as a pass, and lets it through
+        raise BrokenProof(f"node {index}: nobody may pass")
+    board.push(played)
 
 
 def _same_replies(index: int, node: Node, expected: list[str]) -> None:
