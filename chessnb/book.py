@@ -61,17 +61,29 @@ class ProofBook:
             self._verdicts = dict(data["verdicts"])
         except FileNotFoundError:
             pass
-        except (OSError, ValueError, KeyError, TypeError) as error:
+        except (OSError, ValueError, KeyError, TypeError, RecursionError) as error:
             self.damage = f"the proof book {self.path.name} cannot be read ({error})"
 
     def find(
-        self, board: chess.Board, attacker: chess.Color, goal: Goal, key: chess.Move | None
+        self,
+        board: chess.Board,
+        attacker: chess.Color,
+        goal: Goal,
+        key: chess.Move | None,
+        *,
+        budget: int,
     ) -> Proof | None:
-        """Return a proof that the checker accepts, or None."""
+        """Return a proof that the checker accepts, or None.
+
+        One that a larger budget has found is passed over: with the book and
+        without it the answer is the same, "not settled" included.
+        """
         entry = self._proofs.get(_question(board, attacker, goal, key))
         if not isinstance(entry, dict):
             return None
-        with suppress(ValueError, KeyError, TypeError, IndexError):
+        with suppress(ValueError, KeyError, TypeError, IndexError, RecursionError):
+            if entry["budget"] > budget:
+                return None
             proof = Proof.from_data({**entry["proof"], "fen": board.fen()})
             asked = proof.attacker == attacker and proof.goal == goal
             if asked and (key is None or proof.key == key) and holds(proof):

@@ -120,7 +120,7 @@ def proving(
     side = board.turn if attacker is None else attacker
     if book is None:
         return (yield from _searching(board, goal, side, key, budget, explain))
-    if (proof := book.find(board, side, goal, key)) is not None:
+    if (proof := book.find(board, side, goal, key, budget=budget)) is not None:
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
     found = yield from _searching(board, goal, side, key, budget, explain)
     if found.proof is not None:
@@ -287,7 +287,7 @@ def mates(
     Examples
     --------
     >>> [move.uci() for move, _ in mates("k7/8/1K6/8/8/8/2Q5/6Q1 w - - 0 1", within=1)]
-    ['h1a1', 'h1b7', 'h1h8']
+    ['c2c8', 'g1g8']
     """
     return keys(position, Mate(within=within), budget=budget)
 
