@@ -54,13 +54,19 @@ class ChessnbError(Exception):
 
 
 def _in_words(bracketed: re.Match[str]) -> str:
+    words = _position_in_words(bracketed[1])
+    return f" ({words})" if words else bracketed[0]
+
+
+def _position_in_words(fen: str) -> str:
+    """Say whose move it is; nothing for what is no position that can be played on."""
     try:
-        board = chess.Board(bracketed[1])
+        board = chess.Board(fen)
     except ValueError:
-        return bracketed[0]
+        return ""
     if not board.is_valid():
-        return bracketed[0]
-    return f" ({'White' if board.turn else 'Black'} to move, move {board.fullmove_number})"
+        return ""
+    return f"{'White' if board.turn else 'Black'} to move, move {board.fullmove_number}"
 
 
 def _ended(text: str) -> str:
@@ -101,10 +107,11 @@ class NotationError(ChessnbError, ValueError):
         Examples
         --------
         >>> IllegalMove("White has no queen", text="Qd5", fen="4k3/8/8/8/8/8/8/4K3 w - -").shown
-        '“Qd5” cannot be played: White has no queen (White to move, move 1).'
+        '“Qd5” cannot be played: White has no queen. White to move, move 1.'
         """
-        position = _BRACKETED.sub(_in_words, f" [{self.fen}]")
-        return _ended(f"{_quoted(self.text)} {self._opening}: {self.reason}{position}")
+        said = f"{_quoted(self.text)} {self._opening}: {self.reason}"
+        position = _position_in_words(self.fen)
+        return f"{_ended(said)} {position}." if position else f"{said} [{self.fen}]."
 
 
 class MalformedMove(NotationError):  # noqa: N818 (a name a teacher reads)

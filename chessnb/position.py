@@ -222,7 +222,7 @@ def _promoted_faults(board: chess.Board, side: chess.Color, pawns: int) -> Itera
     extra = {name: count for name, (count, first) in counts.items() if count > first}
     promoted = sum(count - counts[name][1] for name, count in extra.items())
     if promoted > 8 - pawns:
-        what = ", ".join(f"{count} {name}" for name, count in extra.items())
+        what = _listed([f"{count} {name}" for name, count in extra.items()])
         gone = "none of its pawns is" if pawns == 8 else f"only {8 - pawns} of its pawns may be"
         yield (
             f"{_SIDES[side]} has {what}, so at least {promoted} of them must have been "

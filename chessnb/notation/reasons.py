@@ -97,7 +97,8 @@ def why_not(
     if not men:
         return _no_such_man(board, said)
     if promotion in (chess.KING, chess.PAWN):
-        return f"a pawn cannot become a {chess.piece_name(promotion)}: say Q, R, B or N"
+        wrong = "become a king" if promotion == chess.KING else "stay a pawn on the last rank"
+        return f"a pawn cannot {wrong}: say Q, R, B or N"
     if board.piece_at(to_square) == chess.Piece(chess.KING, not board.turn):
         goal = chess.square_name(to_square)
         return f"{SIDES[not board.turn]}'s king stands on {goal}, and a king is never taken"
@@ -269,9 +270,9 @@ def _none_reaches(board: chess.Board, men: list[chess.Square], to_square: chess.
 
 def _what_goes(board: chess.Board, men: list[chess.Square], closeness: int) -> list[str]:
     """List the legal moves that help: all of them in check, else those of the man spoken of."""
-    if board.is_check() and men != [board.king(board.turn)]:
-        told = closeness == _COULD  # the reason itself is the check
+    if board.is_check():
         checkers = listed(man(board, square) for square in board.checkers())
+        told = closeness == _COULD  # the reason itself is the check
         check = "" if told else f"{SIDES[board.turn]} is in check from {checkers}, and "
         return [f"{check}{_legal_moves(board)}"]
     return [_legal_moves(board, men[0])] if len(men) == 1 else []
@@ -358,7 +359,9 @@ def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> st
         if others := _other_sides_move(board, said):
             return others
         verb = "take on" if said.takes else "go to"
-        return f"{SIDES[board.turn]} has no pawn that can {verb} {goal}"
+        starts = [square for square in chess.SQUARES if said.starts_at(square)]
+        place = "" if len(starts) == len(chess.SQUARES) else f" {_place(starts)}"
+        return f"{SIDES[board.turn]} has no pawn{place} that can {verb} {goal}"
     return _piece_answer(board, near, said)
 
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.notation.castling import WINGS, has_right
-from chessnb.notation.words import SIDES, man
+from chessnb.notation.castling import WINGS, has_right, obstacles
+from chessnb.notation.words import SIDES, listed, man
 
 _OFF_ITS_WAY = {
     chess.BISHOP: "a bishop moves along diagonals, and {} is on none of its own",
@@ -110,9 +110,10 @@ def _off_from(
     reason = off_its_way(piece, to_square)
     home = chess.E1 if board.turn else chess.E8
     if piece == chess.KING and square == home and abs(to_square - square) == 2:
-        wing, text = (WINGS[0], "O-O") if to_square > square else (WINGS[1], "O-O-O")
+        wing = WINGS[0] if to_square > square else WINGS[1]
         if has_right(board, board.turn, wing):
-            reason += f" (to castle, write {text})"
+            prevented = listed(found.words for found in obstacles(board, board.turn, wing))
+            return f"{reason}; castling {wing} is prevented: {prevented}"
     return reason
 
 
