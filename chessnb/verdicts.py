@@ -340,7 +340,7 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
     return replace(
         found,
         kind=kind,
-        moves=outcome.goal.within + (kind == "wins"),
+        moves=max(1, outcome.proof.moves) + (kind == "wins"),
         points=outcome.goal.points,
         men=men,
         line=tuple(line),

@@ -64,6 +64,8 @@ _MOST_MOVES = 256
 _MOST_PLIES = 128
 _EMPTY = 12
 _QUIET_ANSWERS = 12
+_QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
+_NOW, _KNOWN, _SEARCHED = 0, 1, 2
 _AT_ONCE = 2  # positions with so few moves left are settled in one go: entering them costs most
 
 M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
@@ -1262,6 +1264,8 @@ class Question:
         if self.with_estimate and self.is_hopeless(left):
             self.store(at.key, left, _INFINITE, 0)
             return self.set_child(number, _INFINITE, 0)
+        if self.with_gain and not checked and at.undo_state[at.ply - 1] & 15 == _EMPTY:
+            replies += _QUIET_MALUS
         return self.set_child(number, replies, 1)
 
     @cython.cfunc
@@ -1502,7 +1506,9 @@ class Question:
         return self.memo[name]
 
     def fewest(self, left):
-        """Return the fewest moves within which the position is proved."""
+        """Return the fewest moves within which the position is proved, for a mate."""
+        if self.with_gain:
+            return left
         for fewer in range(1, left):
             if self.is_proved(fewer, 30_000):
                 return fewer
@@ -1525,19 +1531,24 @@ class Question:
         at: Position = self.at
         if at.ply == 0:
             left = self.total if self.first is not None else left
-        for patient in (0, 1):
-            for move in self.listed():
+        for patience in (_QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
+_NOW, _KNOWN, _SEARCHED):
+            for move in self.listed_forcing_first():
                 if at.ply == 0 and self.first is not None and uci(move) not in self.first:
                     continue
                 at.make(move)
-                node = self.after_attack(move, left - 1, patient)
+                node = self.after_attack(move, left - 1, patience)
                 at.unmake(move)
                 if node is not None:
                     return node
         return None
 
-    def after_attack(self, move, left, patient):
-        """Return the node of a move that was made, if it is known (or, patient, found) to prove."""
+    def after_attack(self, move, left, patience):
+        """Return the node of a move that was made, if it reaches the goal.
+
+        At once, or as the table knows, or as a search finds: the trees that
+        come of it are smaller in this order.
+        """
         at: Position = self.at
         replies = at.generate(False)
         checked = at.checkers != 0
@@ -1547,7 +1558,9 @@ class Question:
             return [uci(move), 1, self.stand_replies(self.tail)]
         if left == 0 and not self.with_stalemate:
             return None
-        if patient:
+        if patience == _NOW:
+            return None
+        if patience == _SEARCHED:
             if not self.is_proved(left, 20_000_000):
                 return None
         else:
@@ -1602,6 +1615,15 @@ class Question:
         count = at.generate(False)
         base = at.ply * _MOST_MOVES
         return [at.moves[base + number] for number in range(count)]
+
+    def listed_forcing_first(self):
+        """Return the legal moves, captures, promotions and checks first: their trees are small."""
+        at: Position = self.at
+        count = at.generate(False)
+        base = at.ply * _MOST_MOVES
+        self.flag_forcing(base, count)
+        moves = [(1 - at.scores[base + i], i, at.moves[base + i]) for i in range(count)]
+        return [move for _, _, move in sorted(moves)]
 
     def escape(self):
         """Return a reply that refutes the goal, or None.

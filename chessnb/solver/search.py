@@ -17,7 +17,7 @@ import chess
 
 from chessnb.book import ProofBook
 from chessnb.position import Position, board_of
-from chessnb.proof import Goal, Mate, Perpetual, Proof, Stalemate, check
+from chessnb.proof import Gain, Goal, Mate, Perpetual, Proof, Stalemate, check
 from chessnb.proof.goals import gain_of, mate_within
 from chessnb.proof.tree import from_answers
 from chessnb.solver import core
@@ -138,11 +138,14 @@ def _searching(
 ) -> Searching[Outcome]:
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
-    question = ask(board, goal, side, key=key)
-    status = yield from running(question, budget)
-    found = Outcome(
-        fen=board.fen(), attacker=side, goal=goal, status=status, positions=question.positions
-    )
+    spent = 0
+    for sooner in _sooner(goal):
+        question = ask(board, sooner, side, key=key)
+        status = yield from running(question, budget - spent)
+        spent += question.positions
+        if status == "proved":
+            break
+    found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=spent)
     if status == "proved":
         return _replayed(found, question)
     if status == "false" and explain:
@@ -151,6 +154,13 @@ def _searching(
         escape = yield from _escaping(board, goal, side, question, budget)
         return replace(found, escape=escape)
     return found
+
+
+def _sooner(goal: Goal) -> list[Goal]:
+    """Return the goals to try: a gain with fewer moves first, since its proof is smaller."""
+    if not isinstance(goal, Gain):
+        return [goal]
+    return [replace(goal, within=moves) for moves in range(1, goal.within + 1)]
 
 
 def ask(
@@ -172,7 +182,7 @@ def ask(
 def running(question: core.Question, budget: int) -> Searching[Status]:
     """Run a question in slices until it is answered or the budget is spent."""
     while True:
-        status = question.run(min(SLICE, budget - question.positions))
+        status = question.run(max(1, min(SLICE, budget - question.positions)))
         if status != core.OPEN or question.positions >= budget:
             return WORDS[status]
         yield question.positions
