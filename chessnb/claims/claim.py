@@ -67,7 +67,8 @@ class Claim(Finding):
     @property
     def picture(self) -> Diagram:
         """The position, marked."""
-        return diagram(self.shown or self.fen, marks=self.marks, last_move=self.last_move)
+        last = None if self.last_move is None else chess.Move.from_uci(self.last_move)
+        return diagram(self.shown or self.fen, marks=self.marks, last_move=last)
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
