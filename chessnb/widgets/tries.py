@@ -1,0 +1,305 @@
+"""What a student's try is worth: an honest answer that does not give the lesson's move away.
+
+The try alone is judged, and compared with what is proved of the lesson's own
+move.  What is not proved of either is not settled: a student's move is never
+called wrong because nobody looked far enough.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from typing import Any, Literal, get_args
+
+import chess
+
+from chessnb.book import ProofBook, book_of
+from chessnb.lesson import Moment
+from chessnb.notation import write_line
+from chessnb.proof import Gain, Mate, Proof, holds
+from chessnb.solver.budget import Searching, finish
+from chessnb.verdicts import USUAL, Depth, Kind, Verdict, judging, judging_all
+
+AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
+"""What an answer says: the lesson plays it too; it loses by force; it is as good as the
+lesson's move; it wins, but less or later; it is not settled."""
+
+SEARCHED = "That is searched, not replayed."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """What a student hears of a try.
+
+    Attributes
+    ----------
+    kind : AnswerKind
+        What it says.
+    sentence : str
+        In a teacher's words.
+    line : tuple of chess.Move
+        The line that shows it, from the try on; the try alone if there is none.
+    written : str
+        The line in SAN with numbers; empty if there is none.
+    """
+
+    kind: AnswerKind
+    sentence: str
+    line: tuple[chess.Move, ...]
+    written: str = ""
+
+    def data(self) -> dict[str, Any]:
+        """Return it ready for JSON."""
+        return {
+            "kind": self.kind,
+            "sentence": self.sentence,
+            "line": [move.uci() for move in self.line],
+            "written": self.written,
+        }
+
+
+def answer(
+    board: chess.Board,
+    move: chess.Move,
+    *,
+    lesson_move: chess.Move | None = None,
+    book: ProofBook | None = None,
+    depth: Depth = USUAL,
+) -> Answer:
+    """Say what a try is worth.
+
+    Parameters
+    ----------
+    board : chess.Board
+        The position before it.
+    move : chess.Move
+        A legal move there.
+    lesson_move : chess.Move or None
+        What the lesson plays there; it is not named in the answer.
+    book : ProofBook or None
+        Where verdicts may have been kept.
+    depth : Depth
+        How far to look where none were.
+
+    Returns
+    -------
+    Answer
+        From the point of view of the side that moves.
+
+    Examples
+    --------
+    >>> board = chess.Board("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1")
+    >>> mate, check = board.parse_san("Ra8#"), board.parse_san("Ra7")
+    >>> answer(board, mate).sentence
+    'Checkmate.'
+    >>> answer(board, check, lesson_move=mate).kind
+    'open'
+    """
+    return finish(answering(board, move, lesson_move=lesson_move, book=book, depth=depth))
+
+
+def answering(
+    board: chess.Board,
+    move: chess.Move,
+    *,
+    lesson_move: chess.Move | None = None,
+    book: ProofBook | None = None,
+    depth: Depth = USUAL,
+) -> Searching[Answer]:
+    """Return the search that :func:`answer` runs."""
+    tried = yield from _known_or_judged(board, move, book, depth)
+    if lesson_move is None or lesson_move == move:
+        return _alone(tried)
+    own = yield from _known_or_judged(board, lesson_move, book, depth)
+    return compared(tried, own)
+
+
+def _known_or_judged(
+    board: chess.Board, move: chess.Move, book: ProofBook | None, depth: Depth
+) -> Searching[Verdict]:
+    kept = None if book is None else kept_verdict(book, board, move)
+    if kept is not None:
+        return kept
+    return (yield from judging(board, move, depth=depth))
+
+
+# -- in words ----------------------------------------------------------------
+
+
+def compared(tried: Verdict, own: Verdict) -> Answer:
+    """Say what a try is worth beside the lesson's own move, whose verdict is `own`.
+
+    Only what is proved counts: "nothing found" on both sides settles nothing.
+    """
+    if tried.kind in ("not settled",) or (tried.kind == own.kind == "nothing"):
+        return _open(tried)
+    as_good = tried.rank <= own.rank
+    if tried.is_bad:
+        more = " The lesson's move does no better." if as_good else ""
+        return _said(tried, "refuted", f"{_bad(tried)}{more}")
+    if own.kind == "not settled":
+        return _said(tried, "good", f"{_does(tried)}.") if _wins(tried) else _open(tried)
+    if as_good:
+        caution = f" {SEARCHED}" if tried.kind == "nothing" else ""
+        sentence = f"As good as the lesson's move: {_does(tried, low=True)}.{caution}"
+        return _said(tried, "good", sentence)
+    if _wins(tried):
+        slower = tried.kind == own.kind == "mates"
+        how = "but there is a faster mate" if slower else "but there is more"
+        return _said(tried, "part", f"Right in part: {_does(tried, low=True)}, {how}.")
+    if tried.kind in ("draw", "stalemate"):
+        return _said(tried, "open", f"{_does(tried)}. Not settled: ask your teacher.")
+    return replace(
+        _open(tried), sentence=f"Nothing is proved against it ({tried.words}), but there is more."
+    )
+
+
+def _alone(tried: Verdict) -> Answer:
+    """Say what a move does where the lesson has none to compare it with."""
+    if tried.is_bad:
+        return _said(tried, "refuted", _bad(tried))
+    if _wins(tried):
+        return _said(tried, "good", f"{_does(tried)}.")
+    if tried.kind in ("draw", "stalemate"):
+        return _said(tried, "open", f"{_does(tried)}.")
+    return _open(tried)
+
+
+def _open(tried: Verdict) -> Answer:
+    looked = "" if tried.kind == "not settled" else f" Found: {tried.words}. {SEARCHED}"
+    return _said(tried, "open", f"Not settled: ask your teacher.{looked}")
+
+
+def _said(tried: Verdict, kind: AnswerKind, sentence: str) -> Answer:
+    shown = len(tried.line) > 1
+    return Answer(
+        kind=kind,
+        sentence=sentence,
+        line=tried.line if shown else (tried.move,),
+        written=write_line(tried.board, tried.line) if shown else "",
+    )
+
+
+def _wins(tried: Verdict) -> bool:
+    return tried.kind in ("checkmate", "mates", "wins")
+
+
+def _bad(tried: Verdict) -> str:
+    words = f"is {tried.words}" if tried.kind == "mated" else tried.words
+    return f"{tried.san} {words}."
+
+
+def _does(tried: Verdict, *, low: bool = False) -> str:
+    """Say what a move does, as a sentence or (`low`) within one."""
+    if tried.kind == "nothing":
+        return tried.words
+    if tried.kind in ("checkmate", "draw", "stalemate"):
+        return tried.words if low else tried.words[0].upper() + tried.words[1:]
+    return f"it {tried.words}" if low else f"{tried.san} {tried.words}"
+
+
+# -- kept beside the lesson ----------------------------------------------------
+
+
+def keep_verdicts(moment: Moment, *, depth: Depth = USUAL) -> int:
+    """Keep what every legal move of a moment does, so that a try is answered at once.
+
+    Returns
+    -------
+    int
+        How many were kept; 0 for a lesson that was not read from a file.
+
+    Notes
+    -----
+    Costs as much as a reply table.  The book is written only where proofs
+    are (see :mod:`chessnb.book`).
+    """
+    book = book_of(moment)
+    if book is None:
+        return 0
+    board = moment.board
+    found = finish(judging_all(board, depth=depth))
+    book.keep_verdicts(board, {verdict.move.uci(): verdict_data(verdict) for verdict in found})
+    return len(found)
+
+
+def verdict_data(verdict: Verdict) -> dict[str, Any]:
+    """Return a verdict ready for JSON; with its proof, so that it can be replayed."""
+    data: dict[str, Any] = {
+        "kind": verdict.kind,
+        "moves": verdict.moves,
+        "points": verdict.points,
+        "men": verdict.men,
+        "line": [move.uci() for move in verdict.line],
+        "depth": [verdict.depth.mate, verdict.depth.within, verdict.depth.budget],
+    }
+    if verdict.proof is not None:
+        data["proof"] = verdict.proof.to_data()
+    return data
+
+
+def kept_verdict(book: ProofBook, board: chess.Board, move: chess.Move) -> Verdict | None:
+    """Return what a book says of a move; None if nothing, or nothing that can be believed.
+
+    A claim of mate or material counts only after its proof was replayed.
+    """
+    data = book.verdicts(board).get(move.uci())
+    if not isinstance(data, Mapping):
+        return None
+    with suppress(ValueError, KeyError, TypeError, IndexError):
+        verdict = _read_verdict(board, move, data)
+        if _agrees(verdict):
+            return verdict
+    return None
+
+
+def _read_verdict(board: chess.Board, move: chess.Move, data: Mapping[str, Any]) -> Verdict:
+    if data["kind"] not in get_args(Kind):
+        raise ValueError(data["kind"])
+    after = board.copy()
+    after.push(move)
+    proof = Proof.from_data(data["proof"]) if "proof" in data else None
+    if proof is not None and proof.board.epd() != after.epd():
+        raise ValueError("the proof is of another position")
+    mate, within, budget = data["depth"]
+    return Verdict(
+        fen=board.fen(),
+        move=move,
+        kind=data["kind"],
+        moves=data["moves"],
+        points=data["points"],
+        men=data["men"],
+        line=(move, *(() if proof is None else proof.main_line)),
+        proof=proof,
+        depth=Depth(mate=mate, within=within, budget=budget),
+    )
+
+
+def _agrees(verdict: Verdict) -> bool:
+    """Tell whether a kept verdict says what the rules or its proof say."""
+    after = verdict.board
+    after.push(verdict.move)
+    match verdict.kind:
+        case "checkmate":
+            return after.is_checkmate()
+        case "stalemate":
+            return after.is_stalemate()
+        case "draw":
+            return after.is_insufficient_material()
+        case "mates" | "mated" | "wins" | "loses":
+            return verdict.proof is not None and _is_what_it_proves(verdict, verdict.proof)
+    return True  # "nothing" and "not settled" claim nothing that could be replayed
+
+
+def _is_what_it_proves(verdict: Verdict, proof: Proof) -> bool:
+    own = verdict.kind in ("mates", "wins")
+    if proof.attacker != (verdict.board.turn == own) or not holds(proof):
+        return False
+    if verdict.kind in ("mates", "mated"):
+        return isinstance(proof.goal, Mate) and verdict.moves == proof.moves + own
+    gain = proof.goal
+    return isinstance(gain, Gain) and (verdict.points, verdict.moves) == (
+        gain.points,
+        gain.within + own,
+    )
