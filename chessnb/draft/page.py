@@ -171,6 +171,8 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
 
 
 def _lower(sentence: str) -> str:
+    if sentence.startswith(tuple(SIDES.values())):
+        return sentence
     return sentence[:1].lower() + sentence[1:]
 
 

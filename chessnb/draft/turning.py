@@ -12,9 +12,6 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-import chess
-import chess.pgn
-
 from chessnb.draft.computing import Reader, Sign
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import readable

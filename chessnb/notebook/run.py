@@ -10,6 +10,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from chessnb.book import KEEP
 from chessnb.errors import NotebookError
 from chessnb.notebook.cells import place_in_words, section_of
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
@@ -141,7 +142,8 @@ class _Run:
 
     def _execute(self, client: NotebookClient, folder: Path, scratch: Path) -> None:
         with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
-            client.execute(cwd=str(folder), env=kernel_environment(scratch), stdout=log, stderr=log)
+            environment = {**kernel_environment(scratch), KEEP: "1"}
+            client.execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
 
     def _client(self) -> NotebookClient:
         from nbclient import NotebookClient

@@ -86,7 +86,7 @@ def _proves(cell: Mapping[str, Any]) -> bool:
 
 
 def _claims_in(cell: Mapping[str, Any], *, number: int) -> Iterator[UnprovedSentence]:
-    drafted = cell_key(cell) in ("title", "how to use") and not is_edited(cell)
+    drafted = cell_key(cell) in ("title", "how to use", "recap") and not is_edited(cell)
     if cell["cell_type"] != "markdown" or drafted:
         return
     for sentence in _SENTENCE.split(visible(str(cell["source"]))):

@@ -85,7 +85,25 @@ def activate(shell: Any = None) -> bool:
         return False
     formatter = shell.display_formatter.mimebundle_formatter
     formatter.for_type_by_name("chessnb.lesson.moment", "Moment", _moment_bundle)
+    if under_kernel():
+        _watch_searches()
     return True
+
+
+def _watch_searches() -> None:
+    """Have long searches show their progress; the note's own modules are imported then."""
+    from chessnb.solver.budget import watchers
+
+    waiting: list[Any] = []
+
+    def watcher(positions: int) -> None:
+        if not waiting:
+            from chessnb.widgets.progress import Watching
+
+            waiting.append(Watching())
+        waiting[0](positions)
+
+    watchers.append(watcher)
 
 
 def _moment_bundle(moment: Any) -> dict[str, Any]:

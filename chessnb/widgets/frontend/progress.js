@@ -1,0 +1,25 @@
+// @ts-check
+/** A note at the foot of the page while a long search runs; it belongs to no output. */
+
+const STYLE =
+  "position:fixed;right:1rem;bottom:1.5rem;z-index:1000;padding:0.2rem 0.7rem;" +
+  "background:#fbfaf5;color:#22303c;border:1px solid #22303c;font:1rem Georgia,serif";
+
+export default () => {
+  /** @param {{model: any}} given */
+  const initialize = ({ model }) => {
+    const note = document.createElement("div");
+    note.setAttribute("role", "status");
+    note.setAttribute("style", STYLE);
+    const show = () => {
+      const text = model.get("text");
+      note.textContent = text;
+      if (text && !note.isConnected) document.body.append(note);
+      if (!text) note.remove();
+    };
+    model.on("change:text", show);
+    show();
+    return () => note.remove();
+  };
+  return { initialize, render: () => {} };
+};
