@@ -5,6 +5,7 @@ from chessnb.proof.checking import BrokenProof, check, holds
 from chessnb.proof.goals import (
     Gain,
     Goal,
+    GoalError,
     Mate,
     MateOrGain,
     Perpetual,
@@ -19,6 +20,7 @@ __all__ = [
     "BrokenProof",
     "Gain",
     "Goal",
+    "GoalError",
     "LetteredLine",
     "Mate",
     "MateOrGain",

@@ -13,7 +13,18 @@ from dataclasses import dataclass
 
 import chess
 
+from chessnb.errors import ChessnbError
 from chessnb.facts.men import POINTS
+
+MOST_MOVES = 40
+"""The longest goal, in the attacker's moves: what the solver keeps room for."""
+
+MOST_POINTS = 103
+"""All that one side can have: nine queens, and the pieces that no pawn becomes."""
+
+
+class GoalError(ChessnbError, ValueError):
+    """A goal that has no meaning, or is longer than the solver goes."""
 
 
 def balance(board: chess.Board, side: chess.Color) -> int:
@@ -43,7 +54,7 @@ class Mate:
     within: int
 
     def __post_init__(self) -> None:
-        _at_least_one(self.within, "within")
+        whole_number("within", self.within, most=MOST_MOVES)
 
     @property
     def words(self) -> str:
@@ -74,8 +85,8 @@ class Gain:
     baseline: int
 
     def __post_init__(self) -> None:
-        _at_least_one(self.within, "within")
-        _at_least_one(self.points, "points")
+        whole_number("within", self.within, most=MOST_MOVES)
+        whole_number("points", self.points, most=MOST_POINTS)
 
     @property
     def target(self) -> int:
@@ -108,7 +119,7 @@ class Stalemate:
     within: int
 
     def __post_init__(self) -> None:
-        _at_least_one(self.within, "within")
+        whole_number("within", self.within, most=MOST_MOVES)
 
     @property
     def words(self) -> str:
@@ -174,9 +185,20 @@ def forcing_moves(board: chess.Board) -> list[chess.Move]:
     )
 
 
-def _at_least_one(value: int, name: str) -> None:
-    if value < 1:
-        raise ValueError(f"{name} must be at least 1, not {value}")
+def whole_number(name: str, value: object, *, most: int) -> None:
+    """Refuse what is no whole number from 1 to `most`.
+
+    Raises
+    ------
+    GoalError
+        With the name under which it was given.
+
+    Examples
+    --------
+    >>> whole_number("within", 3, most=40)
+    """
+    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= most:
+        raise GoalError(f"{name} is a whole number from 1 to {most:,}, not {value!r}")
 
 
 def _moves(number: int) -> str:

@@ -27,6 +27,9 @@ SLICE = 50_000
 BUDGET = 2_000_000
 """Positions for one question, unless it is told otherwise: half a second, compiled."""
 
+MOST_POSITIONS = 1_000_000_000
+"""The largest budget: some minutes, compiled."""
+
 Watcher = Callable[[int], object]
 """Is told how many positions a search has looked at; 0 when it has ended."""
 

@@ -18,10 +18,10 @@ import chess
 from chessnb.book import ProofBook
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Goal, Mate, Perpetual, Proof, Stalemate, check
-from chessnb.proof.goals import gain_of, mate_within
+from chessnb.proof.goals import gain_of, mate_within, whole_number
 from chessnb.proof.tree import from_answers
 from chessnb.solver import core
-from chessnb.solver.budget import BUDGET, SLICE, Searching, finish
+from chessnb.solver.budget import BUDGET, MOST_POSITIONS, SLICE, Searching, finish
 from chessnb.solver.perpetual import finding_perpetual
 
 Status = Literal["proved", "false", "not settled"]
@@ -117,7 +117,10 @@ def proving(
 ) -> Searching[Outcome]:
     """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
     board = board_of(position)
+    whole_number("budget", budget, most=MOST_POSITIONS)
     side = board.turn if attacker is None else attacker
+    if key is not None and (side != board.turn or key not in board.legal_moves):
+        raise ValueError(f"{key.uci()} is no legal move of the attacker's in {board.fen()}")
     if book is None:
         return (yield from _searching(board, goal, side, key, budget, explain))
     if (proof := book.find(board, side, goal, key, budget=budget)) is not None:
