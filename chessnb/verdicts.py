@@ -18,8 +18,9 @@ from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import counted
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_went
+from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.solver import core
-from chessnb.solver.budget import SLICE, Searching, finish
+from chessnb.solver.budget import MOST_POSITIONS, SLICE, Searching, finish
 from chessnb.solver.search import Outcome, proving
 
 Kind = Literal[
@@ -57,6 +58,11 @@ class Depth:
     mate: int = 3
     within: int = 3
     budget: int = 400_000
+
+    def __post_init__(self) -> None:
+        whole_number("mate", self.mate, most=MOST_MOVES)
+        whole_number("within", self.within, most=MOST_MOVES)
+        whole_number("budget", self.budget, most=MOST_POSITIONS)
 
 
 USUAL = Depth()
@@ -191,7 +197,7 @@ def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL)
     ('checkmate', 'no mate in 3, no loss within 3 moves')
     """
     board = board_of(position)
-    played = move if isinstance(move, chess.Move) else read_move(board, move)
+    played = read_move(board, move.uci() if isinstance(move, chess.Move) else move)
     return finish(judging(board, played, depth=depth))
 
 
@@ -232,12 +238,17 @@ def judging(
     outcome = yield from _fastest(after, not board.turn, depth.mate, depth)
     if outcome.status != "false":
         return _mate(found, outcome, "mated") if outcome else replace(found, kind="not settled")
+    open_question = False
     if depth.mate > 1:
         won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
         if won:
             return _mate(found, won, "mates")
+        open_question = won.status == "not settled"
     measure = measure or Measure.of(board)
-    return (yield from _judging_material(found, board, after, measure))
+    judged = yield from _judging_material(found, board, after, measure)
+    if open_question and judged.kind == "nothing":  # then "no mate" would say too much
+        return replace(found, kind="not settled")
+    return judged
 
 
 def _judging_material(
@@ -254,6 +265,8 @@ def _judging_material(
         won = yield from _material(after, board.turn, measure.base, within, depth.budget)
         if isinstance(won, Outcome):
             return _gain(found, won, "wins")
+        if won is None:
+            return replace(found, kind="not settled")
     return found
 
 
