@@ -17,13 +17,14 @@ from __future__ import annotations
 
 import chess
 
+from chessnb.errors import ChessnbError
 from chessnb.facts.men import POINTS
 from chessnb.proof.goals import balance
 
 INFINITE = 10_000
 
 
-class TooWild(Exception):  # noqa: N818 (a verdict on the position)
+class TooWild(ChessnbError):  # noqa: N818 (a verdict on the position)
     """So many captures follow each other that the balance is not settled in reasonable time."""
 
 
@@ -52,7 +53,7 @@ def settled(board: chess.Board, *, positions: int = 100_000) -> int:
     >>> settled(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
     9
     """
-    return _Settling(positions).value(board.copy(stack=False), -INFINITE, INFINITE, plies=0)
+    return _Settling(positions, board.fen()).value(board.copy(stack=False), -INFINITE, INFINITE, plies=0)
 
 
 def baseline(board: chess.Board) -> int:
@@ -100,14 +101,18 @@ def _after_each_move(board: chess.Board) -> list[chess.Board]:
 class _Settling:
     """One quiescence search, with its allowance of positions."""
 
-    def __init__(self, positions: int) -> None:
+    def __init__(self, positions: int, fen: str) -> None:
         self.left = positions
+        self.fen = fen
 
     def value(self, board: chess.Board, alpha: int, beta: int, *, plies: int) -> int:
         """Return the settled balance between two bounds, in points of the side to move."""
         self.left -= 1
         if self.left < 0:
-            raise TooWild(f"captures without end in {board.fen()}")
+            raise TooWild(
+                "so many captures can follow each other that nobody can say what is won or lost"
+                f" [{self.fen}]"
+            )
         best = -INFINITE + plies
         checked = board.is_check()
         if not checked:
