@@ -88,6 +88,8 @@ class ReplyTable(Finding):
     def _alike(self, verdict: Verdict) -> str:
         """Return what groups a reply with others: the same answer, mating at once or taking."""
         alone = verdict.move in (self.played, self._longest_move)
+        if not alone and verdict.kind == "nothing":
+            return "nothing"
         if alone or not verdict.is_bad or len(verdict.line) < 2:
             return verdict.move.uci()
         after = self.board
@@ -172,6 +174,8 @@ def _row_text(alike: str, group: Sequence[Verdict]) -> str:
     if len(group) == 1:
         return write_line(first.board, (first.move,))
     answer = alike.split()[-1]
+    if first.kind == "nothing":
+        return f"{len(group)} replies that are not refuted"
     if len(group) == 2:
         one, other = (verdict.san for verdict in group)
         return f"{one} or {other}, answered by {answer}"

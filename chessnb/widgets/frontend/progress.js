@@ -2,7 +2,7 @@
 /** A note at the foot of the page while a long search runs; it belongs to no output. */
 
 const STYLE =
-  "position:fixed;right:1rem;bottom:1.5rem;z-index:1000;padding:0.2rem 0.7rem;" +
+  "position:fixed;left:4rem;bottom:2.2rem;z-index:1000;padding:0.2rem 0.7rem;" +
   "background:#fbfaf5;color:#22303c;border:1px solid #22303c;font:1rem Georgia,serif";
 
 export default () => {
