@@ -104,13 +104,17 @@ def _check_square(name: object) -> None:
 
 
 def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
-    """Return the marks that lie under the men: dots first, then ticks, then rings."""
-    return _of_roles(pen, marks, ("lure", "target", "actor"))
+    """Return the marks that lie under the men: dots, dashed strokes, ticks, rings.
+
+    A dashed stroke passes behind the men that it is seen through, so that
+    a pinned man stays whole.
+    """
+    return _of_roles(pen, marks, ("lure", "blocked", "target", "actor"))
 
 
 def over_men(pen: Pen, marks: Iterable[Mark]) -> str:
-    """Return the marks that lie over the men: the strokes, dashed ones first."""
-    return _of_roles(pen, marks, ("blocked", "force"))
+    """Return the marks that lie over the men: the lines of force."""
+    return _of_roles(pen, marks, ("force",))
 
 
 def _of_roles(pen: Pen, marks: Iterable[Mark], roles: tuple[Role, ...]) -> str:

@@ -9,10 +9,10 @@ import { squareOf } from "./rules.js";
 /** @typedef {{role: Role, square: string, to?: string | null}} Mark */
 
 /** @param {Pen} pen @param {Mark[]} marks @returns {string} the marks under the men */
-export const underMen = (pen, marks) => ofRoles(pen, marks, ["lure", "target", "actor"]);
+export const underMen = (pen, marks) => ofRoles(pen, marks, ["lure", "blocked", "target", "actor"]);
 
-/** @param {Pen} pen @param {Mark[]} marks @returns {string} the strokes over the men */
-export const overMen = (pen, marks) => ofRoles(pen, marks, ["blocked", "force"]);
+/** @param {Pen} pen @param {Mark[]} marks @returns {string} the lines of force over the men */
+export const overMen = (pen, marks) => ofRoles(pen, marks, ["force"]);
 
 /** @param {Pen} pen @param {Mark[]} marks @param {Role[]} roles */
 const ofRoles = (pen, marks, roles) =>
