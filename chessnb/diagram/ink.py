@@ -5,13 +5,14 @@ the browser, which is handed the same text (:data:`INK_TEXT`).  Its shape::
 
     {
       "board":   {square, frame, left, top, width, height},
-      "hatch":   {apart, width, opacity, turn},
+      "hatch":   {lines, trim, width, opacity},
       "letters": {family, size, rank, file, drop},
       "turn":    {side, width, left},
       "marks":   {casing, actor, target, force, blocked, lure, last, check},
       "themes":  {light | dark | print: {colour name: "#rrggbb"}},
       "roles":   {role: {fill, stroke, width}},
-      "pieces":  {"wK" … "bP": [{role, d}, …]}
+      "contours": {"K" … "P": path},
+      "pieces":  {"wK" … "bP": [{role} | {role, d}, …]}
     }
 
 All measures are units of the drawing, whose origin is its top left corner and
@@ -22,8 +23,8 @@ which is ``width`` by ``height`` units large.
     ``left`` and ``top`` units from the origin, and a line ``frame`` units wide
     runs round it, outside.
 ``hatch``
-    Parallel lines ``apart`` from each other, turned clockwise by ``turn``
-    degrees from the upright.
+    ``lines`` across a dark square, rising to the right at 45 degrees, evenly
+    apart; their ends are a ``trim`` short of its sides.
 ``letters``
     Coordinates: the font's ``family`` and ``size``, the middle of the rank
     figures from the left (``rank``), how far their base line lies below the
@@ -46,14 +47,20 @@ which is ``width`` by ``height`` units large.
 ``roles``
     How a shape of a piece is inked: the names of two theme colours or null,
     and the width of the line.  ``edge`` is the rim of paper that keeps the
-    hatch off a man, ``outline`` White's body and ``solid`` Black's, ``line``
-    and ``fine`` their inner lines, ``spot`` and ``glint`` their eyes.
+    hatch off a man, ``outline`` White's body and ``solid`` Black's; ``line``
+    is a stroke of the pen inside White's; ``spot`` is what is full of ink in
+    White's men, and ``glint`` what the graver has cut out of Black's.
+``contours``
+    The outline of each kind of man, the same for both sides.
 ``pieces``
-    What a man is made of, the lowest shape first: ``d`` is the path, in units
-    from the top left corner of the man's square.
+    What a man is made of, the lowest shape first: ``d`` is a path, in units
+    from the top left corner of the man's square; a shape without one inks
+    the contour of its kind.
 
-The pieces were drawn for this project, after the wood type of old printing
-offices: every man stands on the same bracketed slab.
+The pieces were drawn for this project in the manner of wood type: every man
+stands on the same bracketed slab, and the light comes from the left.  The right
+edges of White's men are as thick as a broad pen held level would make them, up
+to 2.5 units; Black's are solid, with tapered cuts, as a graver leaves them.
 """
 
 from __future__ import annotations

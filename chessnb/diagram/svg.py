@@ -5,8 +5,8 @@ that a live board can build the very same string from ``ink.json``.  From the
 bottom to the top: the card of paper; the tint and the hatch of the dark
 squares, from a8 to h1 as seen; the frame; ranks, then files, from the top left;
 the square of the side to move; underlines of the last move; the double ring of
-a check; dots, ticks and rings; the men in the order of the squares as seen;
-dashed strokes; lines of force.
+a check; dots, dashed strokes, ticks and rings; the men in the order of the
+squares as seen; lines of force.
 """
 
 from __future__ import annotations
@@ -97,6 +97,8 @@ def _as_seen(pen: Pen) -> list[chess.Square]:
 def definitions(pen: Pen, symbols: Iterable[str]) -> str:
     """Return the ``defs`` element: the hatch, and each kind of man once.
 
+    The contour of a kind is written once and inked by each side that has it.
+
     Parameters
     ----------
     pen : Pen
@@ -105,12 +107,17 @@ def definitions(pen: Pen, symbols: Iterable[str]) -> str:
         The men wanted, as in a FEN; they are written in the order of ``ink.json``.
     """
     wanted = {piece_key(symbol) for symbol in symbols}
+    contours = "".join(
+        f'<path id="{pen.name(kind)}" d="{path}"/>'
+        for kind, path in INK["contours"].items()
+        if wanted & {f"w{kind}", f"b{kind}"}
+    )
     men = "".join(
-        f'<g id="{pen.name(key)}">{"".join(_shape(pen, shape) for shape in shapes)}</g>'
+        f'<g id="{pen.name(key)}">{"".join(_shape(pen, key[1], shape) for shape in shapes)}</g>'
         for key, shapes in INK["pieces"].items()
         if key in wanted
     )
-    return f"<defs>{_hatch(pen)}{men}</defs>"
+    return f"<defs>{_hatch(pen)}{contours}{men}</defs>"
 
 
 def piece_key(symbol: str) -> str:
@@ -125,19 +132,32 @@ def piece_key(symbol: str) -> str:
 
 
 def _hatch(pen: Pen) -> str:
-    ink = INK["hatch"]
-    apart = number(ink["apart"])
+    """Hatch one square, and a row of four of them.
+
+    Lines and not an SVG pattern: when they print, browsers turn a pattern
+    into a coarse picture.
+    """
+    ink, side = INK["hatch"], INK["board"]["square"]
+    path = ""
+    for line in range(ink["lines"]):
+        reach = 2 * side * (line + 0.5) / ink["lines"]
+        near = number(max(0, reach - side) + ink["trim"])
+        far = number(min(side, reach) - ink["trim"])
+        path += f"M{near} {far}L{far} {near}"
+    row = "".join(
+        f'<use href="#{pen.name("hatch")}" x="{number(2 * side * place)}"/>' for place in range(4)
+    )
     return (
-        f'<pattern id="{pen.name("hatch")}" patternUnits="userSpaceOnUse" width="{apart}"'
-        f' height="{apart}" patternTransform="rotate({ink["turn"]})">'
-        f'<path d="M{number(ink["apart"] / 2)} 0v{apart}"'
+        f'<path id="{pen.name("hatch")}" d="{path}"'
         f'{pen.paint(stroke="ink", width=ink["width"])} stroke-opacity="{ink["opacity"]}"/>'
-        "</pattern>"
+        f'<g id="{pen.name("row")}">{row}</g>'
     )
 
 
-def _shape(pen: Pen, shape: dict[str, str]) -> str:
-    return f'<path d="{shape["d"]}"{pen.paint(**INK["roles"][shape["role"]])}/>'
+def _shape(pen: Pen, kind: str, shape: dict[str, str]) -> str:
+    """Ink a path, or the contour of the kind where the shape has no path of its own."""
+    what = f'path d="{shape["d"]}"' if "d" in shape else f'use href="#{pen.name(kind)}"'
+    return f"<{what}{pen.paint(**INK['roles'][shape['role']])}/>"
 
 
 def _squares(pen: Pen) -> str:
@@ -149,10 +169,15 @@ def _squares(pen: Pen) -> str:
             pen.corner(s) for s in _as_seen(pen) if chess.BB_SQUARES[s] & chess.BB_DARK_SQUARES
         )
     )
+    # The dark squares of a row are in the same places from either side.
+    rows = "".join(
+        f'<use href="#{pen.name("row")}" x="{number(ink["left"] + ink["square"] * (row % 2 == 0))}"'
+        f' y="{number(ink["top"] + ink["square"] * row)}"/>'
+        for row in range(8)
+    )
     half, whole = ink["frame"] / 2, number(8 * ink["square"] + ink["frame"])
     return (
-        f'<path d="{path}"{pen.paint(fill="tint")}/>'
-        f'<path d="{path}" fill="url(#{pen.name("hatch")})"/>'
+        f'<path d="{path}"{pen.paint(fill="tint")}/>{rows}'
         f'<rect x="{number(ink["left"] - half)}" y="{number(ink["top"] - half)}"'
         f' width="{whole}" height="{whole}"{pen.paint(stroke="ink", width=ink["frame"])}/>'
     )

@@ -58,15 +58,22 @@ export function asSeen(pen) {
   return pen.turned ? seen.reverse() : seen;
 }
 
-/** @param {Pen} pen @returns {string} */
+/** @param {Pen} pen @returns {string} one square hatched, and a row of four of them */
 export function hatch(pen) {
-  const { apart, width, opacity, turn } = INK.hatch;
-  const wide = number(apart);
+  const { lines, trim, width, opacity } = INK.hatch;
+  const side = INK.board.square;
+  let path = "";
+  for (let line = 0; line < lines; line++) {
+    const reach = (2 * side * (line + 0.5)) / lines;
+    const near = number(Math.max(0, reach - side) + trim);
+    const far = number(Math.min(side, reach) - trim);
+    path += `M${near} ${far}L${far} ${near}`;
+  }
+  const row = [0, 1, 2, 3].map((place) => `<use href="#${pen.name("hatch")}" x="${number(2 * side * place)}"/>`);
   return (
-    `<pattern id="${pen.name("hatch")}" patternUnits="userSpaceOnUse" width="${wide}"` +
-    ` height="${wide}" patternTransform="rotate(${turn})">` +
-    `<path d="M${number(apart / 2)} 0v${wide}"` +
-    `${pen.paint({ stroke: "ink", width })} stroke-opacity="${opacity}"/></pattern>`
+    `<path id="${pen.name("hatch")}" d="${path}"` +
+    `${pen.paint({ stroke: "ink", width })} stroke-opacity="${opacity}"/>` +
+    `<g id="${pen.name("row")}">${row.join("")}</g>`
   );
 }
 
@@ -74,15 +81,22 @@ export function hatch(pen) {
 const keyOf = (letter) => (letter < "a" ? "w" : "b") + letter.toUpperCase();
 
 /** @param {Pen} pen @param {string[]} wanted letters as in FEN @returns {string} those men, each drawn once */
-export const pieces = (pen, wanted) =>
-  MEN.filter((letter) => wanted.includes(letter))
-    .map((letter) => {
-      const shapes = INK.pieces[keyOf(letter)].map(
-        (/** @type {{d: string, role: string}} */ shape) =>
-          `<path d="${shape.d}"${pen.paint(INK.roles[shape.role])}/>`);
-      return `<g id="${pen.name(keyOf(letter))}">${shapes.join("")}</g>`;
-    })
-    .join("");
+export function pieces(pen, wanted) {
+  const keys = MEN.filter((letter) => wanted.includes(letter)).map(keyOf);
+  const contours = Object.entries(INK.contours).map(([kind, path]) =>
+    keys.some((key) => key[1] === kind) ? `<path id="${pen.name(kind)}" d="${path}"/>` : "");
+  const drawn = keys.map((key) => `<g id="${pen.name(key)}">${INK.pieces[key].map(
+    (/** @type {Shape} */ shape) => inked(pen, key[1], shape)).join("")}</g>`);
+  return contours.join("") + drawn.join("");
+}
+
+/** @typedef {{role: string, d?: string}} Shape a path, or the contour of its kind */
+
+/** @param {Pen} pen @param {string} kind @param {Shape} shape @returns {string} */
+function inked(pen, kind, { role, d }) {
+  const what = d === undefined ? `use href="#${pen.name(kind)}"` : `path d="${d}"`;
+  return `<${what}${pen.paint(INK.roles[role])}/>`;
+}
 
 /** @param {Pen} pen @returns {string} what does not change with the position */
 export const ground = (pen) =>
@@ -95,9 +109,11 @@ function squares(pen) {
   const side = number(square);
   const dark = asSeen(pen).filter((at) => ((at & 7) + (at >> 3)) % 2 === 0);
   const path = dark.map((at) => `M${pen.corner(at).map(number).join(" ")}h${side}v${side}h-${side}Z`).join("");
+  const rows = [0, 1, 2, 3, 4, 5, 6, 7].map((row) =>
+    `<use href="#${pen.name("row")}" x="${number(left + square * ((row + 1) % 2))}" y="${number(top + square * row)}"/>`);
   const whole = number(8 * square + frame);
   return (
-    `<path d="${path}"${pen.paint({ fill: "tint" })}/><path d="${path}" fill="url(#${pen.name("hatch")})"/>` +
+    `<path d="${path}"${pen.paint({ fill: "tint" })}/>${rows.join("")}` +
     `<rect x="${number(left - frame / 2)}" y="${number(top - frame / 2)}"` +
     ` width="${whole}" height="${whole}"${pen.paint({ stroke: "ink", width: frame })}/>`
   );
