@@ -1,14 +1,17 @@
 """Marks: what may be drawn, and what it looks like."""
 
+import itertools
 import re
 import xml.etree.ElementTree as ElementTree
 
 import chess
 import pytest
+from diagram.raster import Pixels, apart, inked
 
 from chessnb.diagram import Mark, diagram
 from chessnb.diagram.ink import INK
-from chessnb.diagram.marks import ROLES, STROKES
+from chessnb.diagram.marks import ROLES, STROKES, double_ring, over_men, under_men, underline
+from chessnb.diagram.pen import Pen
 from chessnb.errors import PositionError
 
 EMPTY = "4k3/8/8/8/8/8/8/4K3 w - - 0 1"
@@ -47,14 +50,47 @@ def test_a_mark_on_a_square_is_drawn_within_that_square(role, turned):
         assert abs(y - centre[1]) < 22.5
 
 
-def test_shapes_differ_without_colour():
-    shapes = set()
+def pictures(end: str) -> dict[str, Pixels]:
+    """Return every mark on c3 (strokes go to `end`) as pixels, 45 for each square."""
+    pen = Pen(theme="print")
+    drawings = {"last": underline(pen, chess.C3), "check": double_ring(pen, chess.C3)}
     for role in ROLES:
-        mark = Mark(role=role, square="c3", to="f6" if role in STROKES else None)
-        (stroke,) = strokes(drawn(mark), role)
-        letters = re.sub(r"[^A-Za-z]", "", stroke["d"])
-        shapes.add((letters, "stroke-dasharray" in stroke))
-    assert len(shapes) == len(ROLES)
+        mark = Mark(role=role, square="c3", to=end if role in STROKES else None)
+        drawings[role] = under_men(pen, [mark]) + over_men(pen, [mark])
+    return {role: ink_of(drawing, role) for role, drawing in drawings.items()}
+
+
+def ink_of(drawing: str, role: str) -> Pixels:
+    """Return the pixels under the pen, without the rims of paper."""
+    wide = f'stroke-width="{INK["marks"][role]["width"]}"'
+    paths = re.findall(rf'd="([^"]*)"[^>]*{wide}(?: stroke-dasharray="([\d. ]+)")?', drawing)
+    assert paths, role
+    touched: Pixels = {}
+    for path, dash in paths:
+        touched |= inked(path, dash=dash or None, size=45)
+    return touched
+
+
+@pytest.mark.parametrize("end", ["c4", "d3", "d4", "f6", "e4", "c8"])
+def test_shapes_differ_without_colour(end):
+    """Of the ink of two marks, laid on each other, two fifths at least is in one of them only."""
+    drawn = pictures(end)
+    for one, other in itertools.combinations(drawn, 2):
+        assert apart(drawn[one], drawn[other], shift=1) > 0.4, (one, other)
+
+
+def test_a_dotted_outline_is_dots_and_a_dashed_stroke_is_dashes():
+    """Against a whole line in the same place: what is left out tells them apart."""
+    drawn = pictures("f6")
+    for role, most in (("lure", 0.35), ("blocked", 0.7)):
+        whole = ink_of(re.sub(' stroke-dasharray="[^"]*"', "", _drawing(role)), role)
+        assert drawn[role].keys() <= whole.keys()
+        assert len(drawn[role]) < most * len(whole)
+
+
+def _drawing(role: str) -> str:
+    pen = Pen(theme="print")
+    return under_men(pen, [Mark(role=role, square="c3", to="f6" if role in STROKES else None)])
 
 
 @pytest.mark.parametrize("turned", [False, True])
