@@ -1,1 +1,17 @@
-"""Tactic motifs with evidence."""
+"""Tactic motifs with evidence: name the tactic, show why, and stay silent when there is none."""
+
+from chessnb.motifs.evidence import Example, Motif, Tag
+from chessnb.motifs.registry import MOTIFS, Ranked, explain, names, scan, tag, tags
+
+__all__ = [
+    "MOTIFS",
+    "Example",
+    "Motif",
+    "Ranked",
+    "Tag",
+    "explain",
+    "names",
+    "scan",
+    "tag",
+    "tags",
+]

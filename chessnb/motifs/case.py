@@ -1,29 +1,63 @@
-"""A case: one move in its context, and what a proof says about it.
+"""A case: one move in its context, and what is proved about it.
 
 Every motif looks at the same case: the position before the move, the move,
 the position after it, what the move wins by force, and the lines that a
-defence can lead to.  What the move wins is proved once and shared.
+defence can lead to.  What the move wins is proved once and shared; so is the
+answer to each question that a motif asks ("does this follow-up win?  would it
+have won at once?").
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import chess
 
+from chessnb.diagram import Mark
+from chessnb.facts.men import POINTS
+from chessnb.motifs.evidence import Tag
+from chessnb.motifs.geometry import moved
 from chessnb.notation import write_move
 from chessnb.notation.words import SIDES
-from chessnb.proof import Gain, Mate, Proof, baseline
+from chessnb.proof import Gain, Mate, Proof, TooWild, baseline
 from chessnb.solver import core
 from chessnb.solver.budget import SLICE
 from chessnb.solver.search import prove
 
-MATE, WITHIN = 3, 3
-"""How far a tactic is looked at: mates within so many moves, gains within so many."""
+WITHIN = 4
+"""How far a tactic is looked at: mates and gains within so many moves of ours."""
 
-BUDGET = 150_000
+BUDGET = 60_000
 """Positions for each question about a move."""
+
+MOST_POINTS = 39
+"""All that a side has at the start of a game, its king left out."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reply:
+    """A reply to the move, and how we go on.
+
+    Attributes
+    ----------
+    move : chess.Move
+        The reply.
+    board : chess.Board
+        The position after it, us to move; not to be changed.
+    line : tuple of chess.Move
+        What follows, our move first; empty where the gain is in hand.
+    """
+
+    move: chess.Move
+    board: chess.Board
+    line: tuple[chess.Move, ...]
+
+    @property
+    def answer(self) -> chess.Move | None:
+        """Our next move."""
+        return self.line[0] if self.line else None
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -38,11 +72,20 @@ class Case:
         The move.
     line : tuple of chess.Move
         What followed: the game's, the lesson's, or nothing.
+    within : int
+        Mates and gains are looked for within so many moves of ours.
+    budget : int
+        Positions for each question.
     """
 
     before: chess.Board
     move: chess.Move
     line: tuple[chess.Move, ...] = ()
+    within: int = WITHIN
+    budget: int = BUDGET
+    asked: dict[tuple[str, str, int], bool] = field(default_factory=dict, repr=False)
+
+    # -- the move ------------------------------------------------------------
 
     @property
     def side(self) -> chess.Color:
@@ -54,12 +97,15 @@ class Case:
         """The side that moves, in words."""
         return SIDES[self.side]
 
+    @property
+    def them(self) -> str:
+        """The other side, in words."""
+        return SIDES[not self.side]
+
     @cached_property
     def after(self) -> chess.Board:
-        """The position after the move."""
-        board = self.before.copy(stack=False)
-        board.push(self.move)
-        return board
+        """The position after the move; not to be changed."""
+        return moved(self.before, [self.move])
 
     @property
     def san(self) -> str:
@@ -71,12 +117,21 @@ class Case:
         """Whether the move checks."""
         return self.after.is_check()
 
+    @property
+    def gives_discovered_check(self) -> bool:
+        """Whether a man other than the one that moved gives check."""
+        return bool(self.after.checkers() - chess.SquareSet([self.move.to_square]))
+
     @cached_property
     def captured(self) -> chess.Piece | None:
         """What the move takes."""
         if self.before.is_en_passant(self.move):
             return chess.Piece(chess.PAWN, not self.side)
+        if self.before.color_at(self.move.to_square) == self.side:
+            return None
         return self.before.piece_at(self.move.to_square)
+
+    # -- what it wins ----------------------------------------------------------
 
     @cached_property
     def base(self) -> int:
@@ -85,42 +140,201 @@ class Case:
 
     @cached_property
     def proof(self) -> Proof | None:
-        """What the move wins by force, replayed by the checker: a mate, else material."""
-        if self.after.is_checkmate():
-            return prove(self.before, Mate(within=1), key=self.move, budget=BUDGET).proof
-        for moves in range(2, MATE + 1):
-            outcome = prove(self.before, Mate(within=moves), key=self.move, budget=BUDGET)
-            if outcome.proof is not None:
-                return outcome.proof
-        return self._material()
+        """What the move wins by force, replayed by the checker: a mate, else the most material."""
+        if self.after.is_game_over():
+            return self._mate(1) if self.after.is_checkmate() else None
+        try:
+            estimate = self._estimate()
+        except TooWild:
+            return None
+        if estimate is None:
+            return None
+        if estimate > MOST_POINTS:
+            for moves in range(2, self.within + 1):
+                if (proof := self._mate(moves)) is not None:
+                    return proof
+        return self._material(min(estimate, MOST_POINTS))
 
-    def _material(self) -> Proof | None:
-        """Prove the most that the move wins within few moves, if it wins anything."""
-        within = WITHIN - 1
-        gains = core.Gains(self.after.fen(), attacker=self.side, within=within, floor=self.base)
-        while not gains.run(min(SLICE, BUDGET - gains.positions)):
-            if gains.positions >= BUDGET:
+    def _mate(self, moves: int) -> Proof | None:
+        goal = Mate(within=moves)
+        return prove(self.before, goal, key=self.move, budget=self.budget).proof
+
+    def _estimate(self) -> int | None:
+        """Return what the move seems to win, in points; None for nothing, or too wild."""
+        gains = core.Gains(
+            self.after.fen(), attacker=self.side, within=self.within - 1, floor=self.base
+        )
+        while not gains.run(min(SLICE, self.budget - gains.positions)):
+            if gains.positions >= self.budget:
                 return None
-        for points in downwards(min(gains.value - self.base, 39)):
-            goal = Gain(points=points, within=WITHIN, baseline=self.base)
-            outcome = prove(self.before, goal, key=self.move, budget=BUDGET)
-            if outcome.proof is not None:
-                return outcome.proof
+        value: int = gains.value - self.base
+        return value if value > 0 else None
+
+    def _material(self, points: int) -> Proof | None:
+        tries = {points, points - 1, points - 2, 5, 3, 2, 1}
+        for one in sorted((one for one in tries if 1 <= one <= points), reverse=True):
+            goal = Gain(points=one, within=self.within, baseline=self.base)
+            proof = prove(self.before, goal, key=self.move, budget=self.budget).proof
+            if proof is not None:
+                return proof
         return None
 
-    @cached_property
-    def lines(self) -> tuple[tuple[chess.Move, ...], ...]:
-        """The lines that can follow the move: the proof's, one for each reply; else what followed.
+    @property
+    def mates(self) -> bool:
+        """Whether the move mates by force."""
+        return self.proof is not None and isinstance(self.proof.goal, Mate)
 
-        Each begins with the reply.  The longest resistance comes first.
+    @cached_property
+    def in_hand(self) -> bool:
+        """Whether all that is won is won by the move itself: nothing else need happen."""
+        if self.proof is None:
+            return False
+        return self.proof.nodes[0].stands or self.after.is_checkmate()
+
+    @property
+    def gives_up(self) -> bool:
+        """Whether the man that moved may be taken where it now stands."""
+        target = self.move.to_square
+        return any(reply.to_square == target for reply in self.after.legal_moves)
+
+    # -- what follows ----------------------------------------------------------
+
+    @cached_property
+    def replies(self) -> tuple[Reply, ...]:
+        """The replies that the proof answers: what followed and the longest resistance first."""
+        if self.proof is None:
+            return ()
+        main = self.proof.main_line[1:]
+        said = self.line[:1]
+        moves = [chess.Move.from_uci(reply) for reply, _ in self.proof.nodes[0].replies]
+        moves.sort(key=lambda one: ((one,) != said, (one,) != main[:1], one.uci()))
+        return tuple(self._reply(one, main) for one in moves)
+
+    def _reply(self, move: chess.Move, main: Sequence[chess.Move]) -> Reply:
+        assert self.proof is not None
+        line = self.proof.line_from((self.move, move))
+        if move in main[:1]:
+            line = tuple(main[1:])
+        if self.line[:1] == (move,) and len(self.line) > 1 and self.wins((move,), self.line[1]):
+            line = self.line[1:]
+        return Reply(move=move, board=moved(self.after, [move]), line=line)
+
+    @property
+    def critical(self) -> tuple[Reply, ...]:
+        """The replies that matter: what followed, the longest resistance, and taking the man."""
+        if self.proof is None:
+            return ()
+        main, said = self.proof.main_line[1:2], self.line[:1]
+        target = self.move.to_square
+        return tuple(
+            reply
+            for reply in self.replies
+            if (reply.move,) in (main, said) or reply.move.to_square == target
+        )
+
+    @property
+    def lines(self) -> tuple[tuple[chess.Move, ...], ...]:
+        """The lines that can follow the move, each beginning with a reply."""
+        return tuple((reply.move, *reply.line) for reply in self.replies)
+
+    def wins(self, moves: Sequence[chess.Move], key: chess.Move) -> bool:
+        """Tell whether a move reaches the same goal after some moves that follow ours.
+
+        Parameters
+        ----------
+        moves : sequence of chess.Move
+            The reply, and what follows it, up to our turn.
+        key : chess.Move
+            Our move there.
         """
         if self.proof is None:
-            return (self.line,) if self.line else ()
-        main = self.proof.main_line[1:]
-        replies = [chess.Move.from_uci(reply) for reply, _ in self.proof.nodes[0].replies]
-        others = [
-            (reply, *self.proof.line_from((self.move, reply)))
-            for reply in replies
-            if not main or reply != main[0]
-        ]
-        return (main, *others) if main else tuple(others)
+            return False
+        if self.proof.answer((self.move, *moves)) == key:
+            return True
+        made = 1 + len(moves) // 2
+        return self._asks(moved(self.after, list(moves)), key, made)
+
+    def wins_at_once(self, key: chess.Move) -> bool:
+        """Tell whether another move would have reached the same goal without the move."""
+        return self.before.is_legal(key) and self._asks(self.before, key, 0)
+
+    def _asks(self, board: chess.Board, key: chess.Move, made: int) -> bool:
+        assert self.proof is not None
+        question = (board.fen(), key.uci(), made)
+        if question not in self.asked:
+            goal = self.proof.goal
+            assert isinstance(goal, Mate | Gain)
+            left = goal.within - made
+            self.asked[question] = left > 0 and bool(
+                prove(board, _shorter(goal, left), key=key, budget=self.budget)
+            )
+        return self.asked[question]
+
+    def mostly(self, holds: Callable[[tuple[chess.Move, ...]], bool]) -> bool:
+        """Tell whether something holds in the line that was shown, or in half of all lines."""
+        if self.proof is None or not self.lines:
+            return False
+        first = holds(self.lines[0])
+        return first or sum(holds(line) for line in self.lines) * 2 >= len(self.lines)
+
+    def main_steps(self) -> Iterator[tuple[chess.Board, chess.Move]]:
+        """Yield the positions and moves of the line that shows what is won, from the move on."""
+        board = self.before.copy(stack=False)
+        for move in self.shown:
+            yield board.copy(stack=False), move
+            board.push(move)
+
+    @property
+    def shown(self) -> tuple[chess.Move, ...]:
+        """The line that shows what is won: what followed as far as it wins, else the proof's."""
+        if not self.replies:
+            return (self.move, *self.line)
+        first = self.replies[0]
+        return (self.move, first.move, *first.line)
+
+    # -- telling ---------------------------------------------------------------
+
+    def tag(
+        self,
+        motif: str,
+        *,
+        sound: bool,
+        sentence: str,
+        actor: chess.Square,
+        targets: Sequence[chess.Square] = (),
+        squares: Sequence[chess.Square] = (),
+        marks: Sequence[Mark] = (),
+        ply: int = 1,
+        board: chess.Board | None = None,
+    ) -> Tag:
+        """Make a tag of the move: with the proof if it is sound.
+
+        `board` is the position that the marks belong to; the one after the
+        move if it is left out.
+        """
+        return Tag(
+            motif=motif,
+            fen=(board or self.after).fen(),
+            side=self.side,
+            ply=ply,
+            actor=chess.square_name(actor),
+            targets=tuple(chess.square_name(square) for square in targets),
+            squares=tuple(chess.square_name(square) for square in squares),
+            sentence=sentence,
+            marks=tuple(marks),
+            move=self.move.uci(),
+            shown=self.shown,
+            before=self.before.fen(),
+            proof=self.proof if sound else None,
+        )
+
+
+def _shorter(goal: Mate | Gain, left: int) -> Mate | Gain:
+    if isinstance(goal, Mate):
+        return Mate(within=left)
+    return Gain(points=goal.points, within=left, baseline=goal.baseline)
+
+
+def points_of(piece: chess.Piece | None) -> int:
+    """Return what a man is worth, in points; 0 for none."""
+    return 0 if piece is None else POINTS[piece.piece_type]

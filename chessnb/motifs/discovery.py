@@ -6,43 +6,48 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.diagram import Mark
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import is_slider, is_target, moves_along, name
-from chessnb.motifs.pin import case_tag
+from chessnb.motifs.fork import targets_of
+from chessnb.motifs.geometry import is_slider, moves_along
 from chessnb.motifs.tracking import steps
 
-Opened = tuple[chess.Square, chess.Square]
-"""The piece behind, and what its opened line hits."""
 
-
-def opened(case: Case) -> Iterator[Opened]:
-    """Yield the lines of our pieces that the move has opened onto an enemy man."""
+def opened(case: Case) -> Iterator[tuple[chess.Square, chess.Square]]:
+    """Yield our pieces whose line the move has opened, and the enemy man that it now hits."""
     left = case.move.from_square
     for piece in chess.SquareSet(case.after.occupied_co[case.side]):
         if piece == case.move.to_square or not is_slider(case.after, piece):
             continue
         for target in case.after.attacks(piece):
-            if case.after.color_at(target) != (not case.side):
-                continue
-            if not moves_along(case.after, piece, target):
-                continue
-            if left in chess.SquareSet.between(piece, target):
+            if case.after.color_at(target) == (not case.side) and (
+                left in chess.SquareSet.between(piece, target)
+                and moves_along(case.after, piece, target)
+            ):
                 yield piece, target
 
 
 def attack(case: Case) -> Iterator[Tag]:
     """Find a discovered attack on something other than the king."""
     for piece, target in opened(case):
-        kind = case.after.piece_type_at(target)
-        if kind == chess.KING or not is_target(case.after, piece, target):
+        if case.after.piece_type_at(target) == chess.KING:
             continue
-        sentence = (
-            f"{The(case.before, case.move.from_square)} moves away, and {the(case.after, piece)} "
-            f"attacks {the(case.after, target)}"
+        if target not in targets_of(case.after, piece, case.side):
+            continue
+        yield case.tag(
+            "discovered attack",
+            sound=_sound(case, piece, target),
+            actor=piece,
+            targets=(target,),
+            squares=(case.move.from_square, case.move.to_square),
+            sentence=(
+                f"{The(case.before, case.move.from_square)} goes to "
+                f"{chess.square_name(case.move.to_square)} and opens the line on which "
+                f"{the(case.after, piece)} attacks {the(case.after, target)}"
+            ),
+            marks=_marks(case, piece, target),
         )
-        tag = _tag("discovered attack", case, piece, (target,), sentence)
-        yield case_tag(case, tag, used=_takes(case, piece, target))
 
 
 def check(case: Case) -> Iterator[Tag]:
@@ -52,14 +57,18 @@ def check(case: Case) -> Iterator[Tag]:
     for piece, target in opened(case):
         if case.after.piece_type_at(target) != chess.KING:
             continue
-        sentence = (
-            f"{The(case.before, case.move.from_square)} moves away, and {the(case.after, piece)} "
-            f"checks {the(case.after, target)}"
-        )
-        yield case_tag(
-            case,
-            _tag("discovered check", case, piece, (target,), sentence),
-            used=case.proof is not None,
+        yield case.tag(
+            "discovered check",
+            sound=case.proof is not None,
+            actor=piece,
+            targets=(target,),
+            squares=(case.move.from_square, case.move.to_square),
+            sentence=(
+                f"{The(case.before, case.move.from_square)} goes to "
+                f"{chess.square_name(case.move.to_square)} and opens the line on which "
+                f"{the(case.after, piece)} checks {the(case.after, target)}"
+            ),
+            marks=_marks(case, piece, target),
         )
 
 
@@ -69,47 +78,46 @@ def double(case: Case) -> Iterator[Tag]:
     king = case.after.king(not case.side)
     if len(checkers) < 2 or king is None:
         return
-    other = next(square for square in checkers if square != case.move.to_square)
-    sentence = (
-        f"{The(case.after, case.move.to_square)} and {the(case.after, other)} both check "
-        f"{the(case.after, king)}: only the king can move"
-    )
-    tag = _tag("double check", case, other, (king,), sentence)
-    yield case_tag(case, tag, used=case.proof is not None)
-
-
-def _tag(
-    motif: str,
-    case: Case,
-    piece: chess.Square,
-    targets: tuple[chess.Square, ...],
-    sentence: str,
-) -> Tag:
     mover = case.move.to_square
-    strokes = [force(piece, target) for target in targets]
-    if motif == "double check":
-        strokes += [force(mover, target) for target in targets]
-    return Tag(
-        motif=motif,
-        fen=case.after.fen(),
-        side=case.side,
-        actor=name(piece),
-        targets=tuple(name(target) for target in targets),
-        squares=(name(case.move.from_square), name(mover)),
-        sentence=sentence,
-        marks=(ring(piece), *strokes, *(ticks(target) for target in targets)),
+    first = mover if mover in checkers else checkers[0]
+    other = next(square for square in checkers if square != first)
+    yield case.tag(
+        "double check",
+        sound=case.proof is not None,
+        actor=first,
+        targets=(king,),
+        squares=(other, case.move.from_square),
+        sentence=(
+            f"{The(case.after, first)} and {the(case.after, other)} both check "
+            f"{the(case.after, king)}: only the king can move"
+        ),
+        marks=(ring(first), ring(other), force(first, king), force(other, king), ticks(king)),
     )
 
 
-def _takes(case: Case, piece: chess.Square, target: chess.Square) -> bool:
-    """Tell whether the piece behind takes what its line was opened onto."""
-    if case.proof is None:
+def _marks(case: Case, piece: chess.Square, target: chess.Square) -> tuple[Mark, ...]:
+    return ring(piece), force(piece, target), ticks(target), ring(case.move.to_square)
+
+
+def _sound(case: Case, piece: chess.Square, target: chess.Square) -> bool:
+    """Tell whether the piece behind takes its target, or the man that moved takes its own."""
+    if case.proof is None or case.in_hand:
         return False
-    happens = [
-        any(step.mover == piece and step.taken == target for step in steps(case.after, line))
-        for line in case.lines
-    ]
-    return bool(happens) and (happens[0] or sum(happens) * 3 >= len(happens))
+
+    def pays(line: tuple[chess.Move, ...]) -> bool:
+        for step in steps(case.after, line):
+            if step.side == case.side:
+                if step.mover == piece:
+                    return step.taken == target
+                return step.mover == case.move.to_square and step.taken is not None
+        return False
+
+    def falls(line: tuple[chess.Move, ...]) -> bool:
+        return any(
+            step.mover == piece and step.taken == target for step in steps(case.after, line[:2])
+        )
+
+    return any(falls(line) for line in case.lines) and case.mostly(pays)
 
 
 ATTACK = Motif(
@@ -121,31 +129,10 @@ ATTACK = Motif(
     find=attack,
     examples=(
         Example(
-            fen="3qk3/8/8/8/3B4/8/8/3RK3 w - - 0 1",
-            moves="Bf6",
+            fen="3q2k1/5p1p/6p1/8/8/3B4/5PPP/3R2K1 w - - 0 1",
+            moves="Bxg6 Qxd1#",
             shows=False,
-            why="the queen takes the bishop that attacks it too",
-        ),
-        Example(
-            fen="3q3k/6p1/8/3B4/8/8/8/3R2K1 w - - 0 1",
-            moves="Bg8 Qxd1+",
-            shows=False,
-            why="the queen takes the rook with check",
-        ),
-        Example(
-            fen="3q2k1/5ppp/8/8/3B4/8/8/3R2K1 w - - 0 1",
-            moves="Bxg7 Qxd1#",
-            shows=False,
-            why="Black simply takes the rook, with mate",
-        ),
-        Example(
-            fen="q5k1/5p1p/8/3B4/8/8/8/R5K1 w - - 0 1".replace("q5k1", "6k1")
-            .replace("R5K1", "3R2K1")
-            .replace("8/8/8/3R2K1", "8/3q4/8/3R2K1")
-            .replace("3B4/8/3q4", "8/8/3q4"),
-            moves="Rxd3",
-            shows=False,
-            why="a plain capture discovers nothing",
+            why="the queen that is attacked takes the rook, with mate",
         ),
     ),
 )
@@ -155,10 +142,10 @@ CHECK = Motif(
     find=check,
     examples=(
         Example(
-            fen="4k3/8/8/q7/4N3/8/8/4RK2 w - - 0 1",
-            moves="Nc3+ Kd7",
+            fen="4k3/8/8/q7/4N3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Nc5+ Kd8",
             shows=False,
-            why="check, but nothing is won by it",
+            why="the check wins nothing",
         ),
     ),
 )

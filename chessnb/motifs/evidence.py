@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import chess
@@ -41,7 +41,7 @@ class Tag(Finding):
         How it is drawn.
     move : str
         UCI of the move that was asked about; empty for a static pattern.
-    line : tuple of chess.Move
+    shown : tuple of chess.Move
         The line that shows it, from the position before the move.
     before : str
         FEN of the position before the move; empty for a static pattern.
@@ -60,7 +60,7 @@ class Tag(Finding):
     sentence: str
     marks: tuple[Mark, ...] = ()
     move: str = ""
-    line_moves: tuple[chess.Move, ...] = ()
+    shown: tuple[chess.Move, ...] = ()
     before: str = ""
     proof: Proof | None = None
 
@@ -93,15 +93,15 @@ class Tag(Finding):
     @property
     def picture(self) -> Diagram:
         """The position, with the tactic drawn on it."""
-        return diagram(self.fen, marks=self.marks, last_move=self.move or None)
+        last = chess.Move.from_uci(self.move) if self.move else None
+        return diagram(self.fen, marks=self.marks, last_move=last)
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """The sentence, what it wins, and the line."""
         told = [f"{self.sentence}."]
         if self.proof is not None:
-            shown = write_line(self.proof.board, self.proof.main_line)
-            told.append(f"It wins {self.gain}: {shown}.")
+            told.append(f"It wins {self.gain}: {write_line(self.proof.board, self.steps)}.")
         else:
             told.append("The pattern is on the board; nothing is proved to be won by it.")
         return tuple(told)
@@ -109,7 +109,9 @@ class Tag(Finding):
     @property
     def steps(self) -> tuple[chess.Move, ...]:
         """The moves that show it, from the position before the move."""
-        return self.proof.main_line if self.proof is not None else self.line_moves
+        if self.shown or self.proof is None:
+            return self.shown
+        return self.proof.main_line
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -201,3 +203,28 @@ def The(board: chess.Board, square: chess.Square) -> str:  # noqa: N802 (a capit
 def side_name(side: chess.Color) -> str:
     """Return the name of a side."""
     return SIDES[side]
+
+
+def static_tag(
+    motif: str,
+    board: chess.Board,
+    *,
+    side: chess.Color,
+    actor: chess.Square,
+    targets: Sequence[chess.Square] = (),
+    squares: Sequence[chess.Square] = (),
+    sentence: str,
+    marks: Sequence[Mark] = (),
+) -> Tag:
+    """Make a tag of a pattern on the board; what it wins is asked later."""
+    return Tag(
+        motif=motif,
+        fen=board.fen(),
+        side=side,
+        ply=0,
+        actor=chess.square_name(actor),
+        targets=tuple(chess.square_name(square) for square in targets),
+        squares=tuple(chess.square_name(square) for square in squares),
+        sentence=sentence,
+        marks=tuple(marks),
+    )

@@ -8,80 +8,101 @@ import chess
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import attacked_by, is_target, name
-from chessnb.motifs.pin import case_tag
+from chessnb.motifs.geometry import as_if_to_move, attacked_by, exchange, is_target, moved, name
 from chessnb.motifs.tracking import steps
 from chessnb.notation.words import listed
+
+
+def targets_of(board: chess.Board, forker: chess.Square, side: chess.Color) -> list[chess.Square]:
+    """Return the enemy men that a man attacks and that are worth attacking.
+
+    A king, an unguarded piece, a dearer piece, or one that an exchange on its
+    square would win.
+    """
+    ours = as_if_to_move(board, side)
+    return [
+        square
+        for square in attacked_by(board, forker, not side)
+        if is_target(board, forker, square)
+        or (board.piece_type_at(square) != chess.PAWN and exchange(ours, square) > 0)
+    ]
+
+
+def mating_squares(board: chess.Board, man: chess.Square, side: chess.Color) -> list[chess.Square]:
+    """Return the squares where a man would mate if its side could move again."""
+    if board.is_check():
+        return []
+    ours = as_if_to_move(board, side)
+    if not ours.is_valid():
+        return []
+    return [
+        move.to_square
+        for move in ours.legal_moves
+        if move.from_square == man and moved(ours, [move]).is_checkmate()
+    ]
 
 
 def find(case: Case) -> Iterator[Tag]:
     """Find a fork by the man that moves."""
     board, forker = case.after, case.move.to_square
-    targets = sorted(
-        square
-        for square in attacked_by(board, forker, not case.side)
-        if is_target(board, forker, square)
-    )
-    if len(targets) < 2:
+    men = targets_of(board, forker, case.side)
+    mates = mating_squares(board, forker, case.side) if men else []
+    squares = sorted({*men, *mates})
+    if len(squares) < 2:
         return
-    names = listed(the(board, square) for square in targets)
-    sentence = f"{The(board, forker)} forks {names}"
-    tag = Tag(
-        motif="fork",
-        fen=board.fen(),
-        side=case.side,
-        actor=name(forker),
-        targets=tuple(name(square) for square in targets),
-        sentence=sentence,
+    yield case.tag(
+        "fork",
+        sound=_sound(case, set(men), set(mates)),
+        actor=forker,
+        targets=squares,
+        sentence=_sentence(board, forker, men, mates),
         marks=(
             ring(forker),
-            *(force(forker, square) for square in targets),
-            *(ticks(square) for square in targets),
+            *(force(forker, square) for square in squares),
+            *(ticks(square) for square in squares),
         ),
     )
-    yield case_tag(case, tag, used=_used(case, forker, set(targets)))
 
 
-def _used(case: Case, forker: chess.Square, targets: set[chess.Square]) -> bool:
-    """Tell whether the forking man takes one of its targets when the defence saves the other.
+def _sentence(
+    board: chess.Board, forker: chess.Square, men: list[chess.Square], mates: list[chess.Square]
+) -> str:
+    words = f"{The(board, forker)} {'forks' if len(men) > 1 else 'attacks'} "
+    words += listed(the(board, square) for square in sorted(men))
+    if mates:
+        words += f" and threatens mate on {listed(map(name, sorted(mates)), joint='or')}"
+    return words
 
-    It is what wins if it happens in the longest resistance, or in half of all lines.
-    """
-    if case.proof is None:
-        return False
+
+def _sound(case: Case, men: set[chess.Square], mates: set[chess.Square]) -> bool:
+    """Tell whether the forking man takes one of its targets, or mates, whatever is saved."""
     king = case.after.king(not case.side)
-    if case.after.is_checkmate() or targets == {king}:
+    if case.proof is None or case.in_hand or (case.mates and not mates):
         return False
-    happens = [_takes_a_target(case, line, forker, targets) for line in case.lines]
-    return bool(happens) and (happens[0] or sum(happens) * 2 >= len(happens))
+    others = men - {king}
 
+    def taken(line: tuple[chess.Move, ...]) -> bool:
+        for step in steps(case.after, line):
+            if step.side == case.side:
+                hit = step.taken in others or step.move.to_square in mates
+                return step.mover == case.move.to_square and hit
+        return False
 
-def _takes_a_target(
-    case: Case, line: tuple[chess.Move, ...], forker: chess.Square, targets: set[chess.Square]
-) -> bool:
-    for step in steps(case.after, line):
-        if step.side == case.side:
-            return step.mover == forker and step.taken in targets
-    return False
+    return case.mostly(taken)
 
 
 MOTIF = Motif(
     name="fork",
     definition=(
-        "One man that has just moved attacks two or more enemy men, each a king, an unguarded "
-        "piece, or a piece worth more than itself; no single reply saves them all."
+        "One man that has just moved attacks two or more targets at once, each a king, an "
+        "unguarded piece, a dearer piece or a mating square; no single reply saves them all."
     ),
     find=find,
     examples=(
         Example(
-            fen="r3k3/8/8/3N4/8/8/8/4K3 w - - 0 1",
+            fen="r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1",
             moves="Nc7+ Kd8 Nxa8",
             why="king and rook are attacked at once",
-        ),
-        Example(
-            fen="r3k3/3b4/8/1N6/8/8/8/4K3 w - - 0 1",
-            moves="Nc7+ Kd8 Nxa8",
-            why="the bishop does not guard the rook",
         ),
         Example(
             fen="2r1k3/3b4/8/3N4/8/8/4P3/4K3 w - - 0 1",

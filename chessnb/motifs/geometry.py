@@ -114,3 +114,31 @@ def moved(board: chess.Board, moves: list[chess.Move]) -> chess.Board:
 def name(square: chess.Square) -> str:
     """Return a square's name."""
     return chess.square_name(square)
+
+
+def as_if_to_move(board: chess.Board, side: chess.Color) -> chess.Board:
+    """Return the position with a side to move: the same, or as after a pass."""
+    if board.turn == side:
+        return board
+    other = board.copy(stack=False)
+    other.turn = side
+    other.ep_square = None
+    return other
+
+
+def line_through(one: chess.Square, other: chess.Square) -> chess.SquareSet:
+    """Return the whole line of the board that joins two squares."""
+    return chess.SquareSet.ray(one, other)
+
+
+def exchange(board: chess.Board, square: chess.Square) -> int:
+    """Return what the side to move gains by taking on one square, in points; never below 0.
+
+    The cheapest man takes first; either side may stop.
+    """
+    takers = [move for move in board.legal_moves if move.to_square == square]
+    takers = [move for move in takers if board.is_capture(move)]
+    if not takers:
+        return 0
+    first = min(takers, key=lambda move: (worth(board, move.from_square), move.from_square))
+    return max(0, worth(board, square) - exchange(moved(board, [first]), square))

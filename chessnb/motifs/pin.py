@@ -3,34 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 import chess
 
+from chessnb.diagram import Mark
 from chessnb.motifs.case import Case
-from chessnb.motifs.evidence import (
-    Example,
-    Motif,
-    Tag,
-    The,
-    dashes,
-    ring,
-    the,
-    ticks,
-)
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, ring, static_tag, the, ticks
 from chessnb.motifs.geometry import (
+    as_if_to_move,
     attacked_by,
     behind,
+    beyond,
     is_loose,
     is_slider,
+    line_through,
+    moved,
     moves_along,
     name,
     worth,
 )
 from chessnb.motifs.tracking import steps
-from chessnb.proof import settled
+from chessnb.proof import TooWild, settled
 
-Pin = tuple[chess.Square, chess.Square, chess.Square]
-"""The pinning piece, the pinned man, what stands behind it."""
+
+@dataclass(frozen=True, kw_only=True)
+class Pin:
+    """A line piece, the man that it pins, and what stands (or would happen) behind it."""
+
+    pinner: chess.Square
+    pinned: chess.Square
+    rear: chess.Square
+
+    @property
+    def pair(self) -> tuple[chess.Square, chess.Square]:
+        """The pinned man and what is behind: the pin itself, whoever pins."""
+        return self.pinned, self.rear
 
 
 # -- to the king ---------------------------------------------------------------
@@ -43,117 +51,55 @@ def absolute_pins(board: chess.Board, side: chess.Color) -> Iterator[Pin]:
         return
     for square in chess.SquareSet(board.occupied_co[not side]):
         if square != king and board.is_pinned(not side, square):
-            pinner = next(
-                attacker
-                for attacker in board.pin(not side, square)
-                if board.color_at(attacker) == side and is_slider(board, attacker)
-            )
-            yield pinner, square, king
+            for attacker in board.pin(not side, square):
+                between = square in chess.SquareSet.between(attacker, king)
+                if between and board.color_at(attacker) == side and is_slider(board, attacker):
+                    yield Pin(pinner=attacker, pinned=square, rear=king)
+                    break
 
 
 def absolute_static(board: chess.Board) -> Iterator[Tag]:
     """Find the pins to a king in a position, of both sides."""
     for side in chess.COLORS:
         for pin in absolute_pins(board, side):
-            yield _absolute(board, side, pin)
+            yield _static("absolute pin", board, side, pin, _absolute_words(board, pin))
 
 
 def absolute(case: Case) -> Iterator[Tag]:
-    """Find pins to the king that a move makes, or that it makes use of."""
-    before = {pin[1:] for pin in absolute_pins(case.before, case.side)}
+    """Find pins to the king that a move makes, presses on, or relies on."""
+    before = {pin.pair for pin in absolute_pins(case.before, case.side)}
     for pin in absolute_pins(case.after, case.side):
-        new = pin[1:] not in before
-        if not new and not _presses(case, pin[1]):
-            continue
-        yield case_tag(case, _absolute(case.after, case.side, pin), used=_falls(case, pin[1]))
-    yield from _uses_absolute(case)
+        words = _absolute_words(case.after, pin)
+        if pin.pair not in before or _presses(case, pin):
+            sound = not case.in_hand and _falls(case, {pin.pinned})
+            yield _of_move("absolute pin", case, pin, words, sound=sound)
+        elif _relies(case, pin):
+            words = f"{words}, so it does not guard {name(case.move.to_square)}"
+            yield _of_move("absolute pin", case, pin, words, sound=case.proof is not None)
 
 
-def _uses_absolute(case: Case) -> Iterator[Tag]:
-    """Find moves that rely on an enemy man being pinned: what it guards is free to take."""
-    to_square = case.move.to_square
-    for pinner, pinned, king in absolute_pins(case.before, case.side):
-        relies = pinned in case.before.attackers(not case.side, to_square)
-        if not relies or to_square in case.before.pin(not case.side, pinned):
-            continue
-        if pinner == case.move.from_square or pinned == to_square:
-            continue
-        if not case.after.is_pinned(not case.side, pinned):
-            continue
-        tag = _absolute(case.after, case.side, (pinner, pinned, king))
-        sentence = f"{tag.sentence}, so it does not guard {name(to_square)}"
-        yield case_tag(case, _with_sentence(tag, sentence), used=case.proof is not None)
-
-
-def _with_sentence(tag: Tag, sentence: str) -> Tag:
-    from dataclasses import replace
-
-    return replace(tag, sentence=sentence)
-
-
-def _absolute(board: chess.Board, side: chess.Color, pin: Pin) -> Tag:
-    pinner, pinned, king = pin
-    along = any(move.from_square == pinned for move in _as_if_to_move(board, not side).legal_moves)
+def _absolute_words(board: chess.Board, pin: Pin) -> str:
+    enemy = as_if_to_move(board, bool(board.color_at(pin.pinned)))
+    along = any(move.from_square == pin.pinned for move in enemy.legal_moves)
     may = "it may move only along the line" if along else "it may not move"
-    sentence = f"{The(board, pinner)} pins {the(board, pinned)} to {the(board, king)}: {may}"
-    return _pin_tag("absolute pin", board, side, pin, sentence)
-
-
-def _as_if_to_move(board: chess.Board, side: chess.Color) -> chess.Board:
-    if board.turn == side:
-        return board
-    other = board.copy(stack=False)
-    other.turn = side
-    other.ep_square = None
-    return other
-
-
-def _pin_tag(motif: str, board: chess.Board, side: chess.Color, pin: Pin, sentence: str) -> Tag:
-    pinner, pinned, rear = pin
-    return Tag(
-        motif=motif,
-        fen=board.fen(),
-        side=side,
-        ply=0,
-        actor=name(pinner),
-        targets=(name(pinned), name(rear)),
-        squares=tuple(name(square) for square in chess.SquareSet.between(pinner, rear)),
-        sentence=sentence,
-        marks=(ring(pinner), dashes(pinner, rear), ticks(pinned)),
+    return (
+        f"{The(board, pin.pinner)} pins {the(board, pin.pinned)} to {the(board, pin.rear)}: {may}"
     )
 
 
-def case_tag(case: Case, tag: Tag, *, used: bool) -> Tag:
-    """Make a tag of a position a tag of the move, with the proof if the tactic is what wins."""
-    from dataclasses import replace
-
-    return replace(
-        tag,
-        ply=1,
-        fen=case.after.fen(),
-        move=case.move.uci(),
-        before=case.before.fen(),
-        line_moves=(case.move, *(case.lines[0] if case.lines else ())),
-        proof=case.proof if used else None,
-    )
-
-
-def _presses(case: Case, pinned: chess.Square) -> bool:
-    """Tell whether a move attacks a man that was pinned already once more."""
-    return pinned in case.after.attacks(case.move.to_square) and pinned not in case.before.attacks(
-        case.move.from_square
-    )
-
-
-def _falls(case: Case, pinned: chess.Square) -> bool:
-    """Tell whether the pinned man, standing still, is taken in the lines of the proof."""
-    if case.proof is None:
+def _relies(case: Case, pin: Pin) -> bool:
+    """Tell whether a move goes where a pinned man could take back if it were not pinned."""
+    target = case.move.to_square
+    if target in line_through(pin.pinner, pin.rear) or pin.pinner == case.move.from_square:
         return False
-    return any(
-        step.taken == pinned and step.move.to_square == pinned and step.side == case.side
-        for line in case.lines
-        for step in steps(case.after, line)
-    )
+    if pin.pinned not in case.after.attackers(not case.side, target):
+        return False
+    others = [
+        move
+        for move in case.after.legal_moves
+        if move.to_square == target and move.from_square != pin.pinned
+    ]
+    return not others and not case.gives_discovered_check
 
 
 # -- to another man ------------------------------------------------------------
@@ -161,50 +107,93 @@ def _falls(case: Case, pinned: chess.Square) -> bool:
 
 def relative_pins(board: chess.Board, side: chess.Color) -> Iterator[Pin]:
     """Yield the men that had better not leave a line: what stands behind would be lost."""
+    for pin in lined_up(board, side):
+        if leaving_loses(board, side, pin):
+            yield pin
+
+
+def lined_up(board: chess.Board, side: chess.Color) -> Iterator[Pin]:
+    """Yield the enemy men before a dearer or unguarded man, or a mating square, on a line."""
     for pinner in chess.SquareSet(board.occupied_co[side]):
         if not is_slider(board, pinner):
             continue
         for front in attacked_by(board, pinner, not side):
-            if not moves_along(board, pinner, front):
-                continue
-            if board.piece_type_at(front) in (chess.KING, chess.PAWN):
-                continue
-            rear = behind(board, pinner, front)
-            if rear is None or board.color_at(rear) == side:
-                continue
-            if board.piece_type_at(rear) in (chess.KING, chess.PAWN):
-                continue
-            dearer = worth(board, rear) > max(worth(board, front), worth(board, pinner))
-            loose = is_loose(board, rear) and worth(board, rear) >= worth(board, front)
-            if (dearer or loose) and leaving_loses(board, side, (pinner, front, rear)):
-                yield pinner, front, rear
+            in_line = moves_along(board, pinner, front)
+            if in_line and board.piece_type_at(front) not in (chess.KING, chess.PAWN):
+                yield from _rears(board, side, pinner, front)
+
+
+def _rears(
+    board: chess.Board, side: chess.Color, pinner: chess.Square, front: chess.Square
+) -> Iterator[Pin]:
+    rear = behind(board, pinner, front)
+    if rear is not None and board.color_at(rear) != side:
+        if board.piece_type_at(rear) in (chess.KING, chess.PAWN):
+            return
+        dearer = worth(board, rear) > max(worth(board, front), worth(board, pinner))
+        loose = is_loose(board, rear) and worth(board, rear) >= worth(board, front)
+        if dearer or loose:
+            yield Pin(pinner=pinner, pinned=front, rear=rear)
+            return
+    for square in beyond(pinner, front):
+        if board.color_at(square) == side:
+            return
+        if _mates_there(board, side, pinner, front, square):
+            yield Pin(pinner=pinner, pinned=front, rear=square)
+            return
+        if board.piece_at(square) is not None:
+            return
+
+
+def _mates_there(
+    board: chess.Board,
+    side: chess.Color,
+    pinner: chess.Square,
+    front: chess.Square,
+    square: chess.Square,
+) -> bool:
+    """Tell whether the pinner would mate on a square behind if the man in front were not there."""
+    king = board.king(not side)
+    if king is None or chess.square_distance(king, square) > 7:
+        return False
+    without = as_if_to_move(board, side)
+    without = without.copy(stack=False)
+    without.remove_piece_at(front)
+    move = chess.Move(pinner, square)
+    if not without.is_valid() or not without.is_legal(move):
+        return False
+    without.push(move)
+    return without.is_checkmate()
 
 
 def leaving_loses(board: chess.Board, side: chess.Color, pin: Pin) -> bool:
-    """Tell whether every legal move of the pinned man off the line loses material.
+    """Tell whether every legal move of the pinned man off the line loses material, or is mated.
 
     It is asked as if the man's side were to move; a man that cannot leave is
     not pinned in this sense.
     """
-    pinner, front, rear = pin
-    enemy = _as_if_to_move(board, not side)
+    enemy = as_if_to_move(board, not side)
     if not enemy.is_valid():
         return False
-    line = chess.SquareSet.ray(pinner, rear)
+    line = line_through(pin.pinner, pin.rear)
     leaving = [
         move
         for move in enemy.legal_moves
-        if move.from_square == front and move.to_square not in line
+        if move.from_square == pin.pinned and move.to_square not in line
     ]
     if not leaving:
         return False
-    stands = settled(enemy)
-    return all(_costs(enemy, move, stands) for move in leaving)
+    try:
+        stands = settled(enemy)
+        return all(_costs(enemy, move, stands) for move in leaving)
+    except TooWild:
+        return False
 
 
 def _costs(board: chess.Board, move: chess.Move, stands: int) -> bool:
-    after = board.copy(stack=False)
-    after.push(move)
+    after = moved(board, [move])
+    if any(moved(after, [answer]).is_checkmate() for answer in after.legal_moves):
+        return True
     return -settled(after) < stands
 
 
@@ -212,28 +201,82 @@ def relative_static(board: chess.Board) -> Iterator[Tag]:
     """Find the relative pins of a position, of both sides."""
     for side in chess.COLORS:
         for pin in relative_pins(board, side):
-            yield _relative(board, side, pin)
+            yield _static("relative pin", board, side, pin, _relative_words(board, pin))
 
 
 def relative(case: Case) -> Iterator[Tag]:
     """Find relative pins that a move makes, or presses on."""
-    before = {pin[1:] for pin in relative_pins(case.before, case.side)}
-    for pin in relative_pins(case.after, case.side):
-        if pin[1:] in before and not _presses(case, pin[1]):
+    before = {pin.pair for pin in lined_up(case.before, case.side)}
+    for pin in lined_up(case.after, case.side):
+        new = pin.pair not in before
+        if not new and not _presses(case, pin):
             continue
-        used = _falls(case, pin[1]) or _falls(case, pin[2])
-        yield case_tag(case, _relative(case.after, case.side, pin), used=used)
+        if leaving_loses(case.after, case.side, pin):
+            sound = not case.in_hand and _falls(case, set(pin.pair))
+            words = _relative_words(case.after, pin)
+            yield _of_move("relative pin", case, pin, words, sound=sound)
 
 
-def _relative(board: chess.Board, side: chess.Color, pin: Pin) -> Tag:
-    pinner, front, rear = pin
-    loose = is_loose(board, rear)
-    what = f"{the(board, rear)}{', which nothing guards,' if loose else ''} would be lost"
-    sentence = (
-        f"{The(board, pinner)} pins {the(board, front)} to {the(board, rear)}: "
-        f"if it left the line, {what}"
+def _relative_words(board: chess.Board, pin: Pin) -> str:
+    start = f"{The(board, pin.pinner)} pins {the(board, pin.pinned)} to {the(board, pin.rear)}"
+    if board.piece_at(pin.rear) is None:
+        return f"{start}: if it left the line, {the(board, pin.pinner)} would mate there"
+    loose = ", which nothing guards," if is_loose(board, pin.rear) else ""
+    return f"{start}: if it left the line, {the(board, pin.rear)}{loose} would be lost"
+
+
+# -- both --------------------------------------------------------------------
+
+
+def _presses(case: Case, pin: Pin) -> bool:
+    """Tell whether a move attacks a man that was pinned already once more."""
+    return (
+        pin.pinner != case.move.to_square
+        and pin.pinned in case.after.attacks(case.move.to_square)
+        and pin.pinned not in case.before.attacks(case.move.from_square)
     )
-    return _pin_tag("relative pin", board, side, pin, sentence)
+
+
+def _falls(case: Case, squares: set[chess.Square]) -> bool:
+    """Tell whether one of some men, standing still, is what we take next."""
+
+    def taken(line: tuple[chess.Move, ...]) -> bool:
+        return any(
+            step.taken in squares and step.move.to_square == step.taken
+            for step in steps(case.after, line[:2])
+            if step.side == case.side
+        )
+
+    return case.mostly(taken)
+
+
+def _marks(pin: Pin) -> tuple[Mark, ...]:
+    return ring(pin.pinner), dashes(pin.pinner, pin.rear), ticks(pin.pinned)
+
+
+def _static(motif: str, board: chess.Board, side: chess.Color, pin: Pin, words: str) -> Tag:
+    return static_tag(
+        motif,
+        board,
+        side=side,
+        actor=pin.pinner,
+        targets=pin.pair,
+        squares=tuple(chess.SquareSet.between(pin.pinner, pin.rear)),
+        sentence=words,
+        marks=_marks(pin),
+    )
+
+
+def _of_move(motif: str, case: Case, pin: Pin, words: str, *, sound: bool) -> Tag:
+    return case.tag(
+        motif,
+        sound=sound,
+        actor=pin.pinner,
+        targets=pin.pair,
+        squares=tuple(chess.SquareSet.between(pin.pinner, pin.rear)),
+        sentence=words,
+        marks=_marks(pin),
+    )
 
 
 ABSOLUTE = Motif(
@@ -262,16 +305,17 @@ ABSOLUTE = Motif(
 RELATIVE = Motif(
     name="relative pin",
     definition=(
-        "An enemy man stands between a line piece of ours and a dearer or unguarded man: it may "
-        "leave the line, but every such move loses material."
+        "An enemy man stands between a line piece of ours and a dearer man, an unguarded man or a "
+        "mating square: it may leave the line, but every such move loses material or is mated."
     ),
     find=relative,
     static=relative_static,
     examples=(
         Example(
-            fen="3qk3/8/5n2/8/8/8/8/2B1K3 w - - 0 1",
+            fen="3q2k1/5ppp/5n2/4P3/8/8/5PPP/2B3K1 w - - 0 1",
             moves="Bg5",
-            why="if the knight moves, the queen is lost",
+            shows=False,
+            why="the pawn on e5 takes the knight at once; the pin would only give it time",
         ),
         Example(
             fen="3q4/6k1/5n2/8/8/8/6K1/2B5 w - - 0 1",

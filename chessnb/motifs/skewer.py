@@ -6,18 +6,17 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.diagram import Mark
 from chessnb.motifs.case import Case
-from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, static_tag, the, ticks
 from chessnb.motifs.geometry import (
     attacked_by,
     behind,
     is_loose,
     is_slider,
     moves_along,
-    name,
     worth,
 )
-from chessnb.motifs.pin import case_tag
 from chessnb.motifs.tracking import steps
 
 Skewer = tuple[chess.Square, chess.Square, chess.Square]
@@ -40,12 +39,14 @@ def _through(board: chess.Board, attacker: chess.Square, front: chess.Square) ->
         return
     if board.piece_type_at(rear) in (chess.PAWN, chess.KING):
         return
-    dear = worth(board, front) >= worth(board, rear) and worth(board, front) > worth(
-        board, attacker
+    dear = worth(board, front) >= worth(board, rear)
+    must_go = worth(board, front) > worth(board, attacker) or is_loose(board, front)
+    king_alone = not any(
+        board.piece_type_at(guard) != chess.KING or guard != front
+        for guard in board.attackers(not bool(board.color_at(attacker)), rear)
     )
-    falls = is_loose(board, rear) or worth(board, rear) > worth(board, attacker)
-    same = worth(board, front) == worth(board, rear) and is_loose(board, front) and falls
-    if (dear and falls) or same:
+    falls = king_alone or is_loose(board, rear) or worth(board, rear) > worth(board, attacker)
+    if dear and must_go and falls:
         yield attacker, front, rear
 
 
@@ -53,54 +54,62 @@ def static(board: chess.Board) -> Iterator[Tag]:
     """Find the skewers of a position, of both sides."""
     for side in chess.COLORS:
         for skewer in skewers(board, side):
-            yield _tag(board, side, skewer)
+            attacker, front, rear = skewer
+            yield static_tag(
+                "skewer",
+                board,
+                side=side,
+                actor=attacker,
+                targets=(front, rear),
+                squares=tuple(chess.SquareSet.between(attacker, rear)),
+                sentence=_sentence(board, skewer),
+                marks=_marks(skewer),
+            )
 
 
 def find(case: Case) -> Iterator[Tag]:
     """Find skewers that a move makes."""
     before = set(skewers(case.before, case.side))
     for skewer in skewers(case.after, case.side):
-        if skewer not in before:
-            yield case_tag(case, _tag(case.after, case.side, skewer), used=_used(case, skewer))
-
-
-def _tag(board: chess.Board, side: chess.Color, skewer: Skewer) -> Tag:
-    attacker, front, rear = skewer
-    sentence = (
-        f"{The(board, attacker)} skewers {the(board, front)} and {the(board, rear)}: "
-        "when the first moves, the second falls"
-    )
-    return Tag(
-        motif="skewer",
-        fen=board.fen(),
-        side=side,
-        ply=0,
-        actor=name(attacker),
-        targets=(name(front), name(rear)),
-        squares=tuple(name(square) for square in chess.SquareSet.between(attacker, rear)),
-        sentence=sentence,
-        marks=(ring(attacker), force(attacker, front), ticks(front), ticks(rear)),
-    )
-
-
-def _used(case: Case, skewer: Skewer) -> bool:
-    """Tell whether the attacker takes the man behind, or the one in front, where it is won."""
-    attacker, front, rear = skewer
-    if case.proof is None:
-        return False
-    happens = []
-    for line in case.lines:
-        ours = [step for step in steps(case.after, line) if step.side == case.side]
-        first = ours[0] if ours else None
-        happens.append(
-            first is not None and first.mover == attacker and first.taken in (front, rear)
+        if skewer in before:
+            continue
+        attacker, front, rear = skewer
+        yield case.tag(
+            "skewer",
+            sound=_sound(case, skewer),
+            actor=attacker,
+            targets=(front, rear),
+            squares=tuple(chess.SquareSet.between(attacker, rear)),
+            sentence=_sentence(case.after, skewer),
+            marks=_marks(skewer),
         )
-    behind_falls = any(
-        step.mover == attacker and step.taken == rear
-        for line in case.lines
-        for step in steps(case.after, line)
+
+
+def _sentence(board: chess.Board, skewer: Skewer) -> str:
+    attacker, front, rear = skewer
+    return (
+        f"{The(board, attacker)} skewers {the(board, front)}: "
+        f"when it moves, {the(board, rear)} behind it falls"
     )
-    return behind_falls and (happens[0] or sum(happens) * 2 >= len(happens))
+
+
+def _marks(skewer: Skewer) -> tuple[Mark, ...]:
+    attacker, front, rear = skewer
+    return ring(attacker), force(attacker, front), ticks(front), ticks(rear)
+
+
+def _sound(case: Case, skewer: Skewer) -> bool:
+    """Tell whether the attacker takes the man behind, or the one in front where that stays."""
+    attacker, front, rear = skewer
+    if case.proof is None or case.in_hand:
+        return False
+
+    def takes(line: tuple[chess.Move, ...], what: set[chess.Square]) -> bool:
+        ours = [step for step in steps(case.after, line) if step.side == case.side]
+        return bool(ours) and ours[0].mover == attacker and ours[0].taken in what
+
+    behind_falls = any(takes(line, {rear}) for line in case.lines)
+    return behind_falls and case.mostly(lambda line: takes(line, {front, rear}))
 
 
 MOTIF = Motif(
@@ -113,26 +122,15 @@ MOTIF = Motif(
     static=static,
     examples=(
         Example(
-            fen="8/8/4k3/8/8/4q3/8/R5K1 b - - 0 1",
-            moves="Kd6",
-            shows=False,
-            why="Black checks: nothing of Black's is skewered",
-        ),
-        Example(
-            fen="4q3/8/8/4k3/8/8/8/R5K1 w - - 0 1",
+            fen="4q3/8/8/4k3/8/8/6PP/R5K1 w - - 0 1",
             moves="Re1+ Kd5 Rxe8",
             why="the king must leave the file, and the queen behind it falls",
         ),
         Example(
-            fen="4r3/3k4/8/8/4k3/8/8/R5K1 w - - 0 1".replace("3k4", "8"),
-            moves="Re1+ Kd5 Rxe8",
-            why="the rook behind the king is not guarded",
-        ),
-        Example(
-            fen="4r1k1/8/8/8/8/4b3/8/R6K w - - 0 1",
-            moves="Re1",
+            fen="4r3/4k3/8/8/8/8/6PP/R5K1 w - - 0 1",
+            moves="Re1+ Kd8",
             shows=False,
-            why="the bishop in front is worth less than the rook behind: a pin, no skewer",
+            why="the king steps aside and still guards the rook",
         ),
     ),
 )

@@ -1,0 +1,318 @@
+"""The registry of motifs: look for them, list them, explain them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import chess
+
+from chessnb.errors import ChessnbError, LessonError
+from chessnb.lesson import Lesson, Moment
+from chessnb.motifs import discovery, fork, pin, skewer
+from chessnb.motifs.case import BUDGET, WITHIN, Case
+from chessnb.motifs.evidence import Motif, Tag
+from chessnb.motifs.geometry import as_if_to_move
+from chessnb.notation import read_line, read_move
+from chessnb.position import Position, board_of
+from chessnb.proof import Gain, Mate, baseline
+from chessnb.solver.search import prove
+
+MOTIFS: tuple[Motif, ...] = (
+    pin.ABSOLUTE,
+    pin.RELATIVE,
+    fork.MOTIF,
+    skewer.MOTIF,
+    discovery.ATTACK,
+    discovery.CHECK,
+    discovery.DOUBLE,
+)
+"""Every motif, in the order in which tags are told."""
+
+
+def names() -> tuple[str, ...]:
+    """Return the names of all motifs.
+
+    Examples
+    --------
+    >>> "fork" in names()
+    True
+    """
+    return tuple(motif.name for motif in MOTIFS)
+
+
+def explain(name: str) -> Motif:
+    """Return a motif by its name: its definition and its examples.
+
+    Raises
+    ------
+    LessonError
+        If there is no such motif.
+
+    Examples
+    --------
+    >>> explain("fork").definition[:36]
+    'One man that has just moved attacks '
+    """
+    wanted = name.strip().lower()
+    for motif in MOTIFS:
+        if motif.name == wanted:
+            return motif
+    raise LessonError(f"there is no motif {name!r}; there are {', '.join(names())}")
+
+
+def tag(
+    position: Position,
+    move: str | chess.Move | None = None,
+    *,
+    line: str | Sequence[chess.Move] = (),
+    geometric: bool = False,
+    within: int = WITHIN,
+    budget: int = BUDGET,
+) -> tuple[Tag, ...]:
+    """Name the tactics of a move.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position before the move; or, without `move`, a moment: then the
+        move is the one that led there, and the line is the lesson's.
+    move : str or chess.Move, optional
+        A legal move; the first of `line` if it is left out.
+    line : str or sequence of chess.Move
+        What follows (or the move and what follows): of several ways to win
+        it says which is meant.
+    geometric : bool
+        Also return patterns that win nothing that is proved.
+    within : int
+        What the move wins is looked for within so many moves of its side.
+    budget : int
+        Positions for each question.
+
+    Returns
+    -------
+    tuple of Tag
+        From the point of view of the side that moves; empty if there is no tactic.
+
+    Raises
+    ------
+    NotationError
+        If the move or the line is not legal.
+    LessonError
+        If there is no move to look at.
+
+    Examples
+    --------
+    >>> print(tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")[0])
+    fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))
+
+    Notes
+    -----
+    A few hundredths of a second where nothing is won, up to a second
+    otherwise, where the solver is compiled.
+    """
+    case = case_of(position, move, line=line, within=within, budget=budget)
+    if case.proof is None and not geometric:
+        return ()
+    return tuple(found for found in _found(case) if geometric or found.sound)
+
+
+def case_of(
+    position: Position,
+    move: str | chess.Move | None = None,
+    *,
+    line: str | Sequence[chess.Move] = (),
+    within: int = WITHIN,
+    budget: int = BUDGET,
+) -> Case:
+    """Put a move in its context; see :func:`tag`."""
+    if move is None and not line:
+        if not isinstance(position, Moment) or position.move is None or position.back is None:
+            raise LessonError("name a move: no move led to this position")
+        before, played, rest = position.back.board, position.move, _continuation(position)
+    else:
+        before = board_of(position)
+        played, rest = _moves(before, move, line)
+    return Case(before=before, move=played, line=rest, within=within, budget=budget)
+
+
+def _moves(
+    before: chess.Board, move: str | chess.Move | None, line: str | Sequence[chess.Move]
+) -> tuple[chess.Move, tuple[chess.Move, ...]]:
+    if move is None:
+        moves = read_line(before, line) if isinstance(line, str) else tuple(line)
+        return moves[0], moves[1:]
+    played = move if isinstance(move, chess.Move) else read_move(before, move)
+    if not isinstance(line, str):
+        moves = tuple(line)
+    else:
+        after = before.copy(stack=False)
+        after.push(played)
+        try:
+            moves = read_line(after, line)
+        except ChessnbError:
+            moves = read_line(before, line)
+    return played, moves[1:] if moves[:1] == (played,) else moves
+
+
+def _continuation(moment: Moment) -> tuple[chess.Move, ...]:
+    moves = []
+    following = moment.next
+    while following is not None and following.move:
+        moves.append(following.move)
+        following = following.next
+    return tuple(moves)
+
+
+def _found(case: Case) -> Iterator[Tag]:
+    """Yield all tags of a case, each once."""
+    seen = set()
+    for motif in MOTIFS:
+        for found in motif.find(case):
+            key = (found.motif, found.actor, found.targets)
+            if key not in seen:
+                seen.add(key)
+                yield found
+
+
+# -- in a position -----------------------------------------------------------
+
+
+def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -> tuple[Tag, ...]:
+    """Name the patterns of a position, whoever is to move.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    geometric : bool
+        Also return patterns that win nothing that is proved.
+    budget : int
+        Positions for each question.
+
+    Returns
+    -------
+    tuple of Tag
+        White's first.  A pattern is sound if its side wins something by
+        taking one of its targets now, or after every move of the other side.
+
+    Examples
+    --------
+    >>> print(tags("4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1")[0].sentence)
+    The bishop on b5 pins the knight on c6 to the king on e8: it may not move
+    """
+    board = board_of(position)
+    found = []
+    for motif in MOTIFS:
+        if motif.static is not None:
+            found += [_backed(board, one, budget) for one in motif.static(board)]
+    found.sort(key=lambda one: not one.side)
+    return tuple(one for one in found if geometric or one.sound)
+
+
+def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
+    """Add to a pattern the proof of what its side wins by taking a target, if it does."""
+    ours = as_if_to_move(board, found.side)
+    if not ours.is_valid() or board.turn != found.side:
+        return found
+    base = baseline(ours)
+    for target in map(chess.parse_square, found.targets):
+        for move in sorted(ours.legal_moves, key=chess.Move.uci):
+            if move.to_square != target or not ours.is_capture(move):
+                continue
+            goal = Gain(points=1, within=2, baseline=base)
+            proof = prove(ours, goal, key=move, budget=budget).proof
+            if proof is not None:
+                return replace(found, proof=proof)
+    return found
+
+
+# -- in a lesson ---------------------------------------------------------------
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ranked:
+    """A moment of a lesson with the tags of its move.
+
+    Attributes
+    ----------
+    moment : Moment
+        The moment after the move.
+    tags : tuple of Tag
+        Its tags, the most telling first.
+    weight : int
+        How much they tell.
+    """
+
+    moment: Moment
+    tags: tuple[Tag, ...]
+    weight: int
+
+
+def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) -> tuple[Ranked, ...]:
+    """Look for tactics in a whole lesson, its sidelines included.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    most : int, optional
+        Return only so many moments, the most telling.
+    geometric : bool
+        Also look at patterns that win nothing that is proved.
+
+    Returns
+    -------
+    tuple of Ranked
+        The most telling moment first; in the lesson's order among equals.
+
+    Notes
+    -----
+    About a fiftieth of a second a move on average, compiled.
+    """
+    found = []
+    for moment in lesson.moments():
+        if not moment.move:
+            continue
+        if ranked := _ranked(moment, geometric):
+            found.append(ranked)
+    found.sort(key=lambda one: -one.weight)
+    return tuple(found[:most])
+
+
+def _ranked(moment: Moment, geometric: bool) -> Ranked | None:
+    tagged = sorted(tag(moment, geometric=geometric), key=lambda one: -weight(one))
+    if not tagged:
+        return None
+    total = weight(tagged[0]) + len({one.motif for one in tagged}) - 1
+    return Ranked(moment=moment, tags=tuple(tagged), weight=total)
+
+
+def weight(found: Tag) -> int:
+    """Return how much a tag tells a class (common practice, no source)."""
+    if found.proof is None:
+        return 1
+    goal = found.proof.goal
+    won = 20 if isinstance(goal, Mate) else goal.points if isinstance(goal, Gain) else 5
+    order = names()
+    return 2 * won + _TELLING.get(found.motif, 4 if found.motif in order else 0)
+
+
+_TELLING = {
+    "decoy": 10,
+    "deflection": 9,
+    "clearance": 9,
+    "interference": 9,
+    "overloaded piece": 8,
+    "removing the defender": 7,
+    "double check": 7,
+    "smothered mate": 9,
+    "discovered attack": 6,
+    "skewer": 6,
+    "fork": 6,
+    "absolute pin": 5,
+    "relative pin": 5,
+    "discovered check": 5,
+    "hanging piece": 2,
+}
+"""Motifs that are harder to see tell more (common practice, no source)."""
