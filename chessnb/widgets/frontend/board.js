@@ -8,37 +8,10 @@
  */
 
 import css from "./board.css";
-import { inkRules } from "./pen.js";
+import { clientName, roomIn, showFailure } from "./room.js";
 import { Sync } from "./sync.js";
 import { BoardView } from "./view.js";
 import { sayer } from "./words.js";
-
-/** @returns {string} a name that no other page has */
-const clientName = () => Math.random().toString(36).slice(2, 10);
-
-/** @param {HTMLElement} el @returns {ShadowRoot} an empty room of its own within the output */
-function roomIn(el) {
-  const host = document.createElement("div");
-  host.className = "chessnb-live";
-  // JupyterLab acts on single letters and arrows wherever the focus is, unless told not to.
-  host.dataset.lmSuppressShortcuts = "true";
-  el.append(host);
-  const room = host.attachShadow({ mode: "open" });
-  const style = document.createElement("style");
-  style.textContent = css + inkRules((dark, light) => `light-dark(${light},${dark})`);
-  room.append(style);
-  return room;
-}
-
-/** @param {ParentNode} room @param {unknown} error @param {import("./words.js").Say} say */
-function showFailure(room, error, say) {
-  console.error(error);
-  const note = room.querySelector(".failure") ?? document.createElement("p");
-  note.className = "failure note wrong";
-  note.setAttribute("role", "alert");
-  note.textContent = say("failed", { error: String(error) });
-  room.append(note);
-}
 
 export default () => {
   /** @type {Sync | undefined} one conversation for all views of the model */
@@ -51,7 +24,7 @@ export default () => {
 
   /** @param {{model: any, el: HTMLElement}} given */
   const render = ({ model, el }) => {
-    const room = roomIn(el);
+    const room = roomIn(el, css);
     const say = sayer(model.get("words") ?? {});
     const conversation = (sync ??= new Sync(model, clientName()));
     /** @template {any[]} T @param {(...given: T) => void} act @returns {(...given: T) => void} */

@@ -1,0 +1,33 @@
+// @ts-check
+/**
+ * A room of its own on the page: a shadow root with its style sheet and the ink's colours.
+ */
+
+import { inkRules } from "./pen.js";
+
+/** @returns {string} a name that no other page has */
+export const clientName = () => Math.random().toString(36).slice(2, 10);
+
+/** @param {HTMLElement} el @param {string} css @returns {ShadowRoot} an empty room of its own within the output */
+export function roomIn(el, css) {
+  const host = document.createElement("div");
+  host.className = "chessnb-live";
+  // JupyterLab acts on single letters and arrows wherever the focus is, unless told not to.
+  host.dataset.lmSuppressShortcuts = "true";
+  el.append(host);
+  const room = host.attachShadow({ mode: "open" });
+  const style = document.createElement("style");
+  style.textContent = css + inkRules((dark, light) => `light-dark(${light},${dark})`);
+  room.append(style);
+  return room;
+}
+
+/** @param {ParentNode} room @param {unknown} error @param {import("./words.js").Say} say */
+export function showFailure(room, error, say) {
+  console.error(error);
+  const note = room.querySelector(".failure") ?? document.createElement("p");
+  note.className = "failure note wrong";
+  note.setAttribute("role", "alert");
+  note.textContent = say("failed", { error: String(error) });
+  room.append(note);
+}
