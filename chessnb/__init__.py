@@ -1,9 +1,9 @@
 """Write a chess lesson once, as a notebook whose every finding is computed and checked again."""
 
-from chessnb import claims, facts
+from chessnb import charts, claims, facts
 from chessnb.diagram import diagram
 from chessnb.lesson import Lesson, Moment
 from chessnb.replies import reply_table
 from chessnb.widgets import LiveBoard
 
-__all__ = ["Lesson", "LiveBoard", "Moment", "claims", "diagram", "facts", "reply_table"]
+__all__ = ["Lesson", "LiveBoard", "Moment", "charts", "claims", "diagram", "facts", "reply_table"]
