@@ -142,3 +142,14 @@ def exchange(board: chess.Board, square: chess.Square) -> int:
         return 0
     first = min(takers, key=lambda move: (worth(board, move.from_square), move.from_square))
     return max(0, worth(board, square) - exchange(moved(board, [first]), square))
+
+
+def guarded_squares(board: chess.Board, guard: chess.Square) -> chess.SquareSet:
+    """Return the squares where a man would take back, its pin to its king allowed for."""
+    color = board.color_at(guard)
+    if color is None:
+        return chess.SquareSet()
+    squares = board.attacks(guard)
+    if board.piece_type_at(guard) != chess.KING and board.is_pinned(color, guard):
+        squares &= board.pin(color, guard)
+    return squares

@@ -9,7 +9,18 @@ import chess
 
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lesson import Lesson, Moment
-from chessnb.motifs import discovery, fork, pin, skewer
+from chessnb.motifs import (
+    clearance,
+    decoy,
+    deflection,
+    discovery,
+    fork,
+    mating,
+    overload,
+    pin,
+    removing,
+    skewer,
+)
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag
 from chessnb.motifs.geometry import as_if_to_move
@@ -26,6 +37,16 @@ MOTIFS: tuple[Motif, ...] = (
     discovery.ATTACK,
     discovery.CHECK,
     discovery.DOUBLE,
+    removing.MOTIF,
+    deflection.MOTIF,
+    decoy.MOTIF,
+    overload.MOTIF,
+    clearance.MOTIF,
+    mating.BACK_RANK,
+    mating.SMOTHERED,
+    mating.CORRIDOR,
+    mating.EPAULETTE,
+    mating.DOUBLE,
 )
 """Every motif, in the order in which tags are told."""
 

@@ -1,0 +1,95 @@
+"""Clearance: our own man leaves a square or a line that another of ours then uses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+
+from chessnb.motifs.case import Case, Reply
+from chessnb.motifs.discovery import opened
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
+from chessnb.motifs.geometry import moved, name
+from chessnb.notation import write_move
+
+
+def find(case: Case) -> Iterator[Tag]:
+    """Find a move whose follow-up by another man needs the square or line that it left."""
+    if case.in_hand:
+        return
+    for reply in case.critical:
+        answer = reply.answer
+        if answer is None or not uses(case, answer):
+            continue
+        if not _is_sharp(reply, answer) or not _needed(case, reply, answer):
+            continue
+        yield _tag(case, reply, answer)
+        return
+
+
+def uses(case: Case, answer: chess.Move) -> bool:
+    """Tell whether another man goes onto, or across, the square that the move left."""
+    left = case.move.from_square
+    if answer.from_square == case.move.to_square:
+        return False
+    if (answer.from_square, answer.to_square) in set(opened(case)):
+        return False
+    return answer.to_square == left or left in chess.SquareSet.between(
+        answer.from_square, answer.to_square
+    )
+
+
+def _is_sharp(reply: Reply, answer: chess.Move) -> bool:
+    """Tell whether the follow-up is forcing, or the last quiet move before the blow."""
+    return reply.board.gives_check(answer) or reply.board.is_capture(answer) or len(reply.line) > 1
+
+
+def _needed(case: Case, reply: Reply, answer: chess.Move) -> bool:
+    """Tell whether no move that does without the cleared square wins as well."""
+    others = [
+        move
+        for move in reply.board.legal_moves
+        if move != answer
+        and not uses(case, move)
+        and (
+            reply.board.gives_check(move)
+            or reply.board.is_capture(move)
+            or move.from_square == answer.from_square
+        )
+    ]
+    return not any(case.wins((reply.move,), move) for move in others)
+
+
+def _tag(case: Case, reply: Reply, answer: chess.Move) -> Tag:
+    left = case.move.from_square
+    then = write_move(reply.board, answer)
+    place = "square" if answer.to_square == left else "line through"
+    return case.tag(
+        "clearance",
+        sound=True,
+        actor=left,
+        targets=(answer.to_square,),
+        squares=(left,),
+        sentence=(
+            f"{The(case.before, left)} clears the {place} {name(left)} for "
+            f"{the(case.before, answer.from_square)}, which goes to {name(answer.to_square)} "
+            f"({then})"
+        ),
+        marks=(
+            dots(left),
+            ring(answer.to_square),
+            force(answer.from_square, answer.to_square),
+        ),
+        board=moved(reply.board, [answer]),
+    )
+
+
+MOTIF = Motif(
+    name="clearance",
+    definition=(
+        "Our own man leaves a square or a line, with tempo or as a sacrifice, and another of our "
+        "men uses that square or line; without it the follow-up is impossible, and no other wins."
+    ),
+    find=find,
+    examples=(),
+)

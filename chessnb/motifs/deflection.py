@@ -1,0 +1,111 @@
+"""Deflection: an enemy man is made to leave the square from which it does its duty."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+
+from chessnb.motifs.case import Case, Reply
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.geometry import moved, name
+from chessnb.notation import write_move
+
+
+def find(case: Case) -> Iterator[Tag]:
+    """Find a forcing move after whose answer the man that answered is missed elsewhere."""
+    if case.in_hand:
+        return
+    seen = set()
+    for reply in case.critical:
+        if not _is_forced(case, reply):
+            continue
+        duty = _duty(case, reply)
+        if duty is not None and (reply.move.from_square, duty) not in seen:
+            seen.add((reply.move.from_square, duty))
+            yield _tag(case, reply, duty)
+
+
+def _is_forced(case: Case, reply: Reply) -> bool:
+    """Tell whether the answer takes our man, or answers a check."""
+    if reply.move.to_square == case.move.to_square:
+        return True
+    king = case.after.king(not case.side)
+    return case.gives_check and reply.move.from_square != king
+
+
+def _duty(case: Case, reply: Reply) -> chess.Square | None:
+    """Return the square that the man guarded and our next move makes use of."""
+    answer, guard = reply.answer, reply.move.from_square
+    if answer is None or answer.to_square == reply.move.to_square:
+        return None
+    then = moved(reply.board, [answer])
+    target = answer.to_square
+    useful = reply.board.is_capture(answer) or then.is_checkmate()
+    if not useful or reply.move.to_square in then.attackers(not case.side, target):
+        return None
+    if not (target in case.before.attacks(guard) or _answered(case, answer, guard)):
+        return None
+    if target in _hit_through(case):
+        return None
+    return None if case.wins_at_once(answer) else target
+
+
+def _answered(case: Case, answer: chess.Move, guard: chess.Square) -> bool:
+    """Tell whether the man could have met our next move by taking or stepping between."""
+    if not case.before.is_legal(answer):
+        return False
+    then = moved(case.before, [answer])
+    if not then.is_check():
+        return False
+    return any(move.from_square == guard for move in then.legal_moves)
+
+
+def _hit_through(case: Case) -> chess.SquareSet:
+    """Return what our man hits itself: then it is a fork or a skewer, no deflection."""
+    king = case.after.king(not case.side)
+    if king is None or not case.gives_check:
+        return chess.SquareSet()
+    return case.after.attacks(case.move.to_square)
+
+
+def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
+    guard, answer = reply.move.from_square, reply.answer
+    assert answer is not None
+    falls = reply.board.piece_at(duty) is not None
+    what = f"{the(reply.board, duty)} falls" if falls else f"{name(duty)} is open"
+    then = write_move(reply.board, answer)
+    return case.tag(
+        "deflection",
+        sound=True,
+        actor=case.move.to_square,
+        targets=(guard, duty),
+        squares=(reply.move.to_square, duty),
+        sentence=(
+            f"{The(case.after, case.move.to_square)} draws {the(case.after, guard)} away to "
+            f"{name(reply.move.to_square)}: it no longer guards {name(duty)}, and after {then} "
+            f"{what}"
+        ),
+        marks=(
+            ring(case.move.to_square),
+            ticks(guard),
+            *((dashes(guard, duty),) if guard != duty else ()),
+            ticks(duty),
+            *(
+                (force(answer.from_square, duty),)
+                if answer.from_square != case.move.to_square
+                else ()
+            ),
+        ),
+    )
+
+
+MOTIF = Motif(
+    name="deflection",
+    definition=(
+        "A forcing move makes an enemy man give up a duty on another square: what it guarded "
+        "then falls."
+    ),
+    find=find,
+    examples=(),
+)
