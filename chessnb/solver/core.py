@@ -1531,8 +1531,7 @@ class Question:
         at: Position = self.at
         if at.ply == 0:
             left = self.total if self.first is not None else left
-        for patience in (_QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
-_NOW, _KNOWN, _SEARCHED):
+        for patience in (_NOW, _KNOWN, _SEARCHED):
             for move in self.listed_forcing_first():
                 if at.ply == 0 and self.first is not None and uci(move) not in self.first:
                     continue
