@@ -24,10 +24,14 @@ MATED = 1000
 
 @dataclass(frozen=True, kw_only=True)
 class _Plan:
-    """The defender's best at a node: what is left to the attacker, how long it takes, the reply."""
+    """The defender's best at a node: what is left to the attacker, how long it takes, the reply.
+
+    `longest` is the length of the longest line from there, the best or not.
+    """
 
     outcome: int
     moves: int
+    longest: int
     reply: tuple[str, int] | None
 
 
@@ -92,7 +96,7 @@ class Proof:
     @property
     def moves(self) -> int:
         """The attacker's moves in its longest line, to the stand of a gain; 0 for a perpetual."""
-        return self._plan[0].moves if self._plan else 0
+        return self._plan[0].longest if self._plan else 0
 
     def answer(self, moves: Sequence[chess.Move] = ()) -> chess.Move | None:
         """Return the attacker's move after a line of the proof that ends with the defender's.
@@ -170,9 +174,10 @@ class Proof:
         node = self.nodes[index]
         if node.move:
             board.push_uci(node.move)
-        best = _Plan(outcome=MATED, moves=0, reply=None)
+        best = _Plan(outcome=MATED, moves=0, longest=0, reply=None)
         if node.stands:
-            best = _Plan(outcome=balance(board, self.attacker), moves=0, reply=None)
+            best = replace(best, outcome=balance(board, self.attacker))
+        longest = 0
         for reply, child in node.replies:
             plan = plans.get(child)
             if plan is None:
@@ -181,12 +186,15 @@ class Proof:
                 board.pop()
             if node.stands:
                 if plan.outcome < best.outcome:
-                    best = _Plan(outcome=plan.outcome, moves=0, reply=(reply, child))
-            elif best.reply is None or (plan.outcome, -plan.moves) < (best.outcome, -best.moves):
-                best = _Plan(outcome=plan.outcome, moves=plan.moves, reply=(reply, child))
+                    best = replace(best, outcome=plan.outcome, reply=(reply, child))
+                continue
+            longest = max(longest, plan.longest)
+            if best.reply is None or (plan.outcome, -plan.moves) < (best.outcome, -best.moves):
+                best = replace(plan, reply=(reply, child))
         if node.move:
             board.pop()
-        plans[index] = replace(best, moves=best.moves + (1 if node.move else 0))
+        ours = 1 if node.move else 0
+        plans[index] = replace(best, moves=best.moves + ours, longest=longest + ours)
         return plans[index]
 
     # -- as plain data -----------------------------------------------------
