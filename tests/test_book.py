@@ -185,7 +185,10 @@ def test_a_proof_that_passes_is_no_proof(place):
     forged = {"fen": TEMPO, "attacker": "white", "goal": {"mate": 2}}
     forged["nodes"] = [["0000", 0, *replies], *nodes]
     question = f"{chess.Board(TEMPO).epd()}; white: mate 2"
-    write(place, {"version": VERSION, "proofs": {question: {"budget": 1, "proof": forged}}, "verdicts": {}})
+    write(
+        place,
+        {"version": VERSION, "proofs": {question: {"budget": 1, "proof": forged}}, "verdicts": {}},
+    )
     assert ProofBook(place).find(chess.Board(TEMPO), chess.WHITE, goal, None, budget=BUDGET) is None
 
 
