@@ -121,7 +121,7 @@ class _Refused(ChessnbError):  # noqa: N818
         if getattr(shell, "kernel", None) is not None:
             from IPython.display import publish_display_data
 
-            publish_display_data(
+            publish_display_data(  # type: ignore[no-untyped-call]
                 {"text/plain": f"not shown: {self.claim}", "text/html": self._repr_html_()}
             )
         return [f"{type(self).__name__}: “{self.claim}” {self.opening}: {self.reason}"]
