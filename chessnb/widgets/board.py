@@ -12,28 +12,32 @@ from __future__ import annotations
 
 import threading
 from collections import deque
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 import anywidget
 import chess
 import traitlets
 
-from chessnb.diagram import Diagram
-from chessnb.errors import PositionError
+from chessnb.diagram import Diagram, Mark
 from chessnb.finding import card
 from chessnb.notation import read_move
-from chessnb.position import Position, board_of
+from chessnb.notation.letters import letters_of
+from chessnb.position import Position
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.placing import playable
 from chessnb.widgets.sync import Heard, PlayedLine
 
 MoveCallback = Callable[[chess.Move, chess.Board], object]
 """What follows the moves: it is given the move and a board after it, its own to keep."""
 
+FIGURINE_LETTERS = "♙♘♗♖♕♔"
+"""What stands for the six letters where moves are shown with figurines."""
+
 
 class LiveBoard(anywidget.AnyWidget):
-    """A board on which moves are made by hand, by keyboard or by typing.
+    """A board to play, draw and set up positions on, by hand, by keyboard or by typing.
 
     Parameters
     ----------
@@ -41,6 +45,12 @@ class LiveBoard(anywidget.AnyWidget):
         The position to begin with; the start of a game if it is left out.
     turned : bool
         Show the board from Black's side.
+    letters : str
+        How the board writes moves, and reads typed ones: ``"english"``,
+        ``"figurine"``, or a language of :data:`~chessnb.notation.LETTERS`.
+        What is copied is PGN, whose letters are English.
+    marks : iterable of Mark
+        What is drawn on the position at first.
     words : mapping of str to str, optional
         Translations of the words that the board shows and says; the keys are
         those of ``frontend/words.js``.
@@ -49,11 +59,13 @@ class LiveBoard(anywidget.AnyWidget):
     ------
     PositionError
         If the position cannot be played on, or needs the castling of Chess960.
+    UnknownLanguage
+        If the letters of the language are not known.
 
     Notes
     -----
     A saved notebook shows a still diagram of the position that the board had
-    when the cell ran.
+    when the cell ran, with what was drawn on it then.
 
     Examples
     --------
@@ -71,6 +83,10 @@ class LiveBoard(anywidget.AnyWidget):
 
     state = traitlets.Dict(help="The line and what was heard; set by Python only.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
+    letters = traitlets.Unicode("english", help="How moves are written.")
+    piece_letters = traitlets.Unicode(help="Six letters, pawn to king; follows `letters`.").tag(
+        sync=True
+    )
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
 
     def __init__(
@@ -78,17 +94,40 @@ class LiveBoard(anywidget.AnyWidget):
         position: Position = "start",
         *,
         turned: bool = False,
+        letters: str = "english",
+        marks: Iterable[Mark] = (),
         words: Mapping[str, str] | None = None,
     ) -> None:
         self._lock = threading.RLock()
-        self._line = PlayedLine(_playable(position))
+        self._line = PlayedLine(playable(position))
+        self._line.strokes.put("", marks)
         self._callbacks: list[MoveCallback] = []
         self._errors: list[Exception] = []
         self._trouble = ""
         self._undelivered: deque[tuple[chess.Move, chess.Board]] = deque()
         self._delivering = False
-        super().__init__(state=self._state(), turned=turned, words=dict(words or {}))
+        super().__init__(
+            state=self._state(), turned=turned, letters=letters, words=dict(words or {})
+        )
         self.on_msg(self._hear)
+
+    @traitlets.validate("letters")
+    def _known_letters(self, proposal: Mapping[str, Any]) -> str:
+        _piece_letters(proposal["value"])
+        return str(proposal["value"])
+
+    @traitlets.observe("letters")
+    def _change_letters(self, _change: Any) -> None:
+        self._set_letters()
+
+    @traitlets.default("piece_letters")
+    def _first_letters(self) -> str:
+        return _piece_letters(self.letters)
+
+    def _set_letters(self) -> None:
+        with self._lock:
+            self._line.language = "english" if self.letters == "figurine" else self.letters
+        self.piece_letters = _piece_letters(self.letters)
 
     # -- what the board shows ---------------------------------------------
 
@@ -105,6 +144,22 @@ class LiveBoard(anywidget.AnyWidget):
             return self._line.moves
 
     @property
+    def marks(self) -> tuple[Mark, ...]:
+        """What is drawn on the position shown, in the order it was drawn.
+
+        May be set.  The strokes of other positions stay with them, and are
+        forgotten when another position is set up.
+        """
+        with self._lock:
+            return self._line.strokes.on(self._line.here)
+
+    @marks.setter
+    def marks(self, marks: Iterable[Mark]) -> None:
+        with self._lock:
+            self._line.strokes.put(self._line.here, marks)
+            self._publish()
+
+    @property
     def errors(self) -> tuple[Exception, ...]:
         """What the functions given to :meth:`on_move` have raised, oldest first."""
         with self._lock:
@@ -113,14 +168,14 @@ class LiveBoard(anywidget.AnyWidget):
     # -- what a teacher does with it --------------------------------------
 
     def show(self, position: Position) -> None:
-        """Set up another position; the moves so far are forgotten.
+        """Set up another position; the moves and strokes so far are forgotten.
 
         Raises
         ------
         PositionError
             As for the board itself.
         """
-        start = _playable(position)
+        start = playable(position)
         with self._lock:
             self._line.set_up(start)
             self._trouble = ""
@@ -136,7 +191,7 @@ class LiveBoard(anywidget.AnyWidget):
         """
         with self._lock:
             text = move.uci() if isinstance(move, chess.Move) else move
-            played = read_move(self._line.board(), text)
+            played = read_move(self._line.board(), text, language=self._line.language)
             self._line.push(played)
             self._undelivered.append((played, self._line.board()))
             self._publish()
@@ -242,7 +297,9 @@ class LiveBoard(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         board = self.board
-        picture = Diagram(fen=board.fen(), turned=self.turned, last_move=_last_move(board))
+        picture = Diagram(
+            fen=board.fen(), turned=self.turned, last_move=_last_move(board), marks=self.marks
+        )
         bundle = {
             "text/plain": f"board: {board.fen()}",
             "text/html": card(picture=picture),
@@ -251,12 +308,8 @@ class LiveBoard(anywidget.AnyWidget):
         return bundle, {}
 
 
-def _playable(position: Position) -> chess.Board:
-    board = board_of(position)
-    if board.has_chess960_castling_rights():
-        raise PositionError("a live board castles by the ordinary rules only", given=board.fen())
-    board.chess960 = False
-    return board
+def _piece_letters(letters: str) -> str:
+    return FIGURINE_LETTERS if letters == "figurine" else letters_of(letters)
 
 
 def _last_move(board: chess.Board) -> str | None:

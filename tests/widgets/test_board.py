@@ -8,7 +8,9 @@ from typing import Any
 import chess
 import pytest
 
+from chessnb.diagram import Mark
 from chessnb.errors import NotationError, PositionError
+from chessnb.notation import LETTERS, UnknownLanguage
 from chessnb.widgets import LiveBoard
 from chessnb.widgets.display import WIDGET_VIEW
 
@@ -229,6 +231,91 @@ def test_the_browser_cannot_make_python_play_an_illegal_move() -> None:
     for seq, uci in enumerate(["e1e8", "a1a1", "e7e5", "zz", ""], start=1):
         send(board, uci, seq=seq)
     assert board.moves == ()
+
+
+# -- strokes -----------------------------------------------------------------
+
+FORCE = Mark(role="force", square="c3", to="f6")
+RING = Mark(role="actor", square="f6")
+
+
+def draw(board: LiveBoard, seq: int, kind: str, mark: Mark | None = None) -> None:
+    """Send a stroke as a browser does."""
+    said = None if mark is None else {"role": mark.role, "square": mark.square, "to": mark.to}
+    step = {"kind": kind, "client": "page", "seq": seq, "epoch": board.state["epoch"]}
+    line = " ".join(move.uci() for move in board.moves)
+    board._handle_custom_msg({**step, "line": line, "mark": said}, [])
+
+
+def test_strokes_of_the_browser_arrive_each_by_itself() -> None:
+    board = LiveBoard("start")
+    draw(board, 1, "draw", FORCE)
+    draw(board, 2, "draw", RING)
+    assert board.marks == (FORCE, RING)
+    draw(board, 3, "erase", FORCE)
+    assert board.marks == (RING,)
+    draw(board, 4, "wipe")
+    assert board.marks == ()
+
+
+def test_marks_are_set_and_read_for_the_position_shown() -> None:
+    board = LiveBoard("start", marks=[RING])
+    assert board.marks == (RING,)
+    board.play("e4")
+    assert board.marks == ()
+    board.marks = [FORCE]
+    board.back()
+    assert board.marks == (RING,)
+    board.forward()
+    assert board.marks == (FORCE,)
+    assert board.state["marks"] == {
+        "": [{"role": "actor", "square": "f6", "to": None}],
+        "e2e4": [{"role": "force", "square": "c3", "to": "f6"}],
+    }
+    with pytest.raises(PositionError, match="Mark"):
+        board.marks = ["f6"]  # type: ignore[list-item]
+    assert board.marks == (FORCE,)
+    board.show("start")
+    assert board.marks == ()
+
+
+def test_the_still_form_shows_the_strokes() -> None:
+    plain, drawn = LiveBoard("start"), LiveBoard("start", marks=[FORCE])
+    (without, _), (bundle, _) = plain._repr_mimebundle_(), drawn._repr_mimebundle_()
+    assert "line of force from c3 to f6" in bundle["text/html"]
+    assert "line of force" not in without["text/html"]
+    assert bundle["text/plain"] == without["text/plain"], "a stroke is no finding"
+
+
+# -- letters -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize("language", LETTERS)
+def test_moves_are_read_in_the_language_of_the_board(language: str) -> None:
+    knight = LETTERS[language][1]
+    board = LiveBoard("start", letters=language)
+    assert board.piece_letters == LETTERS[language]
+    assert board.play(f"{knight}f3") == chess.Move.from_uci("g1f3")
+    assert board.play(chess.Move.from_uci("b8c6")) == chess.Move.from_uci("b8c6")
+    board._handle_custom_msg(
+        {"kind": "typed", "text": f"{knight}c3", "client": "page", "seq": 1, "epoch": 1,
+         "line": "g1f3 b8c6"}, []
+    )  # fmt: skip
+    assert board.moves[-1] == chess.Move.from_uci("b1c3")
+
+
+def test_letters_can_be_changed_and_unknown_ones_are_refused() -> None:
+    board = LiveBoard("start", letters="figurine")
+    assert board.piece_letters == "♙♘♗♖♕♔"
+    board.play("Nf3")
+    board.letters = "german"
+    assert board.piece_letters == LETTERS["german"]
+    board.play("Sf6")
+    with pytest.raises(UnknownLanguage, match="german"):
+        board.letters = "germann"
+    assert board.letters == "german"
+    with pytest.raises(UnknownLanguage):
+        LiveBoard("start", letters="klingon")
 
 
 @pytest.mark.parametrize("content", [None, "text", [], 3, {"kind": "move"}])

@@ -5,7 +5,8 @@ from typing import Any
 import chess
 import pytest
 
-from chessnb.widgets.sync import CLIENTS_KEPT, MEANWHILE, Heard, PlayedLine
+from chessnb.diagram import Mark
+from chessnb.widgets.sync import CLIENTS_KEPT, MEANWHILE, UNDRAWN, Heard, PlayedLine
 
 
 class Page:
@@ -135,6 +136,17 @@ def test_what_is_no_step_is_not_heard(nonsense: dict[str, Any]) -> None:
         {"kind": "go", "ply": "back"},
         {"kind": "go", "ply": -5},
         {"kind": "go", "ply": 10**9},
+        {"kind": "draw"},
+        {"kind": "draw", "mark": ["force", "c3", "f6"]},
+        {"kind": "draw", "mark": {"role": "force", "square": "c3"}},
+        {"kind": "draw", "mark": {"role": "actor", "square": "z9"}},
+        {"kind": "draw", "mark": {"role": ["actor"], "square": {}}},
+        {"kind": "draw", "mark": {"role": "actor", "square": "e4"}, "line": 3},
+        {"kind": "erase", "mark": None},
+        {"kind": "wipe", "line": None},
+        {"kind": "setup"},
+        {"kind": "setup", "fen": 8},
+        {"kind": "setup", "fen": "x" * 100_000},
     ],
 )
 def test_a_strange_step_does_no_harm(strange: dict[str, Any]) -> None:
@@ -142,6 +154,8 @@ def test_a_strange_step_does_no_harm(strange: dict[str, Any]) -> None:
     step = {**Page(line).step("move"), **strange}
     assert heard(line, step).move is None
     assert line.moves == ()
+    assert line.state()["marks"] == {}
+    assert line.state()["epoch"] == 1
     assert line.state()["acks"] == {"page": 1}
 
 
@@ -165,3 +179,76 @@ def test_the_history_before_the_start_is_known() -> None:
     line.push(chess.Move.from_uci("b8c6"))
     assert len(line.board().move_stack) == 4
     assert len(board.move_stack) == 3
+
+
+# -- strokes -----------------------------------------------------------------
+
+FORCE = {"role": "force", "square": "c3", "to": "f6"}
+
+
+def test_a_stroke_belongs_to_the_position_that_it_was_drawn_on() -> None:
+    line = PlayedLine(chess.Board())
+    page = Page(line)
+    heard(line, page.move("e2e4"))
+    assert heard(line, page.step("draw", mark=FORCE)).refusal == ""
+    heard(line, page.step("draw", mark={"role": "actor", "square": "e4", "to": None}, line=""))
+    assert line.strokes.on("e2e4") == (Mark(role="force", square="c3", to="f6"),)
+    assert line.strokes.on("") == (Mark(role="actor", square="e4"),)
+    assert line.state()["marks"]["e2e4"] == [FORCE]
+    heard(line, page.step("erase", mark=FORCE))
+    heard(line, page.step("wipe", line=""))
+    assert line.state()["marks"] == {}
+
+
+def test_a_stroke_on_a_position_that_the_line_does_not_hold_is_refused() -> None:
+    line = PlayedLine(chess.Board())
+    page = Page(line)
+    heard(line, page.move("e2e4"))
+    late = page.step("draw", mark=FORCE)
+    for place in ("d2d4", "e2e4 e7e5", "e2e4x"):
+        assert heard(line, page.step("draw", mark=FORCE, line=place)).refusal == UNDRAWN
+    line.set_up(chess.Board())
+    assert line.hear(late) is None, "it came too late, and was acknowledged with later ones"
+    assert heard(line, page.step("draw", mark=FORCE, epoch=1)).refusal == UNDRAWN
+    assert line.state()["marks"] == {}
+
+
+def test_a_stroke_that_makes_no_sense_is_refused_with_the_reason() -> None:
+    line = PlayedLine(chess.Board())
+    answer = heard(line, Page(line).step("draw", mark={"role": "force", "square": "c3"}))
+    assert "say where it ends" in answer.refusal
+
+
+# -- set up by hand ----------------------------------------------------------
+
+
+def test_a_position_is_judged_without_being_set_up() -> None:
+    line = PlayedLine(chess.Board())
+    page = Page(line)
+    answer = heard(line, page.step("judge", fen="8/8/8/8/8/8/8/4K3 w - - 0 1"))
+    assert answer.refusal == "Black has no king"
+    assert heard(line, page.step("judge", fen="4k3/8/8/8/8/8/8/4K3 w - - 0 1")).refusal == ""
+    assert line.state()["epoch"] == 1
+    assert line.board() == chess.Board()
+
+
+def test_a_position_is_set_up_only_if_it_can_be_played_on() -> None:
+    line = PlayedLine(chess.Board())
+    page = Page(line)
+    heard(line, page.move("e2e4"))
+    refused = heard(line, page.step("setup", fen="8/8/8/8/8/8/8/4K3 w - - 0 1"))
+    assert refused.refusal == "Black has no king"
+    assert [move.uci() for move in line.moves] == ["e2e4"]
+    fen = "4k3/8/8/8/8/8/4P3/4K3 w - - 3 40"
+    assert heard(line, page.step("setup", fen=fen)).refusal == ""
+    assert (line.board().fen(), line.moves, line.epoch) == (fen, (), 2)
+
+
+def test_typed_moves_are_read_with_the_letters_of_the_language() -> None:
+    line = PlayedLine(chess.Board(), language="german")
+    page = Page(line)
+    assert heard(line, page.step("typed", text="Sf3")).move == chess.Move.from_uci("g1f3")
+    page.moves = ["g1f3"]
+    answer = heard(line, page.step("typed", text="Lg4"))
+    assert answer.move is None
+    assert "the pawn on d7 is in the way" in answer.refusal
