@@ -1,4 +1,4 @@
-"""The command line: draft a lesson, verify it, open it.
+"""The command line: draft a lesson, verify it, open it, write its student edition.
 
 Every command imports what it needs when it runs, so that ``--help`` is quick.
 Exit codes: 0 all is well; 1 a lesson does not agree with what it says;
@@ -140,6 +140,22 @@ def open_lesson(
                 )
             _say(f"Drafted {done.path}: {done.in_words}")
     launch(lesson, browser=browser, port=port)
+
+
+@app.command()
+def student(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    output: Annotated[
+        Path | None,
+        typer.Option("--output", "-o", help="What to write; else LESSON-student.ipynb beside it."),
+    ] = None,
+) -> None:
+    """Write the student edition of a lesson: without claims, answers and what they found."""
+    from chessnb.student import student_edition
+
+    done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student.ipynb"))
+    _say(f"Wrote {done.path}: {done.in_words}")
+    _say(f"Open it:  {_command()} open {_quoted(done.path)}")
 
 
 def _headers(where: list[str] | None) -> dict[str, str] | None:

@@ -27,6 +27,6 @@ def test_what_a_teacher_types_is_at_the_top():
     modules = {
         "diagram", "draft", "errors", "facts", "finding", "lesson", "notation", "notebook",
         "position", "verify", "widgets", "cli", "launch", "book", "proof", "solver", "motifs",
-        "verdicts", "replies", "engine",
+        "verdicts", "replies", "engine", "student",
     }  # fmt: skip
     assert public - modules == set(chessnb.__all__) - modules

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from chessnb.notebook import cell_key, is_edited
+from chessnb.notebook.answers import proves
 from chessnb.verify.moments import sections
 from chessnb.verify.prose import visible
 
@@ -31,8 +32,6 @@ _CLAIMING = re.compile(
     )\b""",
     re.VERBOSE | re.IGNORECASE,
 )
-_PROVING = re.compile(r"\b(?:claims\.\w+|reply_table|ReplyExplorer|motifs\.\w+|MotifTags)\s*\(")
-_OPINION = re.compile(r"\bclaims\.judgement\s*\(")
 # A sentence ends at a full stop that is not the dot of a move number ("14. Nd5").
 _SENTENCE = re.compile(r"(?<=[^\d\s.][.!?])\s+|\n\s*\n")
 
@@ -72,17 +71,10 @@ def unproved_sentences(notebook: Mapping[str, Any]) -> list[UnprovedSentence]:
     cells: Sequence[Mapping[str, Any]] = notebook["cells"]
     found: list[UnprovedSentence] = []
     for section in sections(list(cells)):
-        if not any(_proves(cells[index]) for index in section):
+        if not any(proves(cells[index]) for index in section):
             for index in section:
                 found.extend(_claims_in(cells[index], number=index + 1))
     return found
-
-
-def _proves(cell: Mapping[str, Any]) -> bool:
-    if cell["cell_type"] != "code":
-        return False
-    source = _OPINION.sub("", str(cell["source"]))
-    return bool(_PROVING.search(source))
 
 
 def _claims_in(cell: Mapping[str, Any], *, number: int) -> Iterator[UnprovedSentence]:
