@@ -19,7 +19,7 @@ from chessnb.solver.budget import Searching
 PYTHON_SLICE = 200
 """Positions between two looks at other messages; this search runs on python-chess."""
 
-COST = 50
+COST = 500
 """A position here costs so many of the compiled search's."""
 
 
