@@ -18,7 +18,7 @@ import chess
 from chessnb.diagram import Mark
 from chessnb.facts.men import POINTS
 from chessnb.motifs.evidence import Tag
-from chessnb.motifs.geometry import moved
+from chessnb.motifs.geometry import exchange, moved
 from chessnb.notation import write_move
 from chessnb.notation.words import SIDES
 from chessnb.proof import Gain, Mate, Proof, TooWild, baseline
@@ -144,36 +144,39 @@ class Case:
         if self.after.is_game_over():
             return self._mate(1) if self.after.is_checkmate() else None
         try:
-            estimate = self._estimate()
+            estimate, within = self._estimate()
         except TooWild:
             return None
-        if estimate is None:
-            return None
         if estimate > MOST_POINTS:
-            for moves in range(2, self.within + 1):
+            for moves in range(2, within + 1):
                 if (proof := self._mate(moves)) is not None:
                     return proof
-        return self._material(min(estimate, MOST_POINTS))
+        return self._material(min(estimate, MOST_POINTS), within)
 
     def _mate(self, moves: int) -> Proof | None:
         goal = Mate(within=moves)
         return prove(self.before, goal, key=self.move, budget=self.budget).proof
 
-    def _estimate(self) -> int | None:
-        """Return what the move seems to win, in points; None for nothing, or too wild."""
-        gains = core.Gains(
-            self.after.fen(), attacker=self.side, within=self.within - 1, floor=self.base
-        )
-        while not gains.run(min(SLICE, self.budget - gains.positions)):
-            if gains.positions >= self.budget:
-                return None
-        value: int = gains.value - self.base
-        return value if value > 0 else None
+    def _estimate(self) -> tuple[int, int]:
+        """Return what the move seems to win, in points, and within how many moves of ours.
 
-    def _material(self, points: int) -> Proof | None:
+        Looked at as far as the budget goes; longer lines may only look better.
+        """
+        value = within = 0
+        for moves in range(1, self.within):
+            gains = core.Gains(
+                self.after.fen(), attacker=self.side, within=moves, floor=self.base
+            )
+            while not gains.run(min(SLICE, self.budget - gains.positions)):
+                if gains.positions >= self.budget:
+                    return value, within
+            value, within = gains.value - self.base, moves + 1
+        return value, within
+
+    def _material(self, points: int, within: int) -> Proof | None:
         tries = {points, points - 1, points - 2, 5, 3, 2, 1}
         for one in sorted((one for one in tries if 1 <= one <= points), reverse=True):
-            goal = Gain(points=one, within=self.within, baseline=self.base)
+            goal = Gain(points=one, within=within, baseline=self.base)
             proof = prove(self.before, goal, key=self.move, budget=self.budget).proof
             if proof is not None:
                 return proof
@@ -186,10 +189,17 @@ class Case:
 
     @cached_property
     def in_hand(self) -> bool:
-        """Whether all that is won is won by the move itself: nothing else need happen."""
+        """Whether taking what the move takes is all that is won: nothing else need happen."""
         if self.proof is None:
             return False
-        return self.proof.nodes[0].stands or self.after.is_checkmate()
+        if not isinstance(self.proof.goal, Gain):
+            return self.after.is_checkmate()
+        target = self.move.to_square
+        taken = points_of(self.captured)
+        if self.move.promotion:
+            taken += POINTS[self.move.promotion] - POINTS[chess.PAWN]
+        taken -= exchange(self.after, target)
+        return self.proof.nodes[0].stands and taken >= self.proof.goal.points
 
     @property
     def gives_up(self) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.discovery import opened
+from chessnb.motifs.discovery import discovered
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.geometry import moved, name
 from chessnb.notation import write_move
@@ -32,7 +32,7 @@ def uses(case: Case, answer: chess.Move) -> bool:
     left = case.move.from_square
     if answer.from_square == case.move.to_square:
         return False
-    if (answer.from_square, answer.to_square) in set(opened(case)):
+    if (answer.from_square, answer.to_square) in set(discovered(case)):
         return False
     return answer.to_square == left or left in chess.SquareSet.between(
         answer.from_square, answer.to_square

@@ -44,9 +44,11 @@ def _duty(case: Case, reply: Reply) -> chess.Square | None:
     useful = reply.board.is_capture(answer) or then.is_checkmate()
     if not useful or reply.move.to_square in then.attackers(not case.side, target):
         return None
-    if not (target in case.before.attacks(guard) or _answered(case, answer, guard)):
+    shields = guard in chess.SquareSet.between(answer.from_square, target)
+    keeps = target in case.before.attacks(guard) or _answered(case, answer, guard)
+    if not (shields or keeps):
         return None
-    if target in _hit_through(case):
+    if answer.from_square == case.move.to_square and target in _hit_through(case):
         return None
     return None if case.wins_at_once(answer) else target
 
@@ -75,6 +77,8 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
     falls = reply.board.piece_at(duty) is not None
     what = f"{the(reply.board, duty)} falls" if falls else f"{name(duty)} is open"
     then = write_move(reply.board, answer)
+    shields = guard in chess.SquareSet.between(answer.from_square, duty)
+    task = "bars the way to" if shields else "guards"
     return case.tag(
         "deflection",
         sound=True,
@@ -83,7 +87,7 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
         squares=(reply.move.to_square, duty),
         sentence=(
             f"{The(case.after, case.move.to_square)} draws {the(case.after, guard)} away to "
-            f"{name(reply.move.to_square)}: it no longer guards {name(duty)}, and after {then} "
+            f"{name(reply.move.to_square)}: it no longer {task} {name(duty)}, and after {then} "
             f"{what}"
         ),
         marks=(

@@ -28,12 +28,17 @@ def opened(case: Case) -> Iterator[tuple[chess.Square, chess.Square]]:
                 yield piece, target
 
 
+def discovered(case: Case) -> Iterator[tuple[chess.Square, chess.Square]]:
+    """Yield the opened lines that hit something worth hitting."""
+    for piece, target in opened(case):
+        if target in targets_of(case.after, piece, case.side):
+            yield piece, target
+
+
 def attack(case: Case) -> Iterator[Tag]:
     """Find a discovered attack on something other than the king."""
-    for piece, target in opened(case):
+    for piece, target in discovered(case):
         if case.after.piece_type_at(target) == chess.KING:
-            continue
-        if target not in targets_of(case.after, piece, case.side):
             continue
         yield case.tag(
             "discovered attack",

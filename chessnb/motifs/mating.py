@@ -60,7 +60,9 @@ def is_corridor(board: chess.Board, king: chess.Square) -> bool:
     mate on its own first rank has a name of its own.
     """
     for ranks in (True, False):
-        if not _along(board, king, ranks=ranks) or is_back_rank(board, king):
+        if not _along(board, king, ranks=ranks) or chess.square_distance(*_ends(board, king)) < 2:
+            continue
+        if is_back_rank(board, king) or is_epaulette(board, king):
             continue
         beside = around(king) - _line(king, ranks=ranks)
         walls = own_men(board, beside)
@@ -81,6 +83,10 @@ def is_epaulette(board: chess.Board, king: chess.Square) -> bool:
         if edge in (0, 7) and both and _along(board, king, ranks=not ranks):
             return True
     return False
+
+
+def _ends(board: chess.Board, king: chess.Square) -> tuple[chess.Square, chess.Square]:
+    return king, next(iter(board.checkers()))
 
 
 def _line(square: chess.Square, *, ranks: bool) -> chess.SquareSet:

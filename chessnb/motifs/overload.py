@@ -49,7 +49,7 @@ def _second_duty(case: Case, reply: Reply) -> chess.Square | None:
         return None
     if any(move.to_square == target for move in then.legal_moves):
         return None
-    return None if case.wins_at_once(answer) else target
+    return target
 
 
 def _tag(case: Case, reply: Reply, second: chess.Square) -> Tag:

@@ -70,7 +70,7 @@ def absolute(case: Case) -> Iterator[Tag]:
     before = {pin.pair for pin in absolute_pins(case.before, case.side)}
     for pin in absolute_pins(case.after, case.side):
         words = _absolute_words(case.after, pin)
-        if pin.pair not in before or _presses(case, pin):
+        if _is_made(case, pin, before) or _presses(case, pin):
             sound = not case.in_hand and _falls(case, {pin.pinned})
             yield _of_move("absolute pin", case, pin, words, sound=sound)
         elif _relies(case, pin):
@@ -131,7 +131,8 @@ def _rears(
         if board.piece_type_at(rear) in (chess.KING, chess.PAWN):
             return
         dearer = worth(board, rear) > max(worth(board, front), worth(board, pinner))
-        loose = is_loose(board, rear) and worth(board, rear) >= worth(board, front)
+        equal = worth(board, rear) >= worth(board, front) and not is_loose(board, front)
+        loose = equal and is_loose(board, rear)
         if dearer or loose:
             yield Pin(pinner=pinner, pinned=front, rear=rear)
             return
@@ -208,8 +209,7 @@ def relative(case: Case) -> Iterator[Tag]:
     """Find relative pins that a move makes, or presses on."""
     before = {pin.pair for pin in lined_up(case.before, case.side)}
     for pin in lined_up(case.after, case.side):
-        new = pin.pair not in before
-        if not new and not _presses(case, pin):
+        if not _is_made(case, pin, before) and not _presses(case, pin):
             continue
         if leaving_loses(case.after, case.side, pin):
             sound = not case.in_hand and _falls(case, set(pin.pair))
@@ -228,6 +228,12 @@ def _relative_words(board: chess.Board, pin: Pin) -> str:
 # -- both --------------------------------------------------------------------
 
 
+def _is_made(case: Case, pin: Pin, before: set[tuple[chess.Square, chess.Square]]) -> bool:
+    """Tell whether the move makes a pin: by the man that moved, or by opening a line."""
+    opens = case.move.from_square in chess.SquareSet.between(pin.pinner, pin.rear)
+    return pin.pair not in before and (pin.pinner == case.move.to_square or opens)
+
+
 def _presses(case: Case, pin: Pin) -> bool:
     """Tell whether a move attacks a man that was pinned already once more."""
     return (
@@ -238,14 +244,14 @@ def _presses(case: Case, pin: Pin) -> bool:
 
 
 def _falls(case: Case, squares: set[chess.Square]) -> bool:
-    """Tell whether one of some men, standing still, is what we take next."""
+    """Tell whether one of some men, where it stands or has taken its pinner, is what we take next."""
 
     def taken(line: tuple[chess.Move, ...]) -> bool:
-        return any(
-            step.taken in squares and step.move.to_square == step.taken
-            for step in steps(case.after, line[:2])
-            if step.side == case.side
-        )
+        for step in steps(case.after, line[:2]):
+            if step.side == case.side and step.taken in squares:
+                stayed = step.move.to_square == step.taken
+                return stayed or (len(line) > 1 and step.move.to_square == case.move.to_square)
+        return False
 
     return case.mostly(taken)
 

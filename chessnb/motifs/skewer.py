@@ -71,9 +71,10 @@ def find(case: Case) -> Iterator[Tag]:
     """Find skewers that a move makes."""
     before = set(skewers(case.before, case.side))
     for skewer in skewers(case.after, case.side):
-        if skewer in before:
-            continue
         attacker, front, rear = skewer
+        opens = case.move.from_square in chess.SquareSet.between(attacker, rear)
+        if skewer in before or not (opens or attacker == case.move.to_square):
+            continue
         yield case.tag(
             "skewer",
             sound=_sound(case, skewer),
