@@ -14,7 +14,6 @@ from boards import random_boards
 
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.notation import read_move
-from chessnb.position import what_is_wrong
 from messages import frozen
 from messages.truth import CLAUSES, check_reason
 
@@ -116,45 +115,3 @@ def test_every_reason_for_random_wrong_moves_is_true():
             except NotationError:
                 continue
     assert COMMON - {name for name, count in told.items() if count > 1} == set(), told
-
-
-def damaged(board, chance):
-    """Return a position with a man put, moved or taken off, or another field changed."""
-    board = board.copy(stack=False)
-    for _ in range(chance.randrange(1, 4)):
-        square = chance.choice(chess.SQUARES)
-        what = chance.randrange(5)
-        if what < 2:
-            piece = chess.Piece(chance.choice(chess.PIECE_TYPES), chance.choice(chess.COLORS))
-            board.set_piece_at(square, piece)
-        elif what == 2:
-            board.remove_piece_at(square)
-        elif what == 3:
-            board.turn = not board.turn
-        else:
-            board.ep_square = chance.choice(chess.SQUARES)
-    return board
-
-
-def promoted_too_often(board, color):
-    """Count, man by man, the pieces that a side did not begin with."""
-    first = {"q": 1, "r": 2, "n": 2, "light": 1, "dark": 1}
-    for square, piece in board.piece_map().items():
-        if piece.color == color and piece.piece_type not in (chess.PAWN, chess.KING):
-            key = piece.symbol().lower()
-            if key == "b":
-                key = "light" if sum(divmod(square, 8)) % 2 else "dark"
-            first[key] -= 1
-    extra = -sum(left for left in first.values() if left < 0)
-    return extra > 8 - len(board.pieces(chess.PAWN, color))
-
-
-def test_a_fault_is_found_just_where_python_chess_finds_one_or_pawns_do_not_suffice():
-    chance, faulty = random.Random(5), Counter()
-    for board in random_boards(1500, seed=4):
-        for one in (board, damaged(board, chance)):
-            wrong = not one.is_valid() or any(promoted_too_often(one, c) for c in chess.COLORS)
-            faults = what_is_wrong(one)
-            assert bool(faults) == wrong, (one.fen(), faults)
-            faulty[wrong] += 1
-    assert min(faulty.values()) > 500
