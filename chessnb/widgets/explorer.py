@@ -1,0 +1,424 @@
+"""The branch explorer: a lesson to walk through, with one's own tries, and a sure way back.
+
+The page holds the revealed part of the lesson's trees, and walks in it alone.
+Python is asked for what the page does not have: the next move of a lesson
+that hides it, what a try is worth, what stands beside a position.  A question
+is answered by a task of its own, in slices: the kernel goes on hearing, and a
+question that nobody waits for any more is dropped.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
+from typing import Any
+
+import anywidget
+import chess
+import chess.pgn
+import traitlets
+
+from chessnb.book import book_of
+from chessnb.diagram import Diagram
+from chessnb.errors import ChessnbError, LessonError, NotationError
+from chessnb.finding import card
+from chessnb.lesson import Lesson, Moment
+from chessnb.notation import read_move, write_line
+from chessnb.proof import TooWild
+from chessnb.solver.budget import Searching, finish, in_slices
+from chessnb.verdicts import Depth, Verdict, judging
+from chessnb.widgets import cells, remarks
+from chessnb.widgets.display import view_of
+from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.revealing import Reveal, RevealedTree
+from chessnb.widgets.tries import Answer, answering, kept_verdict
+
+TRY_DEPTH = Depth(mate=3, within=3, budget=60_000)
+"""How far a try is looked at where no verdict was kept: a moment's wait, compiled."""
+
+
+class BranchExplorer(anywidget.AnyWidget):
+    """A lesson to explore: its movetext with all branches, a board, and the reader's own tries.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    at : Moment or str, optional
+        Where it opens: a moment or its address; the lesson's start by default.
+    reveal : {"all", "so far", "ask"}
+        How much is shown: everything; up to `at`, going on as the reader goes
+        on; up to `at`, and the next move only when it is asked for.  What is
+        hidden is not in the page, and not in the notebook.
+    turned : bool
+        Show the board from Black's side.
+    words : mapping of str to str, optional
+        Translations of the words that are shown; the keys are those of
+        ``frontend/words.js`` and ``frontend/explorerwords.js``.
+    variable : str
+        What the notebook calls the lesson, for cells that are copied.
+
+    Raises
+    ------
+    AddressError
+        If the lesson has no such moment.
+    LessonError
+        If the moment is another lesson's, or `reveal` is unknown.
+
+    Notes
+    -----
+    Tries are the reader's own: they are kept by the browser and never become
+    part of the lesson.
+
+    Examples
+    --------
+    >>> lesson = Lesson.from_text("1. e4 e5 2. Nf3 (2. f4) 2... Nc6", title="First moves")
+    >>> BranchExplorer(lesson, at="1... e5", reveal="ask")
+    BranchExplorer('First moves', at='1... e5', reveal='ask')
+    """
+
+    _esm = bundle("explorer.js")
+    _css = style("theme.css")
+
+    tree = traitlets.Dict(help="The revealed part of the lesson; set by Python only.").tag(
+        sync=True
+    )
+    at = traitlets.Int(0, help="The number of the position where it opens.").tag(sync=True)
+    turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
+    words = traitlets.Dict(help="Translated words.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+
+    def __init__(
+        self,
+        lesson: Lesson,
+        *,
+        at: Moment | str | None = None,
+        reveal: Reveal = "all",
+        turned: bool = False,
+        words: Mapping[str, str] | None = None,
+        variable: str = "lesson",
+    ) -> None:
+        self.lesson = lesson
+        self.opens_at = _moment(lesson, at)
+        self.variable = variable
+        self._shown = RevealedTree(lesson, self.opens_at, reveal)
+        self._tasks: dict[tuple[str, str, str], asyncio.Task[None]] = {}
+        self._answers: dict[tuple[str, chess.Move], Answer] = {}
+        super().__init__(
+            tree=self._shown.data(),
+            at=self._shown.number_of(self.opens_at.node),
+            turned=turned,
+            words=dict(words or {}),
+        )
+        self.on_msg(self._hear)
+
+    @property
+    def reveal(self) -> Reveal:
+        """How much of the lesson is shown."""
+        return self._shown.reveal
+
+    # -- hearing -------------------------------------------------------------
+
+    def _hear(self, _widget: Any, content: Any, _buffers: Any) -> None:
+        """Hear one message of a page: what it asks, and which page and question it is."""
+        if not isinstance(content, Mapping):
+            return
+        asked = _Asked(content)
+        if asked.kind == "reveal":
+            self._reveal(asked)
+        elif asked.kind == "drop":
+            self._drop((asked.client, str(content.get("what")), asked.topic))
+        elif asked.kind in self._SEARCHES:
+            search = self._SEARCHES[asked.kind]
+            self._start(asked, search(self, asked))
+
+    def _reveal(self, asked: _Asked) -> None:
+        node = self._shown.node(asked.content.get("number"))
+        if node is not None and self._shown.show_next(node):
+            self._publish()
+        self._tell(asked, {"number": asked.content.get("number")})
+
+    def _publish(self) -> None:
+        self.tree = self._shown.data()
+
+    def _tell(self, asked: _Asked, what: Mapping[str, Any]) -> None:
+        self.send({"kind": asked.kind, "client": asked.client, "seq": asked.seq, **what})
+
+    # -- searching, in slices --------------------------------------------------
+
+    def _start(self, asked: _Asked, searching: Searching[Mapping[str, Any]]) -> None:
+        """Answer a question: in a task where a kernel runs, at once elsewhere."""
+        self._drop(asked.place)
+        try:
+            loop = asyncio.get_running_loop()
+        except RuntimeError:
+            self._tell(asked, finish(_safely(searching)))
+            return
+        task = loop.create_task(self._answer(asked, _safely(searching)))
+        self._tasks[asked.place] = task
+
+    async def _answer(self, asked: _Asked, searching: Searching[Mapping[str, Any]]) -> None:
+        def watch(positions: int) -> None:
+            self._tell(asked, {"positions": positions})
+
+        with suppress(asyncio.CancelledError):
+            self._tell(asked, await in_slices(searching, watch))
+
+    def _drop(self, place: tuple[str, str, str]) -> None:
+        """Stop answering what a page asked before: it has left that position."""
+        task = self._tasks.pop(place, None)
+        if task is not None and not task.done():
+            task.get_loop().call_soon_threadsafe(task.cancel)
+
+    # -- what may be asked -------------------------------------------------------
+
+    def _try(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        """Judge the last move of a line; if it is the lesson's next move, reveal that."""
+        board, move = self._last_move(asked)
+        node = self._shown.find(asked.content.get("root"), list(board.move_stack))
+        main = node.next() if node is not None else None
+        if node is not None and main is not None and main.move == move:
+            if self._shown.show_next(node):
+                self._publish()
+            return {"answer": {"kind": "lesson", "sentence": "That is the lesson's move."}}
+        known = (board.epd(), move)
+        if known not in self._answers:
+            self._answers[known] = yield from answering(
+                board,
+                move,
+                lesson_move=None if main is None else main.move,
+                book=book_of(self.opens_at),
+                depth=TRY_DEPTH,
+            )
+        return {"answer": self._answers[known].data()}
+
+    def _typed(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        """Read a move that the page could not read; say why it cannot be played."""
+        yield from ()
+        board = self._board(asked)
+        try:
+            move = read_move(board, str(asked.content.get("text") or "")[:80])
+        except NotationError as error:
+            return {"text": error.reason, "uci": ""}
+        return {"text": "", "uci": move.uci()}
+
+    def _remarks(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        """Say what the last move changed."""
+        yield from ()
+        return {"changes": list(remarks.changed(self._board(asked)))}
+
+    def _tags(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        """Name the tactics of the last move."""
+        yield from ()
+        board = self._board(asked)
+        node = self._shown.find(asked.content.get("root"), list(board.move_stack))
+        if node is None:
+            return {"tags": []}
+        moment = Moment(lesson=self.lesson, node=node)
+        return {"tags": remarks.tags_of(moment, with_later=self.reveal == "all")}
+
+    def _threat(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        with_line = self.reveal == "all"
+        sentence = yield from remarks.finding_threat_in_words(
+            self._board(asked), with_line=with_line
+        )
+        return {"sentences": [sentence]}
+
+    def _facts(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        yield from ()
+        return {"sentences": list(remarks.facts_of(self._board(asked)))}
+
+    def _cell(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+        """Write what is shown as the code of one cell."""
+        what = asked.content.get("what")
+        if what == "lesson":
+            return {"code": cells.lesson_cell(self.lesson, variable=self.variable)}
+        board = self._board(asked)
+        node, rest = self._nearest(asked, board)
+        moment = Moment(lesson=self.lesson, node=node)
+        if what == "line" or (rest and what == "moment"):
+            return {"code": cells.line_cell(moment, rest, variable=self.variable)}
+        if what == "moment":
+            return {"code": cells.moment_cell(moment, variable=self.variable)}
+        if rest:
+            raise LessonError("this move is not the lesson's: copy the line as a cell first")
+        if what == "claim":
+            verdict = yield from self._verdict(moment)
+            return {"code": cells.claim_cell(moment, verdict=verdict, variable=self.variable)}
+        cell = cells.replies_cell if what == "replies" else cells.question_cell
+        return {"code": cell(moment, variable=self.variable)}
+
+    def _verdict(self, moment: Moment) -> Searching[Verdict | None]:
+        if moment.back is None or moment.move is None:
+            return None
+        board, book = moment.back.board, book_of(moment)
+        kept = None if book is None else kept_verdict(book, board, moment.move)
+        if kept is not None:
+            return kept
+        return (yield from judging(board, moment.move, depth=TRY_DEPTH))
+
+    _SEARCHES: Mapping[str, Callable[[Any, _Asked], Searching[Mapping[str, Any]]]] = {
+        "try": _try,
+        "judge": _try,
+        "typed": _typed,
+        "remarks": _remarks,
+        "tags": _tags,
+        "threat": _threat,
+        "facts": _facts,
+        "cell": _cell,
+    }
+
+    # -- the position of a message --------------------------------------------------
+
+    def _board(self, asked: _Asked) -> chess.Board:
+        """Return the position that a message is about, its moves from the root behind it.
+
+        Raises
+        ------
+        LessonError
+            If its moves cannot be played.
+        """
+        root = self._shown.node(asked.content.get("root"))
+        if root is None or root.parent is not None:
+            raise LessonError("the page asks about a position that the lesson does not have")
+        board = root.board()
+        for uci in str(asked.content.get("line") or "").split():
+            move = _legal(board, uci)
+            board.push(move)
+        return board
+
+    def _last_move(self, asked: _Asked) -> tuple[chess.Board, chess.Move]:
+        board = self._board(asked)
+        if not board.move_stack:
+            raise LessonError("no move was tried")
+        move = board.pop()
+        return board, move
+
+    def _nearest(
+        self, asked: _Asked, board: chess.Board
+    ) -> tuple[chess.pgn.GameNode, Sequence[chess.Move]]:
+        """Return the last position of the lesson on a line, and the moves behind it."""
+        moves = list(board.move_stack)
+        for length in range(len(moves), -1, -1):
+            node = self._shown.find(asked.content.get("root"), moves[:length])
+            if node is not None:
+                return node, moves[length:]
+        raise LessonError("the page asks about a position that the lesson does not have")
+
+    # -- how it is shown ------------------------------------------------------------
+
+    def __repr__(self) -> str:
+        reveal = "" if self.reveal == "all" else f", reveal={self.reveal!r}"
+        return f"BranchExplorer({self.lesson.title!r}, at={self.opens_at.address!r}{reveal})"
+
+    @property
+    def line(self) -> str:
+        """The one line of an output: the lesson and where it opens."""
+        return f"explore {self.lesson.title!r} from {self.opens_at.line}"
+
+    @property
+    def picture(self) -> Diagram:
+        """The diagram of the position where it opens."""
+        return self.opens_at.picture
+
+    def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
+        """Show a diagram and the movetext that is revealed, and the live explorer over it."""
+        text = card(self.opens_at.caption, *movetext(self._shown), picture=self.picture)
+        return {"text/plain": self.line, "text/html": text, **view_of(self)}, {}
+
+    def close(self) -> None:
+        """Close the widget, and stop what is being searched for it."""
+        for place in list(self._tasks):
+            self._drop(place)
+        super().close()
+
+
+class _Asked:
+    """A message of a page."""
+
+    def __init__(self, content: Mapping[str, Any]) -> None:
+        self.content = content
+        self.kind = str(content.get("kind"))
+        self.client = str(content.get("client"))
+        self.seq = content.get("seq")
+        self.topic = str(content.get("topic") or "")
+
+    @property
+    def place(self) -> tuple[str, str, str]:
+        """What a later question takes the place of: the same kind, from the same page."""
+        return self.client, self.kind, self.topic
+
+
+def _safely(searching: Searching[Mapping[str, Any]]) -> Searching[Mapping[str, Any]]:
+    """Turn errors that a reader should see into answers."""
+    try:
+        return (yield from searching)
+    except ChessnbError as error:
+        return {"trouble": getattr(error, "reason", "") or str(error)}
+    except TooWild:
+        return {"trouble": "Not settled: captures follow each other without end here."}
+
+
+def _moment(lesson: Lesson, at: Moment | str | None) -> Moment:
+    if isinstance(at, Moment):
+        if at.lesson is not lesson:
+            raise LessonError(f"{at.label} belongs to another lesson")
+        return at
+    if at is not None:
+        return lesson.at(at)
+    if lesson.game is None and lesson.positions:
+        return lesson.at(next(iter(lesson.positions)))
+    return lesson.start
+
+
+def _legal(board: chess.Board, uci: str) -> chess.Move:
+    with suppress(ValueError):
+        move = chess.Move.from_uci(uci)
+        if move in board.legal_moves:
+            return move
+    raise LessonError(f"{uci!r} cannot be played in the position that the page shows")
+
+
+def movetext(shown: RevealedTree) -> list[str]:
+    """Return the revealed movetext as paragraphs of plain text, for a page without scripts.
+
+    Each game's main line is one paragraph, and each sideline another, behind
+    the one that it leaves.
+    """
+    paragraphs: list[str] = []
+    rows = shown.data()["nodes"]
+    children: dict[int, list[int]] = {}
+    for number, row in enumerate(rows):
+        children.setdefault(row[0], []).append(number)
+    pending = list(reversed(children.get(-1, [])))
+    while pending:
+        first = number = pending.pop()
+        words, sidelines, text = [], [], ""
+        while True:
+            words.append(_printed(shown, number, rows[number], fresh=not words or bool(text)))
+            text = rows[number][5]
+            following = children.get(number, [])
+            sidelines.extend(following[1:])
+            if not following:
+                break
+            number = following[0]
+        line = " ".join(filter(None, words))
+        if line:
+            name = rows[first][4]
+            paragraphs.append(f"{name}: {line}" if name else line)
+        pending.extend(reversed(sidelines))
+    return paragraphs
+
+
+def _printed(shown: RevealedTree, number: int, row: Sequence[Any], *, fresh: bool) -> str:
+    """Return a move as it is printed, with its number where that is due, and its comment."""
+    node = shown.node(number)
+    assert node is not None
+    _, _, san, glyphs, _, comment, _ = row
+    if node.parent is None or node.move is None:
+        return str(comment)
+    before = node.parent.board()
+    count = write_line(before, (node.move,)).split()[0] if fresh or before.turn else ""
+    signs = glyphs if set(glyphs) <= set("!?") else f" {glyphs}"
+    return " ".join(filter(None, (count, f"{san}{signs}", comment)))

@@ -1,0 +1,168 @@
+// @ts-check
+/** What a teacher needs in front of a class: candidates, a clock, full screen, a mark, cells to copy. */
+
+import { placeOf } from "./beside.js";
+import { Candidates } from "./candidates.js";
+import { Countdown } from "./countdown.js";
+import { copy, element, word } from "./elements.js";
+import { movesTo, nameOfNode, pathTo } from "./tree.js";
+
+/** @typedef {import("./explorerwords.js").ExplorerWord} ExplorerWord */
+
+/** @type {[string, ExplorerWord][]} what may be copied as a cell, and the word for it */
+const CELLS = [
+  ["lesson", "cellLesson"], ["moment", "cellMoment"], ["line", "cellLine"],
+  ["claim", "cellClaim"], ["replies", "cellReplies"], ["question", "cellQuestion"],
+];
+
+export class Classroom {
+  /**
+   * @param {HTMLElement} parent
+   * @param {object} parts
+   * @param {HTMLElement} parts.whole what full screen shows
+   * @param {import("./walk.js").Walk} parts.walk
+   * @param {import("./explorerwords.js").Tell} parts.tell
+   * @param {import("./asking.js").Questions} parts.questions
+   * @param {import("./storage.js").Kept} parts.kept
+   */
+  constructor(parent, { whole, walk, tell, questions, kept }) {
+    this.whole = whole;
+    this.walk = walk;
+    this.tell = tell;
+    this.questions = questions;
+    this.kept = kept;
+    this.words = element("div", "words");
+    this.opener = this.#toggle("forClass", (on) => {
+      this.body.hidden = !on;
+    });
+    this.fullScreen = word(tell("fullScreen"), () => this.#fullScreen(), "fullScreen");
+    this.body = element("div", "", this.words);
+    this.body.hidden = true;
+    this.element = element("section", "classroom", element("div", "words", this.opener, this.fullScreen), this.body);
+    this.element.setAttribute("aria-label", tell("forClass"));
+    parent.append(this.element);
+    this.words.append(this.#toggle("candidates", (on) => this.candidates.turn(on)));
+    this.countdown = new Countdown(this.words, tell);
+    this.notes = this.#toggle("notes", (on) => whole.classList.toggle("without-notes", !on));
+    this.notes.setAttribute("aria-pressed", "true");
+    this.words.append(this.notes,
+      word(tell("setMark"), () => this.#setMark(), "setMark"),
+      (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
+    this.candidates = new Candidates(this.body, { walk, tell, questions, kept });
+    this.#cells();
+    this.status = element("p", "status");
+    this.status.setAttribute("role", "status");
+    this.body.append(this.status);
+    this.#showMark();
+    this.left = () => this.#screenChanged();
+    document.addEventListener("fullscreenchange", this.left);
+  }
+
+  /** @param {"forClass" | "candidates" | "notes"} name @param {(on: boolean) => void} act */
+  #toggle(name, act) {
+    const button = word(this.tell(name), () => {
+      const on = button.getAttribute("aria-pressed") !== "true";
+      button.setAttribute("aria-pressed", String(on));
+      act(on);
+    }, name);
+    button.setAttribute("aria-pressed", "false");
+    return button;
+  }
+
+  // -- full screen ------------------------------------------------------------------
+
+  #fullScreen() {
+    if (this.isFull) void document.exitFullscreen();
+    else void this.whole.requestFullscreen();
+  }
+
+  get isFull() {
+    const root = /** @type {ShadowRoot} */ (this.whole.getRootNode());
+    return (root.fullscreenElement ?? document.fullscreenElement) === this.whole;
+  }
+
+  #screenChanged() {
+    const full = this.isFull;
+    this.whole.classList.toggle("full", full);
+    this.fullScreen.textContent = this.tell(full ? "leaveFullScreen" : "fullScreen");
+    this.status.textContent = full ? this.tell("fullScreenKeys") : "";
+    const shown = this.notes.getAttribute("aria-pressed") === "true";
+    if (shown === full) this.notes.click(); // before a class, notes only on request
+    this.fullScreen.focus({ preventScroll: true });
+  }
+
+  /**
+   * The keys that a class is led with; a presenter's remote sends Page Down and Page Up.
+   * @param {KeyboardEvent} event
+   * @returns {boolean} whether the key meant something
+   */
+  key(event) {
+    const typing = event.composedPath().some((at) => at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement);
+    if (event.ctrlKey || event.metaKey || event.altKey || typing) return false;
+    if (event.key === "PageDown") this.walk.on();
+    else if (event.key === "PageUp") this.walk.back();
+    else if (event.key.toLowerCase() === "n" && this.isFull) this.notes.click();
+    else if (event.key.toLowerCase() === "j" && this.candidates.on) this.candidates.judge();
+    else return false;
+    return true;
+  }
+
+  // -- the mark -----------------------------------------------------------------------
+
+  #setMark() {
+    const { current } = this.walk;
+    const stand = current.own ? this.walk.lesson : current;
+    this.kept.save("mark", { root: pathTo(stand)[0].name, line: movesTo(stand), move: nameOfNode(stand) || this.tell("start") });
+    this.status.textContent = this.tell("markSet", { move: this.kept.load("mark", { move: "" }).move });
+    this.#showMark();
+  }
+
+  #showMark() {
+    const mark = this.kept.load("mark", /** @type {any} */ (null));
+    this.goToMark.hidden = !mark;
+    if (mark) this.goToMark.textContent = this.tell("goToMark", { move: mark.move });
+  }
+
+  #goToMark() {
+    const mark = this.kept.load("mark", /** @type {any} */ (null));
+    let node = this.walk.tree.roots.find((root) => root.name === mark?.root);
+    for (const uci of mark?.line ?? []) {
+      const next = node?.children.find((child) => !child.own && child.uci === uci);
+      if (!next) break;
+      node = next;
+    }
+    if (node) this.walk.to(node);
+  }
+
+  // -- cells ----------------------------------------------------------------------------
+
+  #cells() {
+    this.code = element("textarea", "code");
+    this.code.readOnly = true;
+    this.code.rows = 2;
+    this.code.hidden = true;
+    this.code.setAttribute("aria-label", this.tell("copyCell"));
+    this.body.append(element("div", "words", `${this.tell("copyCell")}:`,
+      ...CELLS.map(([what, name]) => word(this.tell(name), () => this.#cell(what), name))), this.code);
+  }
+
+  /** @param {string} what */
+  #cell(what) {
+    this.questions.ask("cell", { ...placeOf(this.walk.current), what }, async (answer) => {
+      if (answer.trouble) {
+        this.status.textContent = answer.trouble;
+        return;
+      }
+      this.code.value = answer.code;
+      this.code.rows = Math.min(6, answer.code.split("\n").length + 1);
+      this.code.hidden = false;
+      const copied = await copy(answer.code, this.code);
+      this.status.textContent = this.tell(copied ? "copied" : "copyByHand");
+    });
+  }
+
+  close() {
+    this.countdown.stop();
+    document.removeEventListener("fullscreenchange", this.left);
+  }
+}

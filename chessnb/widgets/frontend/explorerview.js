@@ -1,0 +1,215 @@
+// @ts-check
+/** One explorer on a page: the text on the left, the figure on the right, and what ties them. */
+
+import { Beside, placeOf } from "./beside.js";
+import { Classroom } from "./classroom.js";
+import { element, word } from "./elements.js";
+import { movetext } from "./movetext.js";
+import { legalMove } from "./notation.js";
+import { Kept } from "./storage.js";
+import { Tree, isMain, nameOfNode, positionAt } from "./tree.js";
+import { Tries } from "./tries.js";
+import { BoardView } from "./view.js";
+import { Walk } from "./walk.js";
+import { wayTo } from "./way.js";
+
+/** @typedef {import("./tree.js").Node} Node */
+
+/** The live board, following a walk: its word "on" also opens what the lesson hides. */
+class Figure extends BoardView {
+  draw() {
+    super.draw();
+    this.caption.set("on", { enabled: /** @type {any} */ (this.sync).canGoOn });
+  }
+}
+
+export class ExplorerView {
+  /**
+   * @param {object} parts
+   * @param {any} parts.model anywidget's model
+   * @param {import("./asking.js").Questions} parts.questions
+   * @param {import("./words.js").Say} parts.say
+   * @param {import("./explorerwords.js").Tell} parts.tell
+   * @param {HTMLElement} parts.whole where to draw, empty
+   */
+  constructor({ model, questions, say, tell, whole }) {
+    this.model = model;
+    this.questions = questions;
+    this.tell = tell;
+    this.whole = whole;
+    this.tree = new Tree(model.get("tree"));
+    this.walk = new Walk(this.tree, model.get("at"));
+    const kept = new Kept(this.tree.data.key);
+    const figure = element("figure", "");
+    this.way = element("nav", "way");
+    this.way.setAttribute("aria-label", tell("theWay"));
+    this.text = element("div", "movetext");
+    this.text.setAttribute("role", "group");
+    this.text.setAttribute("aria-label", tell("movesOf", { title: this.tree.data.title }));
+    const column = element("div", "column", this.way, this.text);
+    whole.append(figure, column);
+    this.#wire();
+    this.board = new Figure({ model, sync: /** @type {any} */ (this.walk), say, figure });
+    const { caption } = this.board;
+    this.toLesson = word(tell("toLesson"), () => this.walk.toLesson(), "toLesson");
+    this.next = word(tell("showNext"), () => this.walk.reveal(), "showNext");
+    caption.buttons.turnBoard.before(this.toLesson, this.next);
+    this.beside = new Beside(column, { tell, questions, draw: (marks) => this.walk.draw(marks) });
+    const note = (/** @type {string} */ text, /** @type {boolean} */ wrong) => caption.note(text, wrong);
+    this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note });
+    this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept });
+    this.unfollow = kept.follow("tries", () => this.tries.reload());
+    this.#print();
+    this.shown = null;
+    this.moved();
+  }
+
+  /** Have steps, keys and words find each other. */
+  #wire() {
+    this.walk.listeners.add(() => this.moved());
+    this.walk.reveal = () => this.#reveal();
+    this.walk.instead = (uci) => this.classroom.candidates.note(uci);
+    this.walk.read = (text) => this.#read(text);
+    this.text.addEventListener("click", (event) => {
+      const move = /** @type {HTMLElement} */ (event.target).closest(".move");
+      if (move instanceof HTMLElement) this.walk.to(this.tree.nodes[Number(move.dataset.number)]);
+    });
+    this.text.addEventListener("keydown", (event) => this.#textKey(event));
+    this.whole.addEventListener("keydown", (event) => {
+      if (this.classroom.key(event)) {
+        event.preventDefault();
+        event.stopPropagation();
+      }
+    });
+  }
+
+  /** @param {KeyboardEvent} event */
+  #textKey(event) {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    /** @type {Record<string, () => void>} */
+    const steps = {
+      ArrowRight: () => this.walk.on(),
+      ArrowLeft: () => this.walk.back(),
+      ArrowDown: () => this.walk.beside(1),
+      ArrowUp: () => this.walk.beside(-1),
+    };
+    if (!(event.key in steps)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    steps[event.key]();
+    /** @type {HTMLElement | null} */ (this.text.querySelector(".current"))?.focus({ preventScroll: true });
+  }
+
+  // -- what Python sends -----------------------------------------------------------
+
+  /** The lesson shows more than before. */
+  revealed() {
+    const before = this.tree.nodes.length;
+    this.tree.update(this.model.get("tree"));
+    this.walk.refreshed();
+    this.#print();
+    if (this.tree.nodes.length > before) this.tries.replant();
+    this.moved();
+  }
+
+  #reveal() {
+    const from = this.walk.current;
+    if (from.own) return;
+    this.questions.ask("reveal", { number: from.number }, () => {
+      const next = from.children.find((child) => !child.own);
+      if (this.walk.current === from && next) this.walk.to(next);
+    });
+  }
+
+  /** @param {string} text @returns {number} */
+  #read(text) {
+    const from = this.walk.current;
+    const seq = this.questions.ask("typed", { ...placeOf(from), text }, (answer) => {
+      if (this.walk.current !== from) return;
+      this.board.answer({ kind: "answer", client: "", seq, text: answer.text ?? answer.trouble });
+      if (answer.uci && legalMove(positionAt(from), answer.uci)) this.walk.move(answer.uci);
+    });
+    return seq;
+  }
+
+  // -- drawing ------------------------------------------------------------------------
+
+  #print() {
+    this.text.innerHTML = movetext(this.tree.roots);
+    /** @type {Map<number, HTMLElement>} */
+    this.moves = new Map();
+    for (const move of /** @type {NodeListOf<HTMLElement>} */ (this.text.querySelectorAll(".move"))) {
+      this.moves.set(Number(move.dataset.number), move);
+    }
+    this.underlined = null;
+  }
+
+  /** Show where the reader stands. */
+  moved() {
+    const node = this.walk.current;
+    this.board.update();
+    this.#underline(node);
+    const hides = node.hidden && !node.own;
+    this.next.hidden = !hides;
+    this.toLesson.setAttribute("aria-disabled", String(!this.walk.canReturn));
+    if (node === this.shown) return;
+    this.shown = node;
+    this.#drawWay(node);
+    this.beside.show(node);
+    this.tries.stand(node);
+    if (node.own) this.tries.save();
+    else this.tries.markCurrent();
+    this.classroom.candidates.draw();
+  }
+
+  /** @param {Node} node */
+  #underline(node) {
+    const move = this.moves?.get(node.own ? this.walk.lesson.number : node.number) ?? null;
+    const { underlined } = this;
+    if (underlined && underlined !== move) {
+      underlined.classList.remove("current");
+      underlined.removeAttribute("aria-current");
+      underlined.tabIndex = -1;
+    }
+    this.underlined = move;
+    const first = /** @type {HTMLElement | null} */ (this.text.querySelector(".move"));
+    if (first && !move) first.tabIndex = 0;
+    if (!move) return;
+    if (first && first !== move) first.tabIndex = -1;
+    move.tabIndex = 0;
+    move.classList.toggle("current", !node.own);
+    if (node.own) move.removeAttribute("aria-current");
+    else move.setAttribute("aria-current", "true");
+    this.#scrollTo(move);
+  }
+
+  /** Keep a move in sight, without moving the page. @param {HTMLElement} move */
+  #scrollTo(move) {
+    const [box, seen] = [move.getBoundingClientRect(), this.text.getBoundingClientRect()];
+    if (box.top >= seen.top && box.bottom <= seen.bottom) return;
+    this.text.scrollTop += box.top - seen.top - seen.height / 3;
+  }
+
+  /** @param {Node} node */
+  #drawWay(node) {
+    const stations = wayTo(node);
+    if (stations.length === 0) return this.way.replaceChildren(element("span", "soft", this.tell("mainLine")));
+    const parts = stations.flatMap((station) => {
+      const name = station.own && !station.parent?.own ? this.tell("yourTry") : nameOfNode(station) || this.tell("start");
+      const label = station === node ? element("i", "", name) : word(name, () => this.walk.to(station));
+      if (station === node) label.setAttribute("aria-current", "true");
+      else if (isMain(station)) label.dataset.main = "";
+      return [" › ", label];
+    });
+    this.way.replaceChildren(...parts.slice(1));
+  }
+
+  close() {
+    this.unfollow();
+    this.board.close();
+    this.beside.close();
+    this.tries.close();
+    this.classroom.close();
+    this.questions.close();
+  }
+}

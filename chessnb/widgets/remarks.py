@@ -1,0 +1,123 @@
+"""What an explorer says beside a position: what the move changed, threats, motifs, facts.
+
+Each is computed when a reader comes to the position or asks, never before:
+a lesson of five hundred moves opens at once.  Where the next move is hidden,
+nothing here shows a line that could be it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict
+from typing import Any
+
+import chess
+
+from chessnb import facts
+from chessnb.facts import changes
+from chessnb.finding import Finding
+from chessnb.lesson import Moment
+from chessnb.notation import write_line
+from chessnb.notation.words import SIDES, counted
+from chessnb.proof import Gain, Mate, TooWild, baseline
+from chessnb.solver.budget import Searching
+from chessnb.solver.search import Outcome, after_pass, proving
+
+MATE = 3
+"""Threats of mate within so many moves are looked for."""
+
+WITHIN = 2
+"""And of material within so many."""
+
+BUDGET = 100_000
+"""Positions for each question."""
+
+
+def changed(board: chess.Board) -> tuple[str, ...]:
+    """Say what the last move of a board changed; nothing where no move was made."""
+    if not board.move_stack:
+        return ()
+    before = board.copy()
+    move = before.pop()
+    return tuple(changes(before, move).paragraphs)
+
+
+def facts_of(board: chess.Board) -> tuple[str, ...]:
+    """Say what follows from the rules alone: material, pawns, castling, draws."""
+    found: list[Finding] = [facts.material(board), facts.pawns(board), facts.castling(board)]
+    draws = facts.draws(board)
+    if not draws.line.startswith("draw: none"):
+        found.append(draws)
+    return tuple(f"{text[0].upper()}{text[1:].rstrip('.')}." for text in (f.line for f in found))
+
+
+def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Searching[str]:
+    """Return the search for what the side that is not to move threatens, as a sentence."""
+    side = SIDES[not board.turn]
+    passed = after_pass(board)
+    if passed is None:
+        return f"{SIDES[board.turn]} is in check: nobody can pass, so there is nothing to threaten."
+    if board.is_game_over(claim_draw=False):
+        return "The game is over."
+    settled = True
+    for goal in _threats(passed):
+        outcome = yield from proving(passed, goal, budget=BUDGET)
+        if outcome:
+            return _threat(side, passed, outcome, with_line=with_line)
+        settled &= outcome.status == "false"
+    if not settled:
+        return f"What {side} threatens is not settled."
+    return (
+        f"{side} threatens no mate in {MATE} and no gain within {counted(WITHIN, 'move')}. "
+        "That is searched, not replayed."
+    )
+
+
+def _threats(passed: chess.Board) -> Iterator[Mate | Gain]:
+    """Return what may be threatened, the worst first."""
+    yield from (Mate(within=moves) for moves in range(1, MATE + 1))
+    try:
+        base = baseline(passed)
+    except TooWild:
+        return
+    yield from (Gain(points=points, within=WITHIN, baseline=base) for points in (9, 5, 3, 2, 1))
+
+
+def _threat(side: str, passed: chess.Board, outcome: Outcome, *, with_line: bool) -> str:
+    assert outcome.proof is not None
+    match outcome.goal:
+        case Mate():
+            what = f"mate in {outcome.proof.moves}"
+        case Gain(points=points, within=within):
+            what = f"to win {points} within {counted(within, 'move')}"
+        case goal:
+            what = goal.words
+    line = f": {write_line(passed, outcome.proof.main_line)}" if with_line else ""
+    return f"{side} threatens {what}{line}."
+
+
+def tags_of(moment: Moment, *, with_later: bool = True) -> list[dict[str, Any]]:
+    """Return the tactics of the move that led to a moment, with how they are drawn.
+
+    Parameters
+    ----------
+    moment : Moment
+        The moment.
+    with_later : bool
+        Also name those that show only in the moves that follow.
+    """
+    from chessnb import motifs
+
+    tag = getattr(motifs, "tag", None)
+    if tag is None or moment.move is None:
+        return []
+    return [
+        {
+            "motif": found.motif,
+            "sentence": f"{found.sentence}.",
+            "gain": found.gain or "",
+            "marks": [asdict(mark) for mark in found.marks],
+        }
+        for found in tag(moment)
+        if with_later or found.ply <= 1
+    ]

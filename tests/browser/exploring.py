@@ -1,0 +1,135 @@
+"""A page that holds an explorer and no JupyterLab.
+
+The page lies at an address of its own, so that it has a browser storage, and
+may be loaded again.  Python's side is a real explorer, or silent as a busy
+kernel is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import Any
+
+from playwright.sync_api import Locator, Page
+
+from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.explorer import BranchExplorer
+
+ADDRESS = "http://127.0.0.1:9/lesson.html"
+_TRAITS = ("tree", "at", "turned", "words", "piece_letters")
+_SCRIPT = """
+async ({ esm, css, values }) => {
+  document.head.append(Object.assign(document.createElement("style"), { textContent: css }));
+  const url = URL.createObjectURL(new Blob([esm], { type: "text/javascript" }));
+  const { default: make } = await import(url);
+  const listeners = {};
+  const model = window.model = {
+    sent: [],
+    values,
+    get: (name) => values[name],
+    set(name, value) { values[name] = value; model.fire(`change:${name}`); },
+    save_changes() {},
+    on(name, listener) { (listeners[name] ??= []).push(listener); },
+    off(name, gone) { listeners[name] = (listeners[name] ?? []).filter((one) => one !== gone); },
+    fire(name, given) { for (const listener of listeners[name] ?? []) listener(given); },
+    send(message) { model.sent.push(message); void model.hear(message); },
+    async hear(message) {
+      const answer = await window.toPython(message);
+      if (answer.tree) model.set("tree", answer.tree);
+      for (const one of answer.messages) model.fire("msg:custom", one);
+    },
+  };
+  const widget = await make();
+  await widget.initialize?.({ model });
+  const el = document.createElement("div");
+  document.body.append(el);
+  const begun = performance.now();
+  model.cleanup = await widget.render({ model, el });
+  window.rendered = performance.now() - begun;
+}
+"""
+
+
+@dataclass(kw_only=True)
+class Exploring:
+    """An explorer on a page.
+
+    Attributes
+    ----------
+    page : Page
+        The page.
+    explorer : BranchExplorer
+        Python's side.
+    silent : bool
+        Whether Python answers nothing, like a busy kernel.
+    """
+
+    page: Page
+    explorer: BranchExplorer
+    silent: bool = False
+
+    def hear(self, message: Mapping[str, Any]) -> dict[str, Any]:
+        """Have Python's side hear a message, and return what it sends."""
+        sent: list[Any] = []
+        before = self.explorer.tree
+        if not self.silent:
+            self.explorer.send = sent.append
+            # In a thread of its own, where no event loop runs, Python answers at once.
+            with ThreadPoolExecutor(1) as thread:
+                thread.submit(self.explorer._hear, self.explorer, message, []).result()
+        changed = self.explorer.tree is not before
+        return {"messages": sent, "tree": self.explorer.tree if changed else None}
+
+    def load(self) -> None:
+        """Load the page, for the first time or again."""
+        self.page.goto(ADDRESS)
+        values = {name: getattr(self.explorer, name) for name in _TRAITS}
+        given = {"esm": bundle("explorer.js"), "css": style("theme.css"), "values": values}
+        self.page.evaluate(_SCRIPT, given)
+
+    @property
+    def room(self) -> Locator:
+        """The explorer on the page."""
+        return self.page.locator(".explorer")
+
+    @property
+    def board(self) -> Locator:
+        """Its figure."""
+        return self.room.locator("figure")
+
+    def move(self, text: str) -> Locator:
+        """Return a move of the lesson's text, by its words (``"14. Nd5"``)."""
+        return self.room.locator(".movetext .move").filter(has_text=text.replace(" ", " ")).first
+
+    def word(self, action: str) -> Locator:
+        """Return a word to press."""
+        return self.room.locator(f"[data-action={action}]:visible").first
+
+    @property
+    def way(self) -> str:
+        """The line of the way back."""
+        return self.room.locator(".way").inner_text()
+
+    @property
+    def where(self) -> str:
+        """The caption of the figure."""
+        return self.room.locator(".where span").inner_text()
+
+    @property
+    def note(self) -> str:
+        """The sentence under the board."""
+        return self.room.locator("figcaption .note").first.text_content() or ""
+
+
+def open_explorer(
+    page: Page, explorer: BranchExplorer, *, silent: bool = False, html: str = ""
+) -> Exploring:
+    """Open a page that holds an explorer."""
+    body = html or "<!doctype html><html lang='en'><title>Lesson</title><body></body></html>"
+    page.route(ADDRESS, lambda route: route.fulfill(content_type="text/html", body=body))
+    exploring = Exploring(page=page, explorer=explorer, silent=silent)
+    page.expose_function("toPython", exploring.hear)
+    exploring.load()
+    return exploring
