@@ -349,7 +349,7 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
     # The men that go are named only where they are all that was won: part of a
     # loss may be a capture that was due before and is not made any more.
     won = balance(after, outcome.attacker) - balance(found.board, outcome.attacker)
-    men = what_went(found.board, line, outcome.attacker) if won == outcome.goal.points else ""
+    men = what_went(found.board, line, outcome.attacker) if _fits(won, outcome.goal.points) else ""
     return replace(
         found,
         kind=kind,
@@ -359,6 +359,11 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
         line=tuple(line),
         proof=outcome.proof,
     )
+
+
+def _fits(won: int, points: int) -> bool:
+    """Tell whether men that went are what a gain is about: a pawn beside a piece hides nothing."""
+    return won == points or (points >= 5 and abs(won - points) == 1)
 
 
 def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]:

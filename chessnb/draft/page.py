@@ -19,7 +19,7 @@ from chessnb.draft.story import Story, glyphs
 from chessnb.draft.turning import TurningPoint, reasons_in_words
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import line_name, readable, spoken_name
-from chessnb.notation.words import SIDES
+from chessnb.notation.words import SIDES, listed
 from chessnb.notebook import code_cell, escape, markdown_cell
 
 if TYPE_CHECKING:
@@ -154,7 +154,7 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
     assert isinstance(moment.node, chess.pgn.ChildNode)
     story.tell(moment.node)
     why = f"*Why stop here: {_lower(reasons_in_words(point.reasons))}*"
-    heading = f"## After {moment.numbered}{glyphs(moment.node)}"
+    heading = f"## After {moment.numbered}{glyphs(moment.node)}{_titled(point)}"
     yield markdown_cell(f"stop {address}", "\n\n".join((heading, story.text(), why)))
     yield code_cell(f"board {address}", said)
     yield code_cell(f"changes {address}", f"{said}.changes()")
@@ -168,6 +168,11 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
         end = _end_of(sideline)
         key = f"sideline {sideline.address}"
         yield code_cell(key, f"lesson.after({end.address!r})")
+
+
+def _titled(point: TurningPoint) -> str:
+    """Return the names of the tactics as a heading ends in them."""
+    return f" — {listed(point.motifs)}" if point.motifs else ""
 
 
 def _lower(sentence: str) -> str:

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from chessnb import motifs
 from chessnb.draft.computing import Reader, Sign
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import readable
@@ -43,12 +44,15 @@ class TurningPoint:
         What speaks for it, the strongest first, in words.
     signs : tuple of Sign
         What was computed, with the cells that claim it, the weightiest first.
+    motifs : tuple of str
+        The names of the tactics that are proved to win something there.
     """
 
     moment: Moment
     weight: int
     reasons: tuple[str, ...]
     signs: tuple[Sign, ...] = ()
+    motifs: tuple[str, ...] = ()
 
 
 def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ...], int]:
@@ -86,7 +90,15 @@ def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ..
             )
     heaviest = sorted(found, key=lambda point: (-point.weight, point.moment.node.ply()))[:most]
     chosen = sorted(heaviest, key=lambda point: point.moment.node.ply())
-    return tuple(chosen), len(found)
+    return tuple(_with_motifs(point) for point in chosen), len(found)
+
+
+def _with_motifs(point: TurningPoint) -> TurningPoint:
+    """Name the tactics of a move: one that is a checkmate, or that computation stopped at."""
+    if not point.signs and not point.moment.board.is_checkmate():
+        return point
+    names = dict.fromkeys(found.motif for found in motifs.tag(point.moment))
+    return replace(point, motifs=tuple(names))
 
 
 def _signs(moment: Moment) -> Iterator[tuple[int, str]]:

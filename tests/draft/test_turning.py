@@ -33,10 +33,10 @@ def test_quiet_moves_and_even_trades_are_not():
 
 def test_a_man_left_to_be_taken_is_found_at_once():
     points, _ = found("1. e4 e5 2. Qh5 Nc6 3. Qxf7+ Kxf7 *")
-    assert points["3. Qxf7+"][0] == "lets Black gain 9 points on f7"
+    assert points["3. Qxf7+"][0] == "Black can win queen for pawn now"
     assert "3... Kxf7" not in points  # it takes what was left: nothing new
     points, _ = found("1. e4 d5 2. Bb5+ c6 3. a3 cxb5 *")
-    assert points["3. a3"] == ("passes over a gain of 3 points",)
+    assert points["3. a3"] == ("Black can win a bishop now",)
 
 
 def test_the_heaviest_are_taken_in_the_order_of_the_game():
@@ -56,3 +56,26 @@ def test_a_program_s_figures_are_no_comment():
 def test_a_pass_in_the_game_is_no_turning_point():
     points, _ = found("1. e4 e5 2. Nf3 -- {nothing was played at all here} *")
     assert "2... --" not in points
+
+
+def test_a_forced_mate_is_claimed_once_where_it_begins():
+    """A back-rank mate in two; the moves after it only carry it out."""
+    game = """[SetUp "1"]
+[FEN "3r2k1/5ppp/8/8/8/8/1Q3PPP/3R2K1 w - - 0 1"]
+
+1. Qb8 Rxb8 2. Rd8+ Rxd8 *"""
+    points, _ = turning_points(Lesson.from_text(game), most=9)
+    assert not any("mates" in reason for point in points for reason in point.reasons)
+    mate = game.replace("1. Qb8 Rxb8 2. Rd8+ Rxd8 *", "1. Rxd8# 1-0")
+    points, _ = turning_points(Lesson.from_text(mate), most=9)
+    assert points[0].reasons == ("checkmate",)
+    assert points[0].motifs == ("back-rank mate",)
+
+
+def test_a_win_that_was_passed_over_is_found():
+    game = "1. e4 e5 2. Qh5 Nf6 3. Nf3 Nxh5 *"
+    points, _ = turning_points(Lesson.from_text(game), most=9)
+    found_here = {point.moment.numbered: point for point in points}
+    mistake = found_here["3. Nf3"]
+    assert mistake.reasons[0] == "Black can win a queen now"
+    assert mistake.signs[0].cell.startswith("claims.loses(lesson.before('3. Nf3'), 'Nf3'")
