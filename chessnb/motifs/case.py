@@ -164,9 +164,7 @@ class Case:
         """
         value = within = 0
         for moves in range(1, self.within):
-            gains = core.Gains(
-                self.after.fen(), attacker=self.side, within=moves, floor=self.base
-            )
+            gains = core.Gains(self.after.fen(), attacker=self.side, within=moves, floor=self.base)
             while not gains.run(min(SLICE, self.budget - gains.positions)):
                 if gains.positions >= self.budget:
                     return value, within

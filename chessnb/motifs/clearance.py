@@ -8,7 +8,7 @@ import chess
 
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.discovery import discovered
-from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
+from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.geometry import moved, name
 from chessnb.notation import write_move
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
+from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.fork import targets_of
 from chessnb.motifs.geometry import moved, name
 from chessnb.motifs.pin import absolute_pins, lined_up
@@ -83,7 +83,9 @@ def _mated(
         return Hit(words="it is mated there", final=True)
     if king is not None and chess.square_distance(square, king) == 1:
         if case.before.color_at(square) is None or case.before.color_at(square) == case.side:
-            return Hit(words=f"it takes {name(square)} from its own king, which is mated", final=True)
+            return Hit(
+                words=f"it takes {name(square)} from its own king, which is mated", final=True
+            )
         return Hit(words="it blocks its own king, which is mated", final=True)
     return None
 

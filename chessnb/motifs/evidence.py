@@ -155,6 +155,8 @@ class Motif:
         Where it is, and where it is not.
     static : callable or None
         Looks for it in a position, where that has a meaning.
+    own_proof : bool
+        Whether it may be sound where the move wins nothing: a draw that saves.
     """
 
     name: str
@@ -162,6 +164,7 @@ class Motif:
     find: Callable[..., Iterator[Tag]]
     examples: tuple[Example, ...] = ()
     static: Callable[[chess.Board], Iterator[Tag]] | None = None
+    own_proof: bool = False
 
 
 def ring(square: chess.Square) -> Mark:

@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterator
 import chess
 
 from chessnb.motifs.case import Case
-from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import name
+from chessnb.motifs.evidence import Example, Motif, Tag, force, ring, the, ticks
 from chessnb.notation.words import listed
 
 Picture = Callable[[chess.Board, chess.Square], bool]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
 from chessnb.motifs.geometry import guards, moved, name
 
 

@@ -10,16 +10,23 @@ import chess
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lesson import Lesson, Moment
 from chessnb.motifs import (
+    battery,
     clearance,
     decoy,
     deflection,
     discovery,
     fork,
+    giving,
+    hanging,
+    interference,
     mating,
     overload,
     pin,
     removing,
+    saving,
     skewer,
+    timing,
+    trapped,
 )
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag
@@ -47,6 +54,20 @@ MOTIFS: tuple[Motif, ...] = (
     mating.CORRIDOR,
     mating.EPAULETTE,
     mating.DOUBLE,
+    hanging.MOTIF,
+    battery.MOTIF,
+    battery.XRAY,
+    interference.MOTIF,
+    timing.BETWEEN,
+    timing.DESPERADO,
+    trapped.MOTIF,
+    giving.SACRIFICE,
+    giving.THREAT,
+    saving.WINDMILL,
+    giving.UNDERPROMOTION,
+    saving.PERPETUAL,
+    saving.STALEMATE,
+    giving.ZUGZWANG,
 )
 """Every motif, in the order in which tags are told."""
 
@@ -133,9 +154,7 @@ def tag(
     otherwise, where the solver is compiled.
     """
     case = case_of(position, move, line=line, within=within, budget=budget)
-    if case.proof is None and not geometric:
-        return ()
-    return tuple(found for found in _found(case) if geometric or found.sound)
+    return tuple(found for found in _found(case, geometric) if geometric or found.sound)
 
 
 def case_of(
@@ -185,10 +204,12 @@ def _continuation(moment: Moment) -> tuple[chess.Move, ...]:
     return tuple(moves)
 
 
-def _found(case: Case) -> Iterator[Tag]:
+def _found(case: Case, geometric: bool) -> Iterator[Tag]:
     """Yield all tags of a case, each once."""
     seen = set()
     for motif in MOTIFS:
+        if not geometric and (motif is giving.THREAT or not (case.proof or motif.own_proof)):
+            continue
         for found in motif.find(case):
             key = (found.motif, found.actor, found.targets)
             if key not in seen:

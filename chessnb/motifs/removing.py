@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
 from chessnb.motifs.geometry import guarded_squares, name, worth
 
 
@@ -62,9 +62,7 @@ def _falls(case: Case, reply: Reply, duties: chess.SquareSet) -> chess.Square | 
     return target
 
 
-def _tag(
-    case: Case, defender: chess.Square, target: chess.Square, how: str, reply: Reply
-) -> Tag:
+def _tag(case: Case, defender: chess.Square, target: chess.Square, how: str, reply: Reply) -> Tag:
     mover, falls = case.move.to_square, case.before.piece_at(target) is not None
     what = f"{the(case.before, target)} falls" if falls else f"{name(target)} is open to mate"
     return case.tag(

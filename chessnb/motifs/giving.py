@@ -1,0 +1,140 @@
+"""Sacrifice, threat, underpromotion, zugzwang: what a move offers, threatens or leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import chess
+
+from chessnb.motifs.case import Case, points_of
+from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, ticks
+from chessnb.motifs.geometry import exchange, name
+from chessnb.notation import write_move
+from chessnb.notation.words import counted
+from chessnb.proof import Gain, Mate, Proof, baseline
+from chessnb.solver.search import after_pass, prove
+
+
+def sacrifice(case: Case) -> Iterator[Tag]:
+    """Find a move that gives up material which may be taken, and wins all the same."""
+    if case.proof is None or case.move.promotion:
+        return
+    target = case.move.to_square
+    offered = exchange(case.after, target) - points_of(case.captured)
+    if offered <= 0:
+        return
+    takers = [move for move in case.after.legal_moves if move.to_square == target]
+    yield case.tag(
+        "sacrifice",
+        sound=True,
+        actor=target,
+        targets=(target,),
+        squares=tuple(move.from_square for move in takers),
+        sentence=f"{The(case.after, target)} may be taken: {counted(offered, 'point')} are offered",
+        marks=(ring(target), *(force(move.from_square, target) for move in takers)),
+    )
+
+
+def threat(case: Case) -> Iterator[Tag]:
+    """Find what the move threatens: what would mate or win if the other side passed."""
+    passed = None if case.after.is_game_over() else after_pass(case.after)
+    if passed is None or not passed.is_valid():
+        return
+    proof = _threatened(case, passed)
+    if proof is None or proof.key is None:
+        return
+    key = proof.key
+    what = "mate" if isinstance(proof.goal, Mate) else "to win material"
+    found = case.tag(
+        "threat",
+        sound=False,
+        actor=key.from_square,
+        targets=(key.to_square,),
+        sentence=f"{case.us} threatens {what} with {write_move(passed, key)}",
+        marks=(ring(key.from_square), force(key.from_square, key.to_square), ticks(key.to_square)),
+    )
+    yield replace(found, shown=(case.move,))
+
+
+def _threatened(case: Case, passed: chess.Board) -> Proof | None:
+    for moves in (1, 2):
+        proof = prove(passed, Mate(within=moves), budget=case.budget).proof
+        if proof is not None:
+            return proof
+    goal = Gain(points=1, within=2, baseline=baseline(passed))
+    return prove(passed, goal, budget=case.budget).proof
+
+
+def underpromotion(case: Case) -> Iterator[Tag]:
+    """Find a promotion to another piece than a queen that a queen would spoil."""
+    if case.proof is None or case.move.promotion in (None, chess.QUEEN):
+        return
+    queen = chess.Move(case.move.from_square, case.move.to_square, chess.QUEEN)
+    if case.wins_at_once(queen):
+        return
+    kind = chess.piece_name(case.move.promotion or chess.QUEEN)
+    yield case.tag(
+        "underpromotion",
+        sound=True,
+        actor=case.move.to_square,
+        squares=(case.move.from_square,),
+        sentence=f"The pawn becomes a {kind} on {name(case.move.to_square)}: a queen wins less",
+        marks=(ring(case.move.to_square),),
+    )
+
+
+def zugzwang(case: Case) -> Iterator[Tag]:
+    """Find a quiet move after which every reply loses, and a pass would not."""
+    if case.proof is None or case.in_hand or case.after.is_check() or case.captured is not None:
+        return
+    passed = after_pass(case.after)
+    if passed is None or not passed.is_valid():
+        return
+    goal = case.proof.goal
+    assert isinstance(goal, Mate | Gain)
+    left = goal.within - 1
+    if left < 1:
+        return
+    shorter = replace(goal, within=left)
+    outcome = prove(passed, shorter, budget=case.budget, attacker=case.side)
+    if outcome.status != "false":
+        return
+    men = [square for square in chess.SquareSet(case.after.occupied_co[not case.side])]
+    movers = sorted({move.from_square for move in case.after.legal_moves})
+    yield case.tag(
+        "zugzwang",
+        sound=True,
+        actor=case.move.to_square,
+        targets=tuple(square for square in men if square in movers),
+        sentence=f"{case.them} has to move, and every move loses what a pass would keep",
+        marks=(ring(case.move.to_square), *(dots(square) for square in movers)),
+    )
+
+
+SACRIFICE = Motif(
+    name="sacrifice",
+    definition=(
+        "The move gives up material that may be taken, and mate or more material comes back "
+        "against acceptance and refusal."
+    ),
+    find=sacrifice,
+)
+THREAT = Motif(
+    name="threat",
+    definition="If the other side could pass, the move shown would mate or win.",
+    find=threat,
+)
+UNDERPROMOTION = Motif(
+    name="underpromotion",
+    definition="A pawn becomes a rook, bishop or knight, where a queen would win less.",
+    find=underpromotion,
+)
+ZUGZWANG = Motif(
+    name="zugzwang",
+    definition=(
+        "Every legal move makes things worse than passing would: nothing is proved if the side "
+        "could pass, and the loss is proved after each of its moves."
+    ),
+    find=zugzwang,
+)

@@ -1,0 +1,85 @@
+"""Hanging piece: it can be taken for less than it is worth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+
+from chessnb.motifs.case import Case
+from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, static_tag, the, ticks
+from chessnb.motifs.geometry import as_if_to_move, exchange, guards
+from chessnb.notation.words import SIDES, listed
+
+
+def find(case: Case) -> Iterator[Tag]:
+    """Find a capture that wins a piece on its square, and nothing else."""
+    if case.captured is None or case.captured.piece_type == chess.PAWN or not case.in_hand:
+        return
+    square, start = case.move.to_square, case.move.from_square
+    yield case.tag(
+        "hanging piece",
+        sound=True,
+        actor=square,
+        targets=(square,),
+        squares=tuple(case.before.attackers(not case.side, square)),
+        sentence=f"{The(case.before, start)} takes {_words(case.before, square)}",
+        marks=(ring(start), force(start, square), ticks(square)),
+        board=case.before,
+    )
+
+
+def static(board: chess.Board) -> Iterator[Tag]:
+    """Find the pieces of a position that an exchange on their square would win."""
+    for side in chess.COLORS:
+        ours = as_if_to_move(board, side)
+        if not ours.is_valid():
+            continue
+        for square in chess.SquareSet(board.occupied_co[not side]):
+            if board.piece_type_at(square) in (chess.PAWN, chess.KING):
+                continue
+            attackers = list(board.attackers(side, square))
+            if not attackers or not exchange(ours, square):
+                continue
+            yield static_tag(
+                "hanging piece",
+                board,
+                side=side,
+                actor=attackers[0],
+                targets=(square,),
+                squares=attackers,
+                sentence=f"{listed(the(board, one) for one in attackers).capitalize()} "
+                f"{'attacks' if len(attackers) == 1 else 'attack'} {_words(board, square)}",
+                marks=(*(force(one, square) for one in attackers), ticks(square)),
+            )
+
+
+def _words(board: chess.Board, square: chess.Square) -> str:
+    owner = bool(board.color_at(square))
+    keepers = guards(board, square, owner)
+    if not keepers:
+        return f"{the(board, square)}, which nothing guards"
+    names = listed(the(board, one) for one in keepers)
+    verb = "guards" if len(keepers) == 1 else "guard"
+    return f"{the(board, square)}, which {names} {verb} for {SIDES[owner]}, and not enough"
+
+
+MOTIF = Motif(
+    name="hanging piece",
+    definition="A piece can be taken, and the exchange on its square wins material.",
+    find=find,
+    static=static,
+    examples=(
+        Example(
+            fen="6k1/5ppp/8/3n4/8/8/5PPP/3R2K1 w - - 0 1",
+            moves="Rxd5",
+            why="nothing guards the knight",
+        ),
+        Example(
+            fen="6k1/5ppp/4p3/3n4/8/8/5PPP/3R2K1 w - - 0 1",
+            moves="Rxd5 exd5",
+            shows=False,
+            why="the pawn guards the knight",
+        ),
+    ),
+)

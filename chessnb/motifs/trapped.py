@@ -1,0 +1,93 @@
+"""Trapped piece: attacked, and no move saves it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+
+from chessnb.motifs.case import Case
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the, ticks
+from chessnb.motifs.geometry import as_if_to_move, exchange, moved
+from chessnb.motifs.tracking import steps
+
+
+def find(case: Case) -> Iterator[Tag]:
+    """Find a move after which an enemy piece is lost wherever it goes."""
+    if case.proof is None or case.in_hand or case.gives_check:
+        return
+    for square in chess.SquareSet(case.after.occupied_co[not case.side]):
+        if case.after.piece_type_at(square) in (chess.PAWN, chess.KING):
+            continue
+        pinned = case.after.is_pinned(not case.side, square)
+        if pinned or not case.after.attackers(case.side, square):
+            continue
+        if _is_caught(case.after, square) and not _was_caught(case, square):
+            if _always_falls(case, square):
+                yield _tag(case, square)
+
+
+def _is_caught(board: chess.Board, square: chess.Square) -> bool:
+    """Tell whether a piece is lost where it stands, and on every square that it can go to."""
+    ours = as_if_to_move(board, not board.turn)
+    if not ours.is_valid() or not exchange(ours, square):
+        return False
+    return all(
+        exchange(moved(board, [move]), move.to_square) > (9 if board.is_capture(move) else 0)
+        for move in board.legal_moves
+        if move.from_square == square
+    )
+
+
+def _was_caught(case: Case, square: chess.Square) -> bool:
+    theirs = as_if_to_move(case.before, not case.side)
+    return (
+        theirs.is_valid()
+        and case.before.color_at(square) is not None
+        and _is_caught(theirs, square)
+    )
+
+
+def _always_falls(case: Case, square: chess.Square) -> bool:
+    def falls(line: tuple[chess.Move, ...]) -> bool:
+        return any(
+            step.taken == square and step.side == case.side for step in steps(case.after, line[:4])
+        )
+
+    return case.mostly(falls)
+
+
+def _tag(case: Case, square: chess.Square) -> Tag:
+    attackers = list(case.after.attackers(case.side, square))
+    exits = [move.to_square for move in case.after.legal_moves if move.from_square == square]
+    return case.tag(
+        "trapped piece",
+        sound=True,
+        actor=attackers[0],
+        targets=(square,),
+        squares=exits,
+        sentence=(
+            f"{The(case.after, attackers[0])} attacks {the(case.after, square)}, which has "
+            f"{'no safe square' if exits else 'no move'}"
+        ),
+        marks=(
+            ring(attackers[0]),
+            force(attackers[0], square),
+            ticks(square),
+            *(dots(one) for one in exits),
+        ),
+    )
+
+
+MOTIF = Motif(
+    name="trapped piece",
+    definition="An attacked piece has no move, and there is no other reply, that saves it.",
+    find=find,
+    examples=(
+        Example(
+            fen="6k1/5ppp/8/8/8/1P4P1/b1PK1P1P/8 w - - 0 1",
+            moves="Kc1 Kf8 Kb2",
+            why="the bishop is shut in by the pawns",
+        ),
+    ),
+)
