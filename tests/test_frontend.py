@@ -16,7 +16,7 @@ import pytest
 from boards import random_boards
 
 from chessnb.diagram import Diagram, Mark
-from chessnb.notation import read_move
+from chessnb.notation import LETTERS, read_move, write_line, write_move
 from chessnb.widgets.esm import bundle
 
 FOLDER = Path(__file__).parent / "frontend"
@@ -114,6 +114,54 @@ def test_whatever_is_typed_the_browser_never_plays_a_move_that_python_reads_othe
                 read += 1
                 assert read_move(board, text).uci() == moves[0], (text, board.fen())
     assert read > 50
+
+
+@pytest.mark.parametrize("language", LETTERS)
+def test_moves_are_typed_and_shown_in_every_language_as_python_does(language: str) -> None:
+    boards = list(random_boards(12, seed=17))
+    letters = LETTERS[language]
+    texts = [_ways_to_write_in(board, language) for board in boards]
+    questions = [
+        {"ask": "read", "fen": board.fen(), "texts": list(ways), "letters": letters}
+        for board, ways in zip(boards, texts, strict=True)
+    ]
+    for board, ways, found in zip(boards, texts, answers(questions), strict=True):
+        for (text, move), moves in zip(ways.items(), found, strict=True):
+            assert moves == [move.uci()], (text, board.fen())
+            assert read_move(board, text, language=language) == move, (text, board.fen())
+    questions = [{"ask": "numbered", "fen": board.fen(), "letters": letters} for board in boards]
+    for board, shown in zip(boards, answers(questions), strict=True):
+        for move in board.legal_moves:
+            assert shown[move.uci()] == write_line(board, [move], language=language)
+
+
+def _ways_to_write_in(board: chess.Board, language: str) -> dict[str, chess.Move]:
+    return {
+        write_move(board, move, form=form, language=language): move
+        for move in board.legal_moves
+        for form in ("san", "long", "figurine", "uci")
+    }
+
+
+@pytest.mark.parametrize("language", ["german", "french", "romanian", "polish", "hungarian"])
+def test_a_language_s_letters_are_never_read_as_another_s(language: str) -> None:
+    """Dame, Dutch dame, Romanian nebun: the same letter is another man elsewhere."""
+    chance = random.Random(18)
+    letters = LETTERS[language]
+    alphabet = f"KQRBN{letters}{letters.lower()}abcdefgh12345678x="
+    texts = ["".join(chance.choices(alphabet, k=count)) for count in (3, 4) for _ in range(300)]
+    texts += [letter + square for letter in "KQRBNkqrbn" + letters for square in ("d5", "c3", "f6")]
+    boards = list(random_boards(30, seed=19))
+    questions = [
+        {"ask": "read", "fen": board.fen(), "texts": texts, "letters": letters} for board in boards
+    ]
+    read = 0
+    for board, found in zip(boards, answers(questions), strict=True):
+        for text, moves in zip(texts, found, strict=True):
+            if len(moves) == 1:
+                read += 1
+                assert read_move(board, text, language=language).uci() == moves[0], text
+    assert read > 20
 
 
 @pytest.mark.parametrize("theme", ["auto", "light", "dark", "print"])

@@ -33,6 +33,29 @@ def drag(board: Locator, start: str, end: str) -> None:
     mouse.up()
 
 
+def finger(board: Locator, start: str, end: str) -> None:
+    """Draw a finger from a square to another; needs a page with touch."""
+    page = board.page
+    touch = page.context.new_cdp_session(page)
+    (x, y), (to_x, to_y) = middle(board, start), middle(board, end)
+    way = [(x + (to_x - x) * part / 6, y + (to_y - y) * part / 6) for part in range(7)]
+    for kind, points in [
+        ("touchStart", way[:1]),
+        *(("touchMove", [point]) for point in way[1:]),
+        ("touchEnd", []),
+    ]:
+        touch.send(
+            "Input.dispatchTouchEvent",
+            {"type": kind, "touchPoints": [{"x": x, "y": y} for x, y in points]},
+        )
+    touch.detach()
+
+
+def press_word(board: Locator, word: str) -> None:
+    """Press a word under the board."""
+    board.get_by_role("button", name=word, exact=True).click()
+
+
 def type_move(board: Locator, text: str) -> None:
     """Type a move into the field and press Enter."""
     board.locator("input").fill(text)

@@ -58,7 +58,14 @@ def open_boards(
     """Fill a page with live boards; their models stand in ``window.models``."""
     page.set_content(html)
     models = [
-        {"state": state_of(board), "turned": False, "words": {}, **values} for board in boards
+        {
+            "state": state_of(board),
+            "turned": False,
+            "piece_letters": "PNBRQK",
+            "words": {},
+            **values,
+        }
+        for board in boards
     ]
     page.evaluate(_SCRIPT, {"esm": bundle("board.js"), "css": style("theme.css"), "models": models})
 

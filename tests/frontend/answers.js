@@ -1,7 +1,7 @@
 // Answers questions about positions, for tests that compare with Python.
 // In: JSON on stdin, a list of questions. Out: JSON, a list of answers.
 
-import { readTyped, sanOf } from "../../chessnb/widgets/frontend/notation.js";
+import { numbered, readTyped, sanOf } from "../../chessnb/widgets/frontend/notation.js";
 import { legalMoves, moveOf, play, readFen, uciOf, writeFen } from "../../chessnb/widgets/frontend/rules.js";
 import { boardMarkup } from "../../chessnb/widgets/frontend/svg.js";
 
@@ -12,7 +12,12 @@ const ANSWERS = {
     return Object.fromEntries(
       legalMoves(position).map((move) => [uciOf(move), [sanOf(position, move), writeFen(play(position, move))]]));
   },
-  read: ({ fen, texts }) => texts.map((/** @type {string} */ text) => readTyped(readFen(fen), text).map(uciOf)),
+  numbered: ({ fen, letters }) => {
+    const position = readFen(fen);
+    return Object.fromEntries(legalMoves(position).map((move) => [uciOf(move), numbered(position, move, letters)]));
+  },
+  read: ({ fen, texts, letters }) =>
+    texts.map((/** @type {string} */ text) => readTyped(readFen(fen), text, letters).map(uciOf)),
   svg: ({ fen, lastMove, ...how }) => boardMarkup(readFen(fen), { ...how, lastMove: lastMove ? moveOf(lastMove) : null }),
 };
 

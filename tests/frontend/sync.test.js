@@ -4,9 +4,9 @@ import assert from "node:assert/strict";
 import test from "node:test";
 
 import { START } from "../../chessnb/widgets/frontend/rules.js";
-import { Sync } from "../../chessnb/widgets/frontend/sync.js";
+import { Sync, marksOf } from "../../chessnb/widgets/frontend/sync.js";
 
-const EMPTY = { epoch: 1, start: START, last: "", after: "", moves: [], ply: 0, acks: {}, trouble: "" };
+const EMPTY = { epoch: 1, start: START, last: "", after: "", moves: [], ply: 0, marks: {}, acks: {}, trouble: "" };
 
 /** A model whose other side is the test. */
 function model() {
@@ -46,9 +46,9 @@ test("an acknowledgement half-way changes nothing that is shown", () => {
   for (const uci of ["e2e4", "e7e5", "g1f3"]) sync.move(uci);
   python.publish({ moves: ["e2e4"], ply: 1, acks: { page: 1 } });
   assert.deepEqual(sync.line.moves, ["e2e4", "e7e5", "g1f3"]);
-  assert.equal(sync.waiting, 2);
+  assert.equal(sync.waiting.length, 2);
   python.publish({ moves: ["e2e4", "e7e5", "g1f3"], ply: 3, acks: { page: 3 } });
-  assert.equal(sync.waiting, 0);
+  assert.equal(sync.waiting.length, 0);
   assert.equal(sync.line.ply, 3);
 });
 
@@ -104,4 +104,56 @@ test("only answers to this page are passed on", () => {
   python.answer({ kind: "something else", client: "page", seq: 1, text: "no" });
   python.answer({ kind: "answer", client: "page", seq: 1, text: "yes" });
   assert.deepEqual(heard, ["yes"]);
+});
+
+const FORCE = { role: "force", square: "c3", to: "f6" };
+const BLOCKED = { role: "blocked", square: "c3", to: "f6" };
+const RING = { role: "actor", square: "f6", to: null };
+
+test("strokes show at once, each is sent by itself, and they stay with their position", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.stroke("draw", FORCE);
+  sync.stroke("draw", RING);
+  sync.move("e2e4");
+  assert.deepEqual(marksOf(sync.line), []);
+  sync.stroke("draw", BLOCKED);
+  assert.deepEqual(marksOf(sync.line), [BLOCKED]);
+  sync.go(0);
+  assert.deepEqual(marksOf(sync.line), [FORCE, RING]);
+  sync.stroke("erase", FORCE);
+  assert.deepEqual(marksOf(sync.line), [RING]);
+  sync.wipe();
+  assert.deepEqual(marksOf(sync.line), []);
+  assert.deepEqual(python.sent.map((step) => [step.kind, step.line, step.mark]), [
+    ["draw", "", FORCE],
+    ["draw", "", RING],
+    ["move", "", undefined],
+    ["draw", "e2e4", BLOCKED],
+    ["go", undefined, undefined],
+    ["erase", "", FORCE],
+    ["wipe", "", undefined],
+  ]);
+});
+
+test("a line takes the place of a line, and what Python published stands under what is on its way", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.stroke("draw", FORCE);
+  sync.stroke("draw", BLOCKED);
+  assert.deepEqual(marksOf(sync.line), [BLOCKED]);
+  python.publish({ marks: { "": [RING, FORCE] }, acks: { page: 1 } });
+  assert.deepEqual(marksOf(sync.line), [RING, BLOCKED]);
+  python.publish({ acks: { page: 2 } });
+  assert.deepEqual(marksOf(sync.line), [RING, FORCE], "refused: the board falls back");
+});
+
+test("a question about a position changes nothing", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.move("e2e4");
+  assert.equal(sync.place("judge", "8/8/8/8/8/8/8/8 w - - 0 1"), 2);
+  assert.equal(sync.place("setup", START), 3);
+  assert.deepEqual(sync.line.moves, ["e2e4"]);
+  assert.deepEqual(python.sent.slice(1).map((step) => step.kind), ["judge", "setup"]);
 });

@@ -327,7 +327,7 @@ def test_a_message_that_is_no_step_does_no_harm(content: object) -> None:
 
 def test_what_one_board_carries_to_the_browser_is_lean() -> None:
     board = LiveBoard("start")
-    assert len(board._esm) + len(board._css) < 72_000
+    assert len(board._esm) + len(board._css) < 110_000
 
 
 def test_a_board_is_made_quickly() -> None:

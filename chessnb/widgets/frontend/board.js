@@ -13,6 +13,9 @@ import { Sync } from "./sync.js";
 import { BoardView } from "./view.js";
 import { sayer } from "./words.js";
 
+/** What changes how the same position looks. */
+const LOOKS = ["change:turned", "change:piece_letters"];
+
 export default () => {
   /** @type {Sync | undefined} one conversation for all views of the model */
   let sync;
@@ -42,15 +45,15 @@ export default () => {
       const view = new BoardView({ model, sync: conversation, say, figure });
       const update = guarded(() => view.update());
       const answer = guarded((/** @type {import("./sync.js").Answer} */ given) => view.answer(given));
-      const turned = guarded(() => view.draw());
+      const redraw = guarded(() => view.draw());
       conversation.listeners.add(update);
       conversation.answered.add(answer);
-      model.on("change:turned", turned);
+      for (const change of LOOKS) model.on(change, redraw);
       close = () => {
         view.close();
         conversation.listeners.delete(update);
         conversation.answered.delete(answer);
-        model.off("change:turned", turned);
+        for (const change of LOOKS) model.off(change, redraw);
       };
     })();
     return () => close();

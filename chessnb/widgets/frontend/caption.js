@@ -1,68 +1,72 @@
 // @ts-check
 /** The caption of the figure: what it shows, the words that turn its pages, and the answers. */
 
+import { setWord, wordButton } from "./button.js";
+
 /** @typedef {import("./words.js").Say} Say */
 /** @typedef {import("./words.js").Word} Word */
-/**
- * @typedef {object} Controls
- * @property {() => void} back
- * @property {() => void} on
- * @property {() => void} toStart
- * @property {() => void} turnBoard
- * @property {(text: string) => void} typed
- */
-
-const ACTIONS = /** @type {const} */ (["back", "on", "toStart", "turnBoard"]);
+/** @typedef {Partial<Record<Word, () => void>>} Words what each word does, in the order of the words */
 
 export class Caption {
-  /** @param {HTMLElement} parent @param {Say} say @param {Controls} controls */
-  constructor(parent, say, controls) {
+  /**
+   * @param {HTMLElement} parent
+   * @param {Say} say
+   * @param {object} given
+   * @param {Words} given.controls the words that turn the pages
+   * @param {Words} [given.tools] the words on a line of their own below
+   * @param {(text: string) => void} given.typed what is done with a text from the field
+   */
+  constructor(parent, say, { controls, tools = {}, typed }) {
     this.say = say;
     parent.insertAdjacentHTML("beforeend",
-      `<p class="where"><b></b> <span></span></p><div class="words controls"></div>` +
+      `<p class="where"><b></b> <span></span></p>` +
+      `<div class="rows"><div class="words controls"></div><div class="words tools"></div></div>` +
       `<p class="note" role="status"></p><p class="note wrong trouble" role="alert"></p>` +
       `<p class="unheard" hidden></p><p class="heard-only" role="status"></p>`);
     const find = (/** @type {string} */ selector) =>
       /** @type {HTMLElement} */ (parent.querySelector(selector));
     find("b").textContent = say("figure");
     this.where = find(".where span");
-    this.controls = find(".controls");
+    this.rows = find(".rows");
     this.noteElement = find(".note");
     this.trouble = find(".trouble");
     this.unheard = find(".unheard");
     this.live = find(".heard-only");
     /** @type {Record<string, HTMLButtonElement>} */
     this.buttons = {};
-    for (const action of ACTIONS) this.buttons[action] = this.#button(action, controls[action]);
-    this.input = this.#typing(controls);
+    this.#words(find(".controls"), controls);
+    this.#words(find(".tools"), tools);
+    this.input = this.#typing(find(".controls"), typed);
   }
 
-  /** @param {Word} word @param {() => void} act @returns {HTMLButtonElement} */
-  #button(word, act) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = this.say(word);
-    button.dataset.action = word;
-    button.addEventListener("click", () => {
-      if (button.getAttribute("aria-disabled") !== "true") act();
-    });
-    this.controls.append(button);
-    return button;
+  /** @param {HTMLElement} row @param {Words} words */
+  #words(row, words) {
+    for (const [word, act] of /** @type {[Word, () => void][]} */ (Object.entries(words))) {
+      this.buttons[word] = wordButton(this.say(word), act);
+      this.buttons[word].dataset.action = word;
+      row.append(this.buttons[word]);
+    }
   }
 
-  /** @param {Controls} controls @returns {HTMLInputElement} */
-  #typing(controls) {
+  /** @param {Word} word @param {import("./button.js").Standing} standing */
+  set(word, standing) {
+    if (this.buttons[word]) setWord(this.buttons[word], standing);
+  }
+
+  /** @param {HTMLElement} row @param {(text: string) => void} typed @returns {HTMLInputElement} */
+  #typing(row, typed) {
     const form = document.createElement("form");
     form.innerHTML =
-      `<label><span></span><input type="text" size="8" maxlength="40" autocomplete="off"` +
+      `<label><span></span><input type="text" size="8" maxlength="80" autocomplete="off"` +
       ` autocapitalize="off" autocorrect="off" spellcheck="false" enterkeyhint="go"></label>`;
-    /** @type {HTMLElement} */ (form.querySelector("span")).textContent = this.say("move");
+    this.typingLabel = /** @type {HTMLElement} */ (form.querySelector("span"));
+    this.typingLabel.textContent = this.say("move");
     const input = /** @type {HTMLInputElement} */ (form.querySelector("input"));
     /** @param {Event} event */
     const submit = (event) => {
       event.preventDefault();
       event.stopPropagation();
-      if (input.value.trim()) controls.typed(input.value.trim());
+      if (input.value.trim()) typed(input.value.trim());
     };
     // Within JupyterLab, Enter in the field does not submit the form by itself.
     input.addEventListener("keydown", (event) => {
@@ -70,16 +74,21 @@ export class Caption {
     });
     form.addEventListener("submit", submit);
     input.addEventListener("input", () => input.removeAttribute("aria-invalid"));
-    this.controls.append(form);
+    row.append(form);
     return input;
+  }
+
+  /** @param {"move" | "stroke"} what what is typed into the field */
+  typing(what) {
+    if (this.typingLabel) this.typingLabel.textContent = this.say(what);
   }
 
   /** @param {{where: string, canGoBack: boolean, canGoOn: boolean, trouble: string}} state */
   draw({ where, canGoBack, canGoOn, trouble }) {
     this.where.textContent = where;
-    this.buttons.back.setAttribute("aria-disabled", String(!canGoBack));
-    this.buttons.toStart.setAttribute("aria-disabled", String(!canGoBack));
-    this.buttons.on.setAttribute("aria-disabled", String(!canGoOn));
+    this.set("back", { enabled: canGoBack });
+    this.set("toStart", { enabled: canGoBack });
+    this.set("on", { enabled: canGoOn });
     if (this.trouble.textContent !== trouble) this.trouble.textContent = trouble;
   }
 
@@ -94,11 +103,10 @@ export class Caption {
     this.live.textContent = text;
   }
 
-  /** @param {number} count steps that Python has not acknowledged for a while */
+  /** @param {string} count what Python has not acknowledged for a while, "" if nothing */
   waiting(count) {
-    const words = count === 1 ? this.say("oneMove") : this.say("manyMoves", { number: String(count) });
-    this.unheard.textContent = count ? this.say("unheard", { count: words }) : "";
-    this.unheard.hidden = count === 0;
+    this.unheard.textContent = count ? this.say("unheard", { count }) : "";
+    this.unheard.hidden = count === "";
   }
 
   /** @param {boolean} wrong whether what stands in the field was not played */

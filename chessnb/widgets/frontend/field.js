@@ -1,11 +1,14 @@
 // @ts-check
 /** The field: the diagram's drawing, come alive.  It shows; it decides nothing. */
 
+import { overMen, underMen } from "./marks.js";
 import { INK, Pen } from "./pen.js";
 import { events, ground, hatch, men, pieces, sideToMove, MEN } from "./svg.js";
 
 /** @typedef {import("./rules.js").Position} Position */
+/** @typedef {import("./marks.js").Mark} Mark */
 /** @typedef {{from: number, to: number}} Way */
+/** @typedef {{square: number, x: number, y: number}} Place a square (-1 outside the board) and a place, in units */
 /**
  * @typedef {object} Picture
  * @property {Position} position
@@ -13,10 +16,12 @@ import { events, ground, hatch, men, pieces, sideToMove, MEN } from "./svg.js";
  * @property {boolean} turned
  * @property {number} lifted the square whose man is in hand, or -1
  * @property {number[]} targets where it may go
+ * @property {Mark[]} marks what is drawn
+ * @property {number} begun the square where a stroke begins, or -1
  */
 
 const GLIDE_MS = 120;
-const LAYERS = ["ground", "turn", "events", "men", "carets"];
+const LAYERS = ["ground", "turn", "events", "under", "men", "over", "draft", "carets"];
 
 /** One drawing of a board. */
 export class Field {
@@ -35,12 +40,15 @@ export class Field {
   }
 
   /** @param {Picture} picture */
-  draw({ position, lastMove, turned, lifted, targets }) {
+  draw({ position, lastMove, turned, lifted, targets, marks, begun }) {
     this.pen = new Pen("auto", turned);
     this.#fill("ground", ground(this.pen));
     this.#fill("turn", sideToMove(this.pen, position.turn));
     this.#fill("events", events(this.pen, position, lastMove) + (lifted < 0 ? "" : this.#stand(lifted)));
+    this.#fill("under", underMen(this.pen, marks));
     this.#fill("men", men(this.pen, position.squares));
+    this.#fill("over", overMen(this.pen, marks));
+    this.#fill("draft", begun < 0 ? "" : this.#nib(begun));
     this.#fill("carets", targets.map((square) => this.#caret(square)).join(""));
     this.place(lifted, 0, lifted < 0 ? 0 : -3);
   }
@@ -50,6 +58,17 @@ export class Field {
     if (this.drawn.get(layer) === markup) return;
     this.drawn.set(layer, markup);
     /** @type {SVGElement} */ (this.svg.querySelector(`[data-layer="${layer}"]`)).innerHTML = markup;
+  }
+
+  /** @param {Mark | null} mark a stroke that the pen is making @returns {void} */
+  draft(mark) {
+    this.#fill("draft", mark ? underMen(this.pen, [mark]) + overMen(this.pen, [mark]) : "");
+  }
+
+  /** @param {number} square @returns {string} where the pen was put down */
+  #nib(square) {
+    const [x, y] = this.pen.middle(square);
+    return `<circle class="nib" cx="${x}" cy="${y}" r="5"/>`;
   }
 
   /** @param {number} square @returns {string} where a man stood that is in hand */
@@ -102,7 +121,7 @@ export class Field {
   /**
    * @param {number} clientX
    * @param {number} clientY
-   * @returns {{square: number, x: number, y: number}} the square there (-1 if none) and the place, in units
+   * @returns {Place}
    */
   at(clientX, clientY) {
     const box = this.svg.getBoundingClientRect();

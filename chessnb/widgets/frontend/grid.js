@@ -17,16 +17,17 @@ import { squareName } from "./rules.js";
  * @property {boolean} turned
  * @property {number} lifted
  * @property {number[]} targets
+ * @property {string} [words] what else there is to know of the board
  */
-/** @typedef {{press: (square: number) => void, putBack: () => boolean}} Hands */
+/** @typedef {Pick<import("./hand.js").Tool, "press" | "putBack" | "key">} Keys what the keys do */
 
 /** @type {Record<string, [number, number]>} */
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 export class Grid {
-  /** @param {HTMLElement} parent @param {Hands} hands */
-  constructor(parent, hands) {
-    this.hands = hands;
+  /** @param {HTMLElement} parent @param {() => Keys} tool the one in use */
+  constructor(parent, tool) {
+    this.tool = tool;
     this.turned = false;
     /** The square with the one tab stop: e2, from where a game begins. */
     this.focused = 12;
@@ -34,7 +35,10 @@ export class Grid {
     this.element.className = "squares";
     this.element.setAttribute("role", "grid");
     this.#cover();
-    parent.append(this.element);
+    this.more = document.createElement("p");
+    this.more.className = "heard-only";
+    this.more.id = "more";
+    parent.append(this.element, this.more);
     this.element.addEventListener("keydown", (event) => this.#key(event));
     this.element.addEventListener("focusin", (event) => {
       const square = this.squareOf(event.target);
@@ -83,10 +87,13 @@ export class Grid {
   }
 
   /** @param {Cells} cells */
-  draw({ name, label, movable, turned, lifted, targets }) {
+  draw({ name, label, movable, turned, lifted, targets, words = "" }) {
     const had = this.cell(this.focused).matches(":focus");
     this.turned = turned;
     this.element.setAttribute("aria-label", name);
+    this.more.textContent = words;
+    if (words) this.element.setAttribute("aria-describedby", this.more.id);
+    else this.element.removeAttribute("aria-describedby");
     for (let square = 0; square < 64; square++) {
       const cell = this.cell(square);
       cell.dataset.square = squareName(square);
@@ -119,12 +126,12 @@ export class Grid {
 
   /** @param {KeyboardEvent} event @param {number} square @returns {boolean} whether the key meant something */
   #act(event, square) {
-    if (event.key === "Enter" || event.key === " ") this.hands.press(square);
-    else if (event.key === "Escape") return this.hands.putBack();
+    if (event.key === "Enter" || event.key === " ") this.tool().press(square);
+    else if (event.key === "Escape") return this.tool().putBack();
     else if (event.key in ARROWS) this.#step(square, ARROWS[event.key]);
     else if (event.key === "Home") this.#edge(square, 0, event.ctrlKey);
     else if (event.key === "End") this.#edge(square, 7, event.ctrlKey);
-    else return false;
+    else return !event.ctrlKey && Boolean(this.tool().key?.(square, event.key));
     return true;
   }
 

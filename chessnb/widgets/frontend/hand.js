@@ -2,29 +2,33 @@
 /** The hand: mouse, pen and finger on the board; pressing, dragging, letting go. */
 
 /** A press that moves less than this is a click; in CSS pixels. */
-const STEADY = 5;
+export const STEADY = 5;
 
 /**
- * @typedef {object} Reach
- * @property {import("./field.js").Field} field
- * @property {import("./grid.js").Grid} grid
- * @property {() => number} lifted the square whose man is in hand, or -1
- * @property {(square: number) => boolean} movable
- * @property {(square: number) => void} press as Enter does
- * @property {(square: number) => void} lift
- * @property {(from: number, to: number) => void} drop
- * @property {() => boolean} putBack
+ * What the hand does with the squares: play, draw, set up.
+ * @typedef {object} Tool
+ * @property {() => number} lifted the square whose man is in hand, or where a stroke begins, or -1
+ * @property {(square: number) => boolean} movable whether a drag may begin there
+ * @property {(square: number) => void} press as Enter does: take, put, or say why not
+ * @property {(square: number) => void} lift a drag may begin
+ * @property {(from: number, place: import("./field.js").Place) => void} carry it goes on
+ * @property {(from: number, to: number) => void} drop it ends; `to` may be `from`, and is -1 outside the board
+ * @property {(square: number, wasLifted: boolean) => void} rest the pointer went down and up without a drag
+ * @property {() => boolean} putBack drop what is in hand; whether there was anything
+ * @property {(square: number, key: string) => boolean} [key] another key on a square; whether it meant something
  */
 
 /**
- * Let men be moved by pointer.
- * @param {Reach} reach
+ * Let a tool be used by pointer.
+ * @param {object} reach
+ * @param {import("./field.js").Field} reach.field
+ * @param {import("./grid.js").Grid} reach.grid
+ * @param {() => Tool} reach.tool the one in use
  */
-export function useHand(reach) {
-  const { field, grid } = reach;
-  /** @type {{id: number, from: number, x: number, y: number, dragging: boolean, wasLifted: boolean} | null} */
+export function useHand({ field, grid, tool }) {
+  /** @type {{id: number, tool: Tool, from: number, x: number, y: number, dragging: boolean, wasLifted: boolean} | null} */
   let held = null;
-  /** A square without a movable man on which the pointer went down. */
+  /** A square where no drag may begin, on which the pointer went down. */
   let pressed = -1;
 
   /** @param {PointerEvent} event */
@@ -32,40 +36,33 @@ export function useHand(reach) {
     if (event.button !== 0 || !event.isPrimary || held) return;
     const { square } = field.at(event.clientX, event.clientY);
     if (square < 0) return;
-    pressed = reach.movable(square) ? -1 : square;
+    const inUse = tool();
+    pressed = inUse.movable(square) ? -1 : square;
     if (pressed >= 0) return;
     held = {
-      id: event.pointerId, from: square, x: event.clientX, y: event.clientY, dragging: false,
-      wasLifted: reach.lifted() === square,
+      id: event.pointerId, tool: inUse, from: square, x: event.clientX, y: event.clientY, dragging: false,
+      wasLifted: inUse.lifted() === square,
     };
     grid.element.setPointerCapture(event.pointerId);
-    if (!held.wasLifted) reach.lift(square);
+    if (!held.wasLifted) inUse.lift(square);
   };
 
   /** @param {PointerEvent} event */
   const move = (event) => {
     if (event.pointerId !== held?.id) return;
-    const far = Math.hypot(event.clientX - held.x, event.clientY - held.y) >= STEADY;
-    held.dragging ||= far;
+    held.dragging ||= Math.hypot(event.clientX - held.x, event.clientY - held.y) >= STEADY;
     if (!held.dragging) return;
     grid.element.parentElement?.classList.add("dragging");
-    const { x, y } = field.at(event.clientX, event.clientY);
-    const [middleX, middleY] = field.pen.middle(held.from);
-    field.place(held.from, x - middleX, y - middleY);
+    held.tool.carry(held.from, field.at(event.clientX, event.clientY));
   };
 
   /** @param {PointerEvent} event */
   const up = (event) => {
     if (event.pointerId !== held?.id) return;
-    const { from, dragging, wasLifted } = held;
+    const { tool: inUse, from, dragging, wasLifted } = held;
     letGo();
-    if (!dragging) {
-      if (wasLifted) reach.putBack();
-      return;
-    }
-    const { square } = field.at(event.clientX, event.clientY);
-    if (square < 0 || square === from) reach.putBack();
-    else reach.drop(from, square);
+    if (dragging) inUse.drop(from, field.at(event.clientX, event.clientY).square);
+    else inUse.rest(from, wasLifted);
   };
 
   // Putting waits for the click: by then the browser has moved the focus to the
@@ -74,7 +71,7 @@ export function useHand(reach) {
   /** @param {MouseEvent} event */
   const click = (event) => {
     const square = grid.squareOf(event.target);
-    if (square >= 0 && (event.detail === 0 || square === pressed)) reach.press(square);
+    if (square >= 0 && (event.detail === 0 || square === pressed)) tool().press(square);
     pressed = -1;
   };
 
@@ -86,8 +83,9 @@ export function useHand(reach) {
   /** @param {PointerEvent} event */
   const cancel = (event) => {
     if (event.pointerId !== held?.id) return;
+    const inUse = held.tool;
     letGo();
-    reach.putBack();
+    inUse.putBack();
   };
 
   grid.element.addEventListener("pointerdown", down);

@@ -6,6 +6,7 @@
  * answer gives the reason (the twin there is `chessnb.notation`).
  */
 
+import { ENGLISH_LETTERS, inLetters, kindOf, typedLetters, withoutFigurines } from "./letters.js";
 import {
   inCheck,
   isCapture,
@@ -64,23 +65,33 @@ function whichOne(position, move) {
  *
  * @param {Position} position
  * @param {string} text
+ * @param {string} [letters] the six that the moves have; figurines and UCI are the same in every language
  * @returns {Move[]} the legal moves that fit; one if the text is clear
  */
-export function readTyped(position, text) {
-  const bare = bareText(text);
+export function readTyped(position, text, letters = ENGLISH_LETTERS) {
+  const own = typedLetters(letters);
+  const bare = bareText(text, own);
   const moves = legalMoves(position);
-  for (const plain of [bare, bare.replace(/^[kqrbn]/, (letter) => letter.toUpperCase())]) {
-    const fitting = moves.filter((move) => fits(position, move, plain));
+  for (const [plain, alphabet] of readings(bare, own)) {
+    const fitting = moves.filter((move) => fits(position, move, plain, alphabet));
     if (fitting.length > 0) return fitting;
   }
   return [];
 }
 
-/** @param {string} text @returns {string} the move without number, signs, figurines and marks of comment */
-function bareText(text) {
-  return text
-    .trim()
-    .replace(/[♔-♟]/gu, (figure) => "KQRBNP"[(figure.charCodeAt(0) - 0x2654) % 6])
+/**
+ * What a text may mean, the likelier first: a small letter may stand for a piece, but b4d7 names two squares.
+ * @param {string} bare @param {string} letters @returns {[string, string][]} texts, each with its letters
+ */
+function readings(bare, letters) {
+  if (/^[a-h][1-8][a-h][1-8][qrbn]$/.test(bare)) return [[bare, ENGLISH_LETTERS]];
+  const small = letters.slice(1).toLowerCase().includes(bare[0]) && !/^[a-h][1-8]/.test(bare);
+  return small ? [[bare, letters], [bare[0].toUpperCase() + bare.slice(1), letters]] : [[bare, letters]];
+}
+
+/** @param {string} text @param {string} letters @returns {string} the move without number, signs, figurines and marks of comment */
+function bareText(text, letters) {
+  return withoutFigurines(text.trim(), letters)
     .replace(/^\d+\s*(\.+|…)\s*/, "")
     .replace(/\s*[!?]{1,2}$/, "")
     .replace(/\s*(\+\+|[+#†‡]|ch\.?|mate)$/, "")
@@ -88,30 +99,40 @@ function bareText(text) {
 }
 
 const CASTLING = /^[Oo0]\s*[-–‐]?\s*[Oo0](\s*[-–‐]?\s*[Oo0])?$/;
-const MOVE = new RegExp(
-  "^([KQRBNP])?([a-h])?([1-8])?\\s*([-–‐x×:])?\\s*([a-h][1-8])(:)?" + // Ng1-f3
-    "(?:\\s*e\\.?\\s?p\\.?)?(?:\\s*[=/(]?\\s*([KQRBNPqrbn])\\)?)?$", // e.p., =Q
-);
 
-/** @param {Position} position @param {Move} move @param {string} plain @returns {boolean} */
-function fits(position, move, plain) {
+/** @type {Map<string, RegExp>} the form of a move, by the letters */
+const FORMS = new Map();
+
+/** @param {string} letters @returns {RegExp} */
+function formOf(letters) {
+  const known = FORMS.get(letters);
+  if (known) return known;
+  const form = new RegExp(
+    `^([${letters}])?([a-h])?([1-8])?\\s*([-–‐x×:])?\\s*([a-h][1-8])(:)?` + // Ng1-f3
+      `(?:\\s*e\\.?\\s?p\\.?)?(?:\\s*[=/(]?\\s*([${letters}${letters.slice(1, 5).toLowerCase()}])\\)?)?$`); // e.p., =Q
+  FORMS.set(letters, form);
+  return form;
+}
+
+/** @param {Position} position @param {Move} move @param {string} plain @param {string} letters @returns {boolean} */
+function fits(position, move, plain, letters) {
   const sides = plain.match(CASTLING);
   if (sides) return isCastling(position, move) && (sides[1] !== undefined) === (move.to < move.from);
-  const said = plain.match(MOVE);
+  const said = plain.match(formOf(letters));
   if (!said) return false;
   const [, letter, file, rank, link, to, taken, promotion] = said;
   const from = squareName(move.from);
-  const man = position.squares[move.from].toUpperCase();
-  const piece = letter ?? (file && rank ? man : "P");
+  const man = position.squares[move.from].toLowerCase();
+  const piece = letter ? kindOf(letter, letters) : file && rank ? man : "p";
   const takes = taken !== undefined || (link !== undefined && "x×:".includes(link));
   // A pawn's capture must name its file: "d5" never means "exd5".
-  const aside = piece === "P" && !file && from[0] !== to[0];
+  const aside = piece === "p" && !file && from[0] !== to[0];
   return (
     to === squareName(move.to) &&
     piece === man &&
     (file ?? from[0]) === from[0] &&
     (rank ?? from[1]) === from[1] &&
-    (promotion?.toLowerCase() ?? move.promotion) === move.promotion &&
+    (!promotion || kindOf(promotion, letters) === move.promotion) &&
     (!takes || isCapture(position, move)) &&
     !aside
   );
@@ -152,10 +173,11 @@ function spokenStep(position, move, say) {
  * A move with its number, as it stands in a caption: "2... Nc6".
  * @param {Position} position the position before the move
  * @param {Move} move
+ * @param {string} [letters]
  * @returns {string}
  */
-export const numbered = (position, move) =>
-  `${position.full}${position.turn === "w" ? "." : "..."} ${sanOf(position, move)}`;
+export const numbered = (position, move, letters = ENGLISH_LETTERS) =>
+  `${position.full}${position.turn === "w" ? "." : "..."} ${inLetters(sanOf(position, move), letters)}`;
 
 /**
  * What a square holds, as a screen reader says it: "e4, white pawn".

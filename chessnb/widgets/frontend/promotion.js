@@ -7,7 +7,7 @@ const CHOICES = ["q", "r", "b", "n"];
 
 export class Promotion {
   /**
-   * @param {HTMLElement} controls the line whose place the choice takes
+   * @param {HTMLElement} controls the words whose place the choice takes
    * @param {import("./words.js").Say} say
    */
   constructor(controls, say) {

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * Every move reaches Python, in order, and shows at once.
+ * Every move and every stroke reaches Python, in order, and shows at once.
  *
  * Python is the truth: it publishes one `state`.  The browser sends each step
  * as a message of its own (messages queue up while the kernel is busy; values
@@ -11,6 +11,9 @@
  */
 
 import { moveOf, play, readFen } from "./rules.js";
+import { without } from "./strokes.js";
+
+/** @typedef {import("./marks.js").Mark} Mark */
 
 /**
  * @typedef {object} Line
@@ -18,6 +21,7 @@ import { moveOf, play, readFen } from "./rules.js";
  * @property {string} last UCI of the move that led to it, or ""
  * @property {string[]} moves UCI of the moves played from there
  * @property {number} ply how many of them are played in the position shown
+ * @property {Record<string, Mark[]>} marks what is drawn, by the moves before it (UCI, spaces between)
  */
 /**
  * @typedef {object} Acknowledged
@@ -29,16 +33,33 @@ import { moveOf, play, readFen } from "./rules.js";
 /** @typedef {Line & Acknowledged} Published */
 /**
  * @typedef {object} Step
- * @property {"move" | "typed" | "go"} kind
+ * @property {"move" | "typed" | "go" | "draw" | "erase" | "wipe" | "judge" | "setup"} kind
  * @property {string} client
  * @property {number} seq counts from 1 for each client
  * @property {number} epoch
- * @property {string} [line] for "move" and "typed": the moves before it, UCI
+ * @property {string} [line] for moves and strokes: the moves before it, UCI
  * @property {string} [uci] for "move"
  * @property {string} [text] for "typed"
- * @property {number} ply for "move" and "typed" the moves before it, for "go" those to show
+ * @property {Mark} [mark] for "draw" and "erase"
+ * @property {string} [fen] for "judge" (what is wrong with it?) and "setup" (begin with it)
+ * @property {number} ply for "go" the moves to show, else those before it
  */
 /** @typedef {{kind: "answer", client: string, seq: number, text: string}} Answer */
+
+/** The steps of the pen. */
+const DRAWING = ["draw", "erase", "wipe"];
+
+/** @param {Line} line @param {string} place @param {Step} step @returns {Record<string, Mark[]>} */
+function redrawn({ marks }, place, { kind, mark }) {
+  const there = mark ? without(marks[place] ?? [], mark) : [];
+  return { ...marks, [place]: kind === "draw" && mark ? [...there, mark] : there };
+}
+
+/** @param {Line} line @returns {string} the moves to the position shown, as steps name it */
+export const placeOf = (line) => line.moves.slice(0, line.ply).join(" ");
+
+/** @param {Line} line @returns {Mark[]} what is drawn on the position shown */
+export const marksOf = (line) => line.marks[placeOf(line)] ?? [];
 
 /**
  * Do what Python does with a step, as far as the browser knows.
@@ -48,6 +69,7 @@ import { moveOf, play, readFen } from "./rules.js";
  */
 export function replay(line, step) {
   if (step.kind === "go") return { ...line, ply: Math.max(0, Math.min(step.ply, line.moves.length)) };
+  if (step.line !== undefined && DRAWING.includes(step.kind)) return { ...line, marks: redrawn(line, step.line, step) };
   const before = line.moves.slice(0, line.ply);
   if (step.kind === "typed" || step.uci === undefined || before.join(" ") !== step.line) return line;
   const keeps = line.moves[line.ply] === step.uci;
@@ -99,9 +121,9 @@ export class Sync {
     return predict(this.state, this.steps);
   }
 
-  /** @returns {number} the steps that Python has not acknowledged */
+  /** @returns {Step[]} the steps that Python has not acknowledged */
   get waiting() {
-    return this.steps.length;
+    return this.steps;
   }
 
   /** Drop what Python has acknowledged, and show the state. */
@@ -132,9 +154,24 @@ export class Sync {
     this.#send({ kind: "go", ply });
   }
 
+  /** @param {"draw" | "erase"} kind @param {Mark} mark on the position shown */
+  stroke(kind, mark) {
+    this.#send({ kind, mark, ...this.#where() });
+  }
+
+  /** Take all strokes away from the position shown. */
+  wipe() {
+    this.#send({ kind: "wipe", ...this.#where() });
+  }
+
+  /** @param {"judge" | "setup"} kind @param {string} fen @returns {number} the number of its answer */
+  place(kind, fen) {
+    return this.#send({ kind, fen, ply: 0 });
+  }
+
   #where() {
     const line = this.line;
-    return { ply: line.ply, line: line.moves.slice(0, line.ply).join(" ") };
+    return { ply: line.ply, line: placeOf(line) };
   }
 
   /** @param {Pick<Step, "kind" | "ply"> & Partial<Step>} said @returns {number} */

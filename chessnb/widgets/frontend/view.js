@@ -1,21 +1,27 @@
 // @ts-check
-/** One live board on a page: it puts drawing, grid, hand and caption together. */
+/** One live board on a page: it puts drawing, grid, hand, caption and the tools in hand together. */
 
 import { Caption } from "./caption.js";
+import { Drawing } from "./drawing.js";
 import { Field } from "./field.js";
 import { Grid } from "./grid.js";
 import { useHand } from "./hand.js";
-import { legalMove, nameOf, numbered, readTyped, spoken, squareLabel } from "./notation.js";
+import { inLetters } from "./letters.js";
+import { numbered, spoken, squareLabel } from "./notation.js";
+import { Playing } from "./playing.js";
 import { Promotion } from "./promotion.js";
-import { isCastling, legalMoves, moveOf, play, readFen, sideOf, squareName, standing, uciOf } from "./rules.js";
-import { positionOf } from "./sync.js";
+import { isCastling, legalMoves, moveOf, squareName, standing } from "./rules.js";
+import { strokeNews, strokeWords } from "./strokes.js";
+import { marksOf, positionOf } from "./sync.js";
 
 /** @typedef {import("./rules.js").Move} Move */
 /** @typedef {import("./sync.js").Line} Line */
+/** @typedef {import("./sync.js").Step} Step */
 
 /** So long a step may be on its way before the reader is told; in milliseconds. */
 const PATIENCE_MS = 800;
 
+/** @implements {import("./playing.js").Desk} */
 export class BoardView {
   /**
    * @param {object} parts
@@ -28,34 +34,54 @@ export class BoardView {
     this.model = model;
     this.sync = sync;
     this.say = say;
-    this.lifted = -1;
     /** A typed text, or a try by hand, whose answer is to come. @type {{seq: number, text: string} | null} */
     this.asked = null;
-    /** Whether the next move is on the board already, under the hand that made it. */
-    this.inPlace = false;
     figure.innerHTML = `<div class="field"></div><figcaption></figcaption>`;
     const [fieldElement, captionElement] = /** @type {HTMLElement[]} */ ([...figure.children]);
     this.field = new Field(fieldElement);
-    this.grid = new Grid(fieldElement, { press: (square) => this.press(square), putBack: () => this.putBack() });
-    this.caption = new Caption(captionElement, say, {
-      back: () => sync.go(sync.line.ply - 1),
-      on: () => sync.go(sync.line.ply + 1),
-      toStart: () => sync.go(0),
-      turnBoard: () => this.turn(),
-      typed: (text) => this.typed(text),
-    });
-    this.promotion = new Promotion(this.caption.controls, say);
-    useHand({
-      field: this.field,
-      grid: this.grid,
-      lifted: () => this.lifted,
-      movable: (square) => this.movable(square),
-      press: (square) => this.press(square),
-      lift: (square) => this.lift(square),
-      drop: (from, to) => this.drop(from, to),
-      putBack: () => this.putBack(),
-    });
+    this.grid = new Grid(fieldElement, () => this.tool);
     this.#read(sync.line);
+    this.caption = new Caption(captionElement, say, {
+      controls: {
+        back: () => sync.go(sync.line.ply - 1),
+        on: () => sync.go(sync.line.ply + 1),
+        toStart: () => sync.go(0),
+        turnBoard: () => this.turn(),
+      },
+      tools: { pen: () => this.use(this.tool === this.drawing ? this.playing : this.drawing) },
+      typed: (text) => this.tool.typed(text),
+    });
+    this.playing = new Playing(this, {
+      play: (uci) => sync.move(uci),
+      ask: (text, meanwhile, quoted) => this.#ask(text, meanwhile, quoted),
+      promotion: new Promotion(this.caption.rows, say),
+    });
+    this.drawing = new Drawing(this, {
+      draw: (mark) => sync.stroke("draw", mark),
+      erase: (mark) => sync.stroke("erase", mark),
+      wipe: () => sync.wipe(),
+    });
+    this.caption.rows.append(this.drawing.element);
+    useHand({ field: this.field, grid: this.grid, tool: () => this.tool });
+    this.use(this.playing);
+  }
+
+  /** @returns {string} */
+  get letters() {
+    return this.model.get("piece_letters");
+  }
+
+  /** @param {Playing | Drawing} tool to take in hand */
+  use(tool) {
+    this.playing.forget();
+    this.tool = tool;
+    const drawing = tool === this.drawing;
+    this.drawing.show(drawing);
+    this.caption.typing(drawing ? "stroke" : "move");
+    this.caption.answered(false);
+    this.caption.note("");
+    this.caption.set("pen", { pressed: drawing });
+    this.field.svg.parentElement?.classList.toggle("inked", drawing);
     this.draw();
   }
 
@@ -64,29 +90,39 @@ export class BoardView {
   /** @param {Line} line */
   #read(line) {
     this.line = line;
+    this.marks = marksOf(line);
     this.position = positionOf(line);
     this.moves = legalMoves(this.position);
   }
 
   /** Show what the conversation with Python has come to. */
   update() {
-    const before = /** @type {Line} */ (this.line);
+    const before = this.line;
+    const drawn = this.marks;
     const after = this.sync.line;
     if (!sameLine(before, after)) {
-      this.lifted = -1;
-      this.promotion.close();
+      this.playing.forget();
       this.caption.note("");
       this.#read(after);
     }
+    this.line = after;
+    this.marks = marksOf(after);
     this.draw();
-    this.#follow(before, after);
+    if (sameLine(before, after)) this.#tellStrokes(drawn);
+    else this.#follow(before, after);
     this.#watchWaiting();
+  }
+
+  /** @param {import("./marks.js").Mark[]} before */
+  #tellStrokes(before) {
+    const news = strokeNews(before, this.marks, this.say);
+    if (news) this.caption.announce(news);
   }
 
   /** @param {Line} before @param {Line} after */
   #follow(before, after) {
-    const placed = this.inPlace;
-    this.inPlace = false;
+    const placed = this.playing.inPlace;
+    this.playing.inPlace = false;
     if (before.start !== after.start || before.ply === after.ply) return;
     if (isOneStep(before, after)) {
       const position = positionOf(before);
@@ -103,22 +139,35 @@ export class BoardView {
   /** Tell the reader if Python takes long to hear; a quick answer is not worth a word. */
   #watchWaiting() {
     clearTimeout(this.timer);
-    if (this.sync.waiting === 0) return this.caption.waiting(0);
-    this.timer = setTimeout(() => this.caption.waiting(this.sync.waiting), PATIENCE_MS);
+    if (this.sync.waiting.length === 0) return this.caption.waiting("");
+    this.timer = setTimeout(() => this.caption.waiting(this.#counted(this.sync.waiting)), PATIENCE_MS);
+  }
+
+  /** @param {Step[]} steps @returns {string} how many they are, "" for none */
+  #counted(steps) {
+    const moves = steps.every((step) => step.kind === "move" || step.kind === "typed");
+    if (steps.length === 1) return this.say(moves ? "oneMove" : "oneStep");
+    const number = String(steps.length);
+    return steps.length ? this.say(moves ? "manyMoves" : "manySteps", { number }) : "";
   }
 
   draw() {
-    const { line, position, lifted } = this;
+    const { line, position, tool, marks, say } = this;
     const turned = Boolean(this.model.get("turned"));
-    const targets = this.moves.filter((move) => move.from === lifted).map((move) => move.to);
+    const playing = tool === this.playing;
+    const lifted = playing ? tool.lifted() : -1;
+    const targets = playing ? this.playing.targets() : [];
     const last = line.ply ? line.moves[line.ply - 1] : this.sync.state.last;
-    this.field.draw({ position, turned, lifted, targets, lastMove: last ? moveOf(last) : null });
+    const lastMove = last ? moveOf(last) : null;
+    this.field.draw({ position, turned, lifted, targets, lastMove, marks, begun: playing ? -1 : tool.lifted() });
+    const strokes = marks.map((mark) => strokeWords(mark, say)).join(", ");
     this.grid.draw({
-      name: this.say(turned ? "boardSeenByBlack" : "boardSeenByWhite"),
+      name: say(turned ? "boardSeenByBlack" : "boardSeenByWhite"),
       label: (square) => this.#label(square, targets),
-      movable: (square) => this.movable(square),
+      movable: (square) => playing && tool.movable(square),
+      words: strokes && say("strokesHere", { strokes }),
       turned,
-      lifted,
+      lifted: tool.lifted(),
       targets,
     });
     this.caption.draw({
@@ -127,21 +176,25 @@ export class BoardView {
       canGoOn: line.ply < line.moves.length,
       trouble: this.sync.state.trouble,
     });
+    this.drawing.update();
   }
 
   /** @param {number} square @param {number[]} targets */
   #label(square, targets) {
     const label = squareLabel(this.position, square, this.say);
-    return targets.includes(square) ? this.say("reachable", { square: label }) : label;
+    const there = this.marks.filter((mark) => [mark.square, mark.to].includes(squareName(square)));
+    const strokes = there.map((mark) => strokeWords(mark, this.say)).join(", ");
+    const marked = strokes ? this.say("marked", { square: label, strokes }) : label;
+    return targets.includes(square) ? this.say("reachable", { square: marked }) : marked;
   }
 
   /** @returns {string} the caption: after which move, and whose move it is */
   #where() {
     const { line, position, say } = this;
-    let after = this.sync.state.after;
+    let after = inLetters(this.sync.state.after, this.letters);
     if (line.ply > 0) {
       const before = positionOf({ ...line, ply: line.ply - 1 });
-      after = numbered(before, moveOf(line.moves[line.ply - 1]));
+      after = numbered(before, moveOf(line.moves[line.ply - 1]), this.letters);
     }
     const white = position.turn === "w";
     const stands = {
@@ -153,109 +206,14 @@ export class BoardView {
     return after ? `${say("after", { move: after })} ${stands}` : stands;
   }
 
-  // -- what the hand does ---------------------------------------------------
-
-  /** @param {number} square @returns {boolean} whether its man has a legal move */
-  movable(square) {
-    return this.moves.some((move) => move.from === square);
-  }
-
-  /** @param {number} square as by Enter or a click: take, put, or say why not */
-  press(square) {
-    if (this.lifted === square) this.putBack();
-    else if (this.lifted >= 0 && !this.movable(square)) this.put(this.lifted, square);
-    else if (this.movable(square)) this.lift(square);
-    else if (this.position.squares[square]) this.caption.note(this.#whyNotLift(square), true);
-  }
-
-  /** @param {number} square */
-  #whyNotLift(square) {
-    const man = this.position.squares[square];
-    if (this.moves.length === 0) return this.say("gameOver");
-    if (sideOf(man) !== this.position.turn) return this.say(this.position.turn === "w" ? "whitesTurn" : "blacksTurn");
-    return this.say("noMoves", { man: this.say(nameOf(man)), from: squareName(square) });
-  }
-
-  /** @param {number} square */
-  lift(square) {
-    this.promotion.close();
-    this.lifted = square;
-    this.caption.note("");
-    this.draw();
-    const man = this.say(nameOf(this.position.squares[square]));
-    this.caption.announce(this.say("lifted", { man, square: squareName(square) }));
-  }
-
-  /** @returns {boolean} whether a man was in hand */
-  putBack() {
-    if (this.lifted < 0) return false;
-    this.lifted = -1;
-    this.promotion.close();
-    this.draw();
-    this.caption.announce(this.say("putBack"));
-    return true;
-  }
-
-  /** @param {number} from @param {number} to where a dragged man was let go */
-  drop(from, to) {
-    this.inPlace = true;
-    this.put(from, to);
-    this.inPlace = false;
-    if (this.lifted === from && this.promotion.element.hidden) this.putBack();
-    else if (this.lifted === from) this.draw();
-  }
-
-  /** @param {number} from @param {number} to */
-  put(from, to) {
-    const fitting = this.moves.filter((move) => move.from === from && move.to === to);
-    if (fitting.length === 0) this.#ask(squareName(from) + squareName(to), this.#cannot(from, to), "");
-    else this.#playOneOf(fitting);
-  }
-
-  /** @param {number} from @param {number} to */
-  #cannot(from, to) {
-    const man = this.say(nameOf(this.position.squares[from]));
-    return this.say("noMoveThere", { man, from: squareName(from), to: squareName(to) });
-  }
-
-  /** @param {Move[]} moves one move, or the promotions of one pawn @param {boolean} [typed] */
-  #playOneOf(moves, typed = false) {
-    if (moves.length === 1) return this.sync.move(uciOf(moves[0]));
-    this.lifted = moves[0].from;
-    this.draw();
-    const origin = moves[0].from;
-    this.promotion.ask((letter) => {
-      const chosen = moves.find((move) => move.promotion === letter);
-      if (chosen) this.sync.move(uciOf(chosen));
-      else this.putBack();
-      const cell = this.grid.cell(chosen ? chosen.to : origin);
-      (typed ? this.caption.input : cell).focus({ preventScroll: true });
-    });
-  }
-
   turn() {
     this.model.set("turned", !this.model.get("turned"));
     this.model.save_changes();
   }
 
-  // -- what is typed --------------------------------------------------------
+  // -- asking Python --------------------------------------------------------
 
-  /** @param {string} text */
-  typed(text) {
-    const fitting = readTyped(this.position, text);
-    const ways = new Set(fitting.map((move) => `${move.from}-${move.to}`));
-    if (ways.size === 1) {
-      this.caption.answered(false);
-      this.#playOneOf(fitting, true);
-    } else this.#ask(text, this.say(ways.size ? "notClear" : "notLegal", { text }), text);
-  }
-
-  /**
-   * Ask Python about a move that cannot be played as it stands.
-   * @param {string} text the move
-   * @param {string} meanwhile what to say until Python answers, and if it never does
-   * @param {string} quoted the text as the reader typed it, "" if it was tried by hand
-   */
+  /** @param {string} text @param {string} meanwhile @param {string} quoted the text as typed, "" if tried by hand */
   #ask(text, meanwhile, quoted) {
     this.caption.note(meanwhile, true);
     if (quoted) this.caption.answered(true);

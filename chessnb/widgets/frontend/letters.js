@@ -1,0 +1,20 @@
+// @ts-check
+/** The letters that stand for the men: six, from pawn to king, of a language or as figurines. */
+
+export const ENGLISH_LETTERS = "PNBRQK";
+const FIGURINES = "♙♘♗♖♕♔♟♞♝♜♛♚";
+
+/** @param {string} san a move in English SAN @param {string} letters @returns {string} */
+export const inLetters = (san, letters) =>
+  san.replace(/[NBRQK]/g, (letter) => letters[ENGLISH_LETTERS.indexOf(letter)]);
+
+/** @param {string} letters @returns {string} those that are typed: English where figurines are shown */
+export const typedLetters = (letters) => (FIGURINES.includes(letters[0]) ? ENGLISH_LETTERS : letters);
+
+/** @param {string} text @param {string} letters @returns {string} with letters instead of figurines */
+export const withoutFigurines = (text, letters) =>
+  text.replace(/[♔-♟]/gu, (figurine) => letters[FIGURINES.indexOf(figurine) % 6]);
+
+/** @param {string} letter of a language, large or small @param {string} letters @returns {string} "p" to "k", or "" */
+export const kindOf = (letter, letters) =>
+  (ENGLISH_LETTERS[letters.indexOf(letter.toUpperCase())] ?? "").toLowerCase();
