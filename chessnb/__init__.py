@@ -4,6 +4,17 @@ from chessnb import charts, claims, facts
 from chessnb.diagram import diagram
 from chessnb.lesson import Lesson, Moment
 from chessnb.replies import reply_table
-from chessnb.widgets import LiveBoard
+from chessnb.widgets import BranchExplorer, LiveBoard, ReplyExplorer
 
-__all__ = ["Lesson", "LiveBoard", "Moment", "charts", "claims", "diagram", "facts", "reply_table"]
+__all__ = [
+    "BranchExplorer",
+    "Lesson",
+    "LiveBoard",
+    "Moment",
+    "ReplyExplorer",
+    "charts",
+    "claims",
+    "diagram",
+    "facts",
+    "reply_table",
+]

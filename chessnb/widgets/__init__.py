@@ -1,4 +1,4 @@
-"""Live views: a board to play on, and the hooks that bring a moment to life.
+"""Live views: a board, an explorer of lessons, a reply table; and what brings a moment to life.
 
 The names are looked up when they are first used: the widgets need packages
 that take long to import, and a plain script has no use for them.
@@ -6,21 +6,24 @@ that take long to import, and a plain script has no use for them.
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from chessnb.widgets.display import activate, still_and_live
 
 if TYPE_CHECKING:
     from chessnb.widgets.board import LiveBoard
+    from chessnb.widgets.explorer import BranchExplorer
+    from chessnb.widgets.replying import ReplyExplorer
 
-__all__ = ["LiveBoard", "activate", "still_and_live"]
+__all__ = ["BranchExplorer", "LiveBoard", "ReplyExplorer", "activate", "still_and_live"]
+
+_HOMES = {"BranchExplorer": "explorer", "LiveBoard": "board", "ReplyExplorer": "replying"}
 
 
 def __getattr__(name: str) -> Any:
-    if name == "LiveBoard":
-        from chessnb.widgets.board import LiveBoard
-
-        return LiveBoard
+    if name in _HOMES:
+        return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 

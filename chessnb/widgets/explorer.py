@@ -227,7 +227,8 @@ class BranchExplorer(anywidget.AnyWidget):
 
     def _facts(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         yield from ()
-        return {"sentences": list(remarks.facts_of(self._board(asked)))}
+        board = self._board(asked)
+        return {"sentences": [*remarks.changed(board)[1:], *remarks.facts_of(board)]}
 
     def _cell(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         """Write what is shown as the code of one cell."""
@@ -237,7 +238,9 @@ class BranchExplorer(anywidget.AnyWidget):
         board = self._board(asked)
         node, rest = self._nearest(asked, board)
         moment = Moment(lesson=self.lesson, node=node)
-        if what == "line" or (rest and what == "moment"):
+        if what == "line" and not rest:
+            raise LessonError("no line was played from here: play its moves on the board first")
+        if rest and what in ("line", "moment"):
             return {"code": cells.line_cell(moment, rest, variable=self.variable)}
         if what == "moment":
             return {"code": cells.moment_cell(moment, variable=self.variable)}
@@ -394,7 +397,9 @@ def movetext(shown: RevealedTree) -> list[str]:
     pending = list(reversed(children.get(-1, [])))
     while pending:
         first = number = pending.pop()
-        words, sidelines, text = [], [], ""
+        words: list[str] = []
+        sidelines: list[int] = []
+        text = ""
         while True:
             words.append(_printed(shown, number, rows[number], fresh=not words or bool(text)))
             text = rows[number][5]

@@ -17,6 +17,7 @@ import chess
 from chessnb.book import ProofBook, book_of
 from chessnb.lesson import Moment
 from chessnb.notation import write_line
+from chessnb.notation.words import SIDES
 from chessnb.proof import Gain, Mate, Proof, holds
 from chessnb.solver.budget import Searching, finish
 from chessnb.verdicts import USUAL, Depth, Kind, Verdict, judging, judging_all
@@ -186,8 +187,9 @@ def _wins(tried: Verdict) -> bool:
 
 
 def _bad(tried: Verdict) -> str:
-    words = f"is {tried.words}" if tried.kind == "mated" else tried.words
-    return f"{tried.san} {words}."
+    if tried.kind == "mated":
+        return f"After {tried.san} {SIDES[tried.board.turn]} is {tried.words}."
+    return f"{tried.san} {tried.words}."
 
 
 def _does(tried: Verdict, *, low: bool = False) -> str:

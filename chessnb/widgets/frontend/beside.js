@@ -89,7 +89,8 @@ export class Beside {
 
   /** @param {any[] | undefined} sentences */
   #say(sentences) {
-    this.changes.textContent = (sentences ?? []).join(" ");
+    // The first sentence is what matters; the rest stands with the facts.
+    this.changes.textContent = sentences?.[0] ?? "";
   }
 
   /** @param {Tag[]} tags @param {boolean} [asked] */

@@ -56,7 +56,8 @@ export class Kept {
   clear() {
     this.memory.clear();
     try {
-      for (const what of ["tries", "mark", "candidates"]) this.storage?.removeItem(this.#key(what));
+      const keys = Object.keys(this.storage ?? {}).filter((key) => key.startsWith(this.#key("")));
+      for (const key of keys) this.storage?.removeItem(key);
     } catch {
       this.storage = null;
     }

@@ -97,8 +97,8 @@ export class Tries {
       this.walk.tree.answer(node, answer.answer);
       this.save();
       if (this.walk.current === node) {
+        this.walk.changed(); // it can be gone on from here, along the answer's line
         this.#say(node);
-        this.walk.changed();
       }
     }, (positions) => {
       clearTimeout(this.timer);
@@ -171,10 +171,17 @@ export class Tries {
     const children = node.children.filter((child) => child.own);
     const shown = children.filter((child) => child.shown);
     const tried = children.filter((child) => !child.shown);
-    for (const child of shown) parts.push(element("span", "shown", "(", ...this.#line(child, true), ")"), " ");
-    for (const child of tried.slice(1)) parts.push("(", ...this.#line(child, true), ") ");
+    for (const child of shown) parts.push(element("span", "shown", ...this.#bracketed(child)), " ");
+    for (const child of tried.slice(1)) parts.push(...this.#bracketed(child), " ");
     if (tried[0]) parts.push(...this.#line(tried[0], node.answer !== null || children.length > 1));
     return parts;
+  }
+
+  /** @param {Node} node @returns {(Element | string)[]} */
+  #bracketed(node) {
+    const line = this.#line(node, true);
+    while (line[line.length - 1] === " ") line.pop();
+    return ["(", ...line, ")"];
   }
 
   /** @param {Node} node @param {boolean} fresh @returns {HTMLButtonElement} */
