@@ -7,11 +7,11 @@ the one is spoken of that comes closest to the move.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import chess
 
+from chessnb.notation.absent import StartsAt, no_such_man, place_of
 from chessnb.notation.castling import WINGS, has_right, obstacles, why_lost
 from chessnb.notation.safety import why_unsafe
 from chessnb.notation.ways import (
@@ -25,8 +25,6 @@ from chessnb.notation.ways import (
     pawn_reason,
 )
 from chessnb.notation.words import SIDES, listed, man
-
-StartsAt = Callable[[chess.Square], bool]
 
 _COULD, _BLOCKED, _ELSEWHERE, _NEVER = range(4)  # how close a piece comes to a move
 
@@ -95,7 +93,7 @@ def why_not(
         return over
     men = _men_meant(board, board.turn, said)
     if not men:
-        return _no_such_man(board, said)
+        return no_such_man(board, piece, starts_at)
     if promotion in (chess.KING, chess.PAWN):
         wrong = "become a king" if promotion == chess.KING else "stay a pawn on the last rank"
         return f"a pawn cannot {wrong}: say Q, R, B or N"
@@ -119,55 +117,6 @@ def _game_over(board: chess.Board) -> str:
 def _men_meant(board: chess.Board, side: chess.Color, said: _Said) -> list[chess.Square]:
     men = board.occupied_co[side] if said.piece is None else board.pieces_mask(said.piece, side)
     return [square for square in chess.scan_forward(men) if said.starts_at(square)]
-
-
-# -- no man that could be meant ----------------------------------------------
-
-
-def _no_such_man(board: chess.Board, said: _Said) -> str:
-    side = SIDES[board.turn]
-    starts = [square for square in chess.SQUARES if said.starts_at(square)]
-    if said.piece is None:
-        if board.color_at(starts[0]) is None:
-            return f"{chess.square_name(starts[0])} is empty"
-        return f"{man(board, starts[0])} is {SIDES[not board.turn]}'s, and it is {side}'s move"
-    name = chess.piece_name(said.piece)
-    own = board.pieces(said.piece, board.turn)
-    if own and len(starts) == 1:
-        return _not_on_that_square(board, name, own, starts[0])
-    if own:
-        return f"no {name} of {side}'s stands {_place(starts)}{_where_they_are(name, own)}"
-    if board.pieces(said.piece, not board.turn):
-        return f"it is {side}'s move, and {side} has no {name}"
-    return f"{side} has no {name}"
-
-
-def _not_on_that_square(
-    board: chess.Board, name: str, own: chess.SquareSet, square: chess.Square
-) -> str:
-    there = board.piece_at(square)
-    if there is None:
-        return f"{chess.square_name(square)} is empty{_where_they_are(name, own)}"
-    if there.color != board.turn:
-        return (
-            f"{man(board, square)} is {SIDES[there.color]}'s, and it is {SIDES[board.turn]}'s move"
-        )
-    other = chess.piece_name(there.piece_type)
-    return f"a {other} stands on {chess.square_name(square)}, no {name}{_where_they_are(name, own)}"
-
-
-def _place(squares: list[chess.Square]) -> str:
-    """Name the file or the rank that squares share."""
-    if len({chess.square_file(square) for square in squares}) == 1:
-        return f"on the {chess.FILE_NAMES[chess.square_file(squares[0])]}-file"
-    if len({chess.square_rank(square) for square in squares}) == 1:
-        return f"on rank {chess.square_rank(squares[0]) + 1}"
-    return "there"
-
-
-def _where_they_are(name: str, own: chess.SquareSet) -> str:
-    squares = listed(chess.square_name(square) for square in own)
-    return f": the {name} is on {squares}" if len(own) == 1 else f": the {name}s are on {squares}"
 
 
 # -- what keeps each man from it ---------------------------------------------
@@ -360,7 +309,7 @@ def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> st
             return others
         verb = "take on" if said.takes else "go to"
         starts = [square for square in chess.SQUARES if said.starts_at(square)]
-        place = "" if len(starts) == len(chess.SQUARES) else f" {_place(starts)}"
+        place = "" if len(starts) == len(chess.SQUARES) else f" {place_of(starts)}"
         return f"{SIDES[board.turn]} has no pawn{place} that can {verb} {goal}"
     return _piece_answer(board, near, said)
 
