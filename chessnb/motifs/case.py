@@ -187,7 +187,10 @@ class Case:
 
     @cached_property
     def in_hand(self) -> bool:
-        """Whether taking what the move takes is all that is won: nothing else need happen."""
+        """Whether taking what the move takes is (but for a pawn or so) all that is won.
+
+        Then nothing else need happen, and no other motif is what wins.
+        """
         if self.proof is None:
             return False
         if not isinstance(self.proof.goal, Gain):
@@ -197,7 +200,7 @@ class Case:
         if self.move.promotion:
             taken += POINTS[self.move.promotion] - POINTS[chess.PAWN]
         taken -= exchange(self.after, target)
-        return self.proof.nodes[0].stands and taken >= self.proof.goal.points
+        return taken > 0 and self.proof.goal.points - taken <= max(1, taken // 3)
 
     @property
     def gives_up(self) -> bool:

@@ -30,7 +30,7 @@ def find(case: Case) -> Iterator[Tag]:
 def uses(case: Case, answer: chess.Move) -> bool:
     """Tell whether another man goes onto, or across, the square that the move left."""
     left = case.move.from_square
-    if answer.from_square == case.move.to_square:
+    if case.move.to_square in (answer.from_square, answer.to_square):
         return False
     if (answer.from_square, answer.to_square) in set(discovered(case)):
         return False
@@ -40,8 +40,11 @@ def uses(case: Case, answer: chess.Move) -> bool:
 
 
 def _is_sharp(reply: Reply, answer: chess.Move) -> bool:
-    """Tell whether the follow-up is forcing, or the last quiet move before the blow."""
-    return reply.board.gives_check(answer) or reply.board.is_capture(answer) or len(reply.line) > 1
+    """Tell whether the follow-up is a blow: a check, a capture or a promotion, not by the king."""
+    if reply.board.piece_type_at(answer.from_square) == chess.KING:
+        return False
+    board = reply.board
+    return board.gives_check(answer) or board.is_capture(answer) or answer.promotion is not None
 
 
 def _needed(case: Case, reply: Reply, answer: chess.Move) -> bool:

@@ -20,15 +20,12 @@ def targets_of(board: chess.Board, forker: chess.Square, side: chess.Color) -> l
     square would win.
     """
     ours = as_if_to_move(board, side)
+    settles = ours.is_valid()
     return [
         square
         for square in attacked_by(board, forker, not side)
         if is_target(board, forker, square)
-        or (
-            ours.is_valid()
-            and board.piece_type_at(square) != chess.PAWN
-            and exchange(ours, square) > 0
-        )
+        or (settles and board.piece_type_at(square) != chess.PAWN and exchange(ours, square))
     ]
 
 

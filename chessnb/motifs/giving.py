@@ -100,13 +100,12 @@ def zugzwang(case: Case) -> Iterator[Tag]:
     outcome = prove(passed, shorter, budget=case.budget, attacker=case.side)
     if outcome.status != "false":
         return
-    men = [square for square in chess.SquareSet(case.after.occupied_co[not case.side])]
     movers = sorted({move.from_square for move in case.after.legal_moves})
     yield case.tag(
         "zugzwang",
         sound=True,
         actor=case.move.to_square,
-        targets=tuple(square for square in men if square in movers),
+        targets=tuple(movers),
         sentence=f"{case.them} has to move, and every move loses what a pass would keep",
         marks=(ring(case.move.to_square), *(dots(square) for square in movers)),
     )

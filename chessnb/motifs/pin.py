@@ -71,7 +71,7 @@ def absolute(case: Case) -> Iterator[Tag]:
     for pin in absolute_pins(case.after, case.side):
         words = _absolute_words(case.after, pin)
         if _is_made(case, pin, before) or _presses(case, pin):
-            sound = not case.in_hand and _falls(case, {pin.pinned})
+            sound = not case.in_hand and (_falls(case, {pin.pinned}) or _misses(case, pin))
             yield _of_move("absolute pin", case, pin, words, sound=sound)
         elif _relies(case, pin):
             words = f"{words}, so it does not guard {name(case.move.to_square)}"
@@ -100,6 +100,21 @@ def _relies(case: Case, pin: Pin) -> bool:
         if move.to_square == target and move.from_square != pin.pinned
     ]
     return not others and not case.gives_discovered_check
+
+
+def _misses(case: Case, pin: Pin) -> bool:
+    """Tell whether our next move goes where only the pinned man could take, if it were free."""
+    for reply in case.replies[:1]:
+        answer = reply.answer
+        if answer is None or pin.pinned not in case.after.attackers(
+            not case.side, answer.to_square
+        ):
+            return False
+        then = moved(reply.board, [answer])
+        still = then.is_pinned(not case.side, pin.pinned)
+        taken = any(move.to_square == answer.to_square for move in then.legal_moves)
+        return still and not taken and answer.to_square not in (pin.pinner, pin.pinned)
+    return False
 
 
 # -- to another man ------------------------------------------------------------
@@ -244,7 +259,7 @@ def _presses(case: Case, pin: Pin) -> bool:
 
 
 def _falls(case: Case, squares: set[chess.Square]) -> bool:
-    """Tell whether one of some men, where it stands or has taken its pinner, is what we take next."""
+    """Tell whether one of some men is what we take next, where it stands or took its pinner."""
 
     def taken(line: tuple[chess.Move, ...]) -> bool:
         for step in steps(case.after, line[:2]):

@@ -8,7 +8,7 @@ import chess
 
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
-from chessnb.motifs.geometry import guarded_squares, name, worth
+from chessnb.motifs.geometry import guarded_squares, line_through, name, worth
 
 
 def find(case: Case) -> Iterator[Tag]:
@@ -39,7 +39,8 @@ def _driven_off(case: Case) -> Iterator[Tag]:
         if reply.move.to_square == case.move.to_square:
             continue
         target = _falls(case, reply, guarded_squares(case.after, defender))
-        if target is None or target in attacked:
+        behind = line_through(case.move.to_square, defender)
+        if target is None or target in attacked or target in behind:
             continue
         still = reply.board.attackers(not case.side, target)
         if reply.move.to_square not in still:

@@ -22,9 +22,9 @@ def find(case: Case) -> Iterator[Tag]:
         pinned = case.after.is_pinned(not case.side, square)
         if pinned or not case.after.attackers(case.side, square):
             continue
-        if _is_caught(case.after, square) and not _was_caught(case, square):
-            if _always_falls(case, square):
-                yield _tag(case, square)
+        caught = _is_caught(case.after, square) and not _was_caught(case, square)
+        if caught and _always_falls(case, square):
+            yield _tag(case, square)
 
 
 def _is_caught(board: chess.Board, square: chess.Square) -> bool:
