@@ -1,20 +1,22 @@
 """Write a chess lesson once, as a notebook whose every finding is computed and checked again."""
 
-from chessnb import charts, claims, facts
+from chessnb import charts, claims, facts, motifs
 from chessnb.diagram import diagram
 from chessnb.lesson import Lesson, Moment
 from chessnb.replies import reply_table
-from chessnb.widgets import BranchExplorer, LiveBoard, ReplyExplorer
+from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
 
 __all__ = [
     "BranchExplorer",
     "Lesson",
     "LiveBoard",
     "Moment",
+    "MotifTags",
     "ReplyExplorer",
     "charts",
     "claims",
     "diagram",
     "facts",
+    "motifs",
     "reply_table",
 ]

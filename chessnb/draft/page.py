@@ -57,7 +57,7 @@ def lesson_cells(
     return cells
 
 
-_IMPORTS = "from chessnb import Lesson, claims, facts, reply_table"
+_IMPORTS = "from chessnb import Lesson, MotifTags, claims, facts, reply_table"
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
@@ -159,6 +159,8 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
     yield code_cell(f"board {address}", said)
     yield code_cell(f"changes {address}", f"{said}.changes()")
     yield code_cell(f"material {address}", f"facts.material({said})")
+    if point.motifs:
+        yield code_cell(f"tactics {address}", f"MotifTags({said})")
     for sign in point.signs:
         if sign.cell:
             yield code_cell(f"{sign.kind} {address}", sign.cell)

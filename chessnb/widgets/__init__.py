@@ -15,10 +15,23 @@ if TYPE_CHECKING:
     from chessnb.widgets.board import LiveBoard
     from chessnb.widgets.explorer import BranchExplorer
     from chessnb.widgets.replying import ReplyExplorer
+    from chessnb.widgets.tagging import MotifTags
 
-__all__ = ["BranchExplorer", "LiveBoard", "ReplyExplorer", "activate", "still_and_live"]
+__all__ = [
+    "BranchExplorer",
+    "LiveBoard",
+    "MotifTags",
+    "ReplyExplorer",
+    "activate",
+    "still_and_live",
+]
 
-_HOMES = {"BranchExplorer": "explorer", "LiveBoard": "board", "ReplyExplorer": "replying"}
+_HOMES = {
+    "BranchExplorer": "explorer",
+    "LiveBoard": "board",
+    "MotifTags": "tagging",
+    "ReplyExplorer": "replying",
+}
 
 
 def __getattr__(name: str) -> Any:

@@ -1,0 +1,93 @@
+// @ts-check
+/** The tactics of a move on a page: a list to choose from, and the board that shows the evidence. */
+
+import { element, word } from "./elements.js";
+import { Figure } from "./figure.js";
+import { Tree } from "./tree.js";
+import { Walk } from "./walk.js";
+
+/** @typedef {import("./marks.js").Mark} Mark */
+/** @typedef {{motif: string, sentence: string, gain: string, line: string[], written: string, marks: Mark[]}} Tag */
+/** @typedef {{fen: string, move: string, numbered: string, tags: Tag[]}} Table */
+
+export class TagView {
+  /**
+   * @param {object} parts
+   * @param {any} parts.model anywidget's model
+   * @param {import("./words.js").Say} parts.say
+   * @param {import("./tagwords.js").TagTell} parts.tell
+   * @param {HTMLElement} parts.whole where to draw, empty
+   */
+  constructor({ model, say, tell, whole }) {
+    this.tell = tell;
+    /** @type {Table} */
+    this.table = model.get("table");
+    this.chosen = 0;
+    this.walk = new Walk(this.#tree(), 0);
+    const figure = element("figure", "");
+    this.list = element("ol", "");
+    const heading = element("h4", "", tell("tactics", { move: this.table.numbered }));
+    whole.append(figure, element("div", "column replies", heading, this.list));
+    this.board = new Figure({ model, walk: this.walk, say, figure });
+    this.walk.listeners.add(() => this.board.update());
+    if (this.table.tags.length) this.choose(0);
+    else {
+      this.walk.to(this.walk.tree.nodes[0].children[0]);
+      this.list.replaceWith(element("p", "soft", tell("noTactics", { move: this.table.numbered })));
+    }
+  }
+
+  /** @returns {Tree} the position before the move, and the line of every tag */
+  #tree() {
+    const tree = new Tree({
+      key: "", title: "", reveal: "all", roots: { 0: { name: "", fen: this.table.fen } },
+      nodes: [[-1, "", "", "", "", "", 0]],
+    });
+    for (const line of [[this.table.move], ...this.table.tags.map((tag) => tag.line)]) {
+      let node = tree.nodes[0];
+      for (const uci of line) node = tree.follow(node, uci, true);
+    }
+    return tree;
+  }
+
+  /** @param {number} index of the tag to show: its marks, and its line to go on along */
+  choose(index) {
+    this.chosen = index;
+    const tag = this.table.tags[index];
+    let node = this.walk.tree.nodes[0];
+    for (const uci of tag.line) {
+      const next = node.children.find((child) => child.uci === uci);
+      if (!next) break;
+      node.chosen = next;
+      node = next;
+    }
+    this.walk.marks = { [this.table.move]: tag.marks };
+    const after = this.walk.tree.nodes[0].children.find((child) => child.uci === this.table.move);
+    if (after) this.walk.to(after);
+    this.draw();
+  }
+
+  draw() {
+    const held = /** @type {ShadowRoot} */ (this.list.getRootNode()).activeElement;
+    const had = held instanceof HTMLElement && this.list.contains(held);
+    this.list.replaceChildren(...this.table.tags.map((tag, index) => this.#item(tag, index)));
+    if (had) /** @type {HTMLElement | null} */ (this.list.querySelector('[aria-current="true"]'))?.focus();
+  }
+
+  /** @param {Tag} tag @param {number} index */
+  #item(tag, index) {
+    const name = word(tag.motif, () => this.choose(index), "choose");
+    name.className = "move";
+    const current = index === this.chosen;
+    name.classList.toggle("current", current);
+    if (current) name.setAttribute("aria-current", "true");
+    const gain = tag.gain ? this.tell("wins", { gain: tag.gain }) : this.tell("geometric");
+    const item = element("li", "", name, `: ${tag.sentence}. ${gain}`);
+    if (current && tag.written) item.append(element("span", "soft", ` ${tag.written}`));
+    return item;
+  }
+
+  close() {
+    this.board.close();
+  }
+}

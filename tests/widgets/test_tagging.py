@@ -1,0 +1,46 @@
+"""Motif tags: what a page is given, and what a reader without scripts sees."""
+
+import json
+
+import pytest
+
+from chessnb import Lesson, MotifTags
+from chessnb.errors import LessonError
+
+FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
+
+
+def test_a_page_is_given_the_tag_its_marks_and_its_line():
+    tags = MotifTags(FORK, "Nc7+")
+    [tag] = tags.table["tags"]
+    assert tag["motif"] == "fork"
+    assert tag["line"][0] == "d5c7"
+    assert {"role": "target", "square": "a8", "to": None} in tag["marks"]
+    assert tag["gain"].startswith("5 points")
+    json.dumps(tags.table)
+
+
+def test_a_moment_is_tagged_in_its_line():
+    lesson = Lesson.from_text(f'[SetUp "1"]\n[FEN "{FORK}"]\n\n1. Nc7+ Kd7 2. Nxa8 *')
+    tags = MotifTags(lesson.after("1. Nc7+"))
+    assert tags.line == "fork (5 points (a rook))"
+
+
+def test_the_saved_form_has_one_exact_line_and_pictures_without_scripts():
+    bundle, _ = MotifTags(FORK, "Nc7+")._repr_mimebundle_()
+    assert bundle["text/plain"] == "tactics of 1. Nc7+: fork (5 points (a rook))"
+    assert bundle["text/html"].count("<img") == 1
+    assert "<script" not in bundle["text/html"]
+
+
+def test_no_tactic_is_said():
+    tags = MotifTags(FORK, "Ne3")
+    assert tags.line == "no tactic in 1. Ne3"
+    assert tags.table["tags"] == []
+    bundle, _ = tags._repr_mimebundle_()
+    assert "No tactic in 1. Ne3." in bundle["text/html"]
+
+
+def test_a_start_has_no_move_to_tag():
+    with pytest.raises(LessonError, match="no move"):
+        MotifTags(Lesson.from_text("1. e4").start)
