@@ -146,7 +146,7 @@ def compared(tried: Verdict, own: Verdict) -> Answer:
         sentence = f"As good as the lesson's move: {_does(tried, low=True)}.{caution}"
         return _said(tried, "good", sentence)
     if _wins(tried):
-        slower = tried.kind == own.kind == "mates"
+        slower = tried.kind == "mates" and own.kind in ("checkmate", "mates")
         how = "but there is a faster mate" if slower else "but there is more"
         return _said(tried, "part", f"Right in part: {_does(tried, low=True)}, {how}.")
     if tried.kind in ("draw", "stalemate"):

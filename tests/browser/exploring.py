@@ -99,6 +99,12 @@ class Exploring:
         """Its figure."""
         return self.room.locator("figure")
 
+    def type(self, text: str) -> None:
+        """Type a move into the field and press Enter."""
+        field = self.board.locator(".controls input")
+        field.fill(text)
+        field.press("Enter")
+
     def move(self, text: str) -> Locator:
         """Return a move of the lesson's text, by its words (``"14. Nd5"``)."""
         return self.room.locator(".movetext .move").filter(has_text=text.replace(" ", " ")).first
@@ -120,7 +126,7 @@ class Exploring:
     @property
     def note(self) -> str:
         """The sentence under the board."""
-        return self.room.locator("figcaption .note").first.text_content() or ""
+        return self.room.locator("figcaption > .note").first.text_content() or ""
 
 
 def open_explorer(

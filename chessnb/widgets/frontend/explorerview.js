@@ -4,24 +4,16 @@
 import { Beside, placeOf } from "./beside.js";
 import { Classroom } from "./classroom.js";
 import { element, word } from "./elements.js";
+import { Figure } from "./figure.js";
 import { movetext } from "./movetext.js";
 import { legalMove } from "./notation.js";
 import { Kept } from "./storage.js";
 import { Tree, isMain, nameOfNode, positionAt } from "./tree.js";
 import { Tries } from "./tries.js";
-import { BoardView } from "./view.js";
 import { Walk } from "./walk.js";
 import { wayTo } from "./way.js";
 
 /** @typedef {import("./tree.js").Node} Node */
-
-/** The live board, following a walk: its word "on" also opens what the lesson hides. */
-class Figure extends BoardView {
-  draw() {
-    super.draw();
-    this.caption.set("on", { enabled: /** @type {any} */ (this.sync).canGoOn });
-  }
-}
 
 export class ExplorerView {
   /**
@@ -49,7 +41,7 @@ export class ExplorerView {
     const column = element("div", "column", this.way, this.text);
     whole.append(figure, column);
     this.#wire();
-    this.board = new Figure({ model, sync: /** @type {any} */ (this.walk), say, figure });
+    this.board = new Figure({ model, walk: this.walk, say, figure });
     const { caption } = this.board;
     this.toLesson = word(tell("toLesson"), () => this.walk.toLesson(), "toLesson");
     this.next = word(tell("showNext"), () => this.walk.reveal(), "showNext");
@@ -105,11 +97,12 @@ export class ExplorerView {
   /** The lesson shows more than before. */
   revealed() {
     const before = this.tree.nodes.length;
+    const stood = this.walk.current;
     this.tree.update(this.model.get("tree"));
-    this.walk.refreshed();
     this.#print();
+    this.walk.refreshed();
     if (this.tree.nodes.length > before) this.tries.replant();
-    this.moved();
+    if (this.tree.merged.has(stood)) this.board.caption.note(this.tell("isLesson"));
   }
 
   #reveal() {

@@ -1,11 +1,11 @@
 // @ts-check
 /** One reply table on a page: rows to choose on the left, the board on the right. */
 
-import { element, word } from "./elements.js";
 import { setWord } from "./button.js";
+import { element, word } from "./elements.js";
+import { Figure } from "./figure.js";
 import { Kept } from "./storage.js";
 import { Tree } from "./tree.js";
-import { BoardView } from "./view.js";
 import { Walk } from "./walk.js";
 
 /** @typedef {{san: string, words: string, bad: boolean, line: string[], written: string}} Reply */
@@ -43,7 +43,7 @@ export class ReplyView {
     const column = element("div", "column replies", element("h4", "", tell("replies")), this.summary, this.left, this.list,
       element("div", "words", this.all, this.again), element("p", "soft", tell("caution")));
     whole.append(figure, column);
-    this.board = new BoardView({ model, sync: /** @type {any} */ (this.walk), say, figure });
+    this.board = new Figure({ model, walk: this.walk, say, figure });
     this.walk.listeners.add(() => this.board.update());
     this.draw();
   }

@@ -1,0 +1,438 @@
+"""The explorer in a browser: a student's way, a teacher's way, and what is kept."""
+
+import json
+import re
+from pathlib import Path
+
+import chess.pgn
+import pytest
+from browser.exploring import Exploring, open_explorer
+from browser.hand import click, drag
+from browser.lab import eventually
+from playwright.sync_api import Browser, Page, expect
+
+from chessnb.lesson import Lesson
+from chessnb.widgets.explorer import BranchExplorer
+
+# Two ways to mate, one of them faster; written for this test.
+GAME = """\
+[Event "Club evening"]
+[White "Alder"]
+[Black "Birch"]
+[SetUp "1"]
+[FEN "6k1/5ppp/8/8/8/1r6/5PPP/R2R2K1 w - - 0 30"]
+[Result "*"]
+
+{A rook too many on the back rank?} 30. Rd8# {Mate.} (30. Ra8+ Rb8 31. Rxb8#)
+(30. h3 {Calm, and too slow.} Rb8 (30... h6 31. Ra8+ Kh7)) *
+"""
+
+
+def lesson() -> Lesson:
+    return Lesson.from_text(GAME, title="Back rank")
+
+
+LONG = "1. e4 e5 (1... c5 2. Nf3 d6 (2... Nc6 3. Bb5)) 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Be7 *"
+
+
+@pytest.fixture
+def x(page: Page) -> Exploring:
+    return open_explorer(page, BranchExplorer(Lesson.from_text(LONG, title="First moves")))
+
+
+# -- walking -------------------------------------------------------------------
+
+
+def test_the_text_is_the_movetext_with_indented_branches(x: Exploring) -> None:
+    paragraphs = x.room.locator(".movetext p").all_inner_texts()
+    assert [" ".join(text.split()) for text in paragraphs] == [
+        "1. e4 e5",
+        "1... c5 2. Nf3 d6",
+        "2... Nc6 3. Bb5",
+        "2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Be7",
+    ]
+    classes = [p.get_attribute("class") for p in x.room.locator(".movetext p").all()]
+    assert classes == ["deep0", "deep1", "deep2", "deep0"]
+
+
+def test_walking_needs_no_python(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    x.move("3. Bb5").click()
+    assert x.where == "After 3. Bb5. Black to move."
+    assert x.way == "1. e4 › 1... c5 › 2. Nf3 › 2... Nc6 › 3. Bb5"
+    x.word("back").click()
+    x.word("on").click()
+    assert x.where == "After 3. Bb5. Black to move."
+
+
+def test_clicking_keys_and_words_walk_and_the_current_move_is_underlined(x: Exploring) -> None:
+    x.move("2. Nf3").click()
+    assert x.where == "After 2. Nf3. Black to move."
+    current = x.room.locator(".movetext .current")
+    expect(current).to_have_text("2. Nf3")
+    assert current.get_attribute("aria-current") == "true"
+    page = x.page
+    for key, where in [
+        ("ArrowRight", "After 2... d6. White to move."),
+        ("ArrowDown", "After 2... Nc6. White to move."),
+        ("ArrowUp", "After 2... d6. White to move."),
+        ("ArrowLeft", "After 2. Nf3. Black to move."),
+    ]:
+        page.keyboard.press(key)
+        assert x.where == where
+        expect(x.room.locator(".movetext .move:focus")).to_have_count(1)
+    assert x.room.locator(".movetext .move[tabindex='0']").count() == 1
+
+
+def test_to_the_lesson_returns_to_where_it_was_left(x: Exploring) -> None:
+    x.room.locator(".movetext .move", has_text="a6").click()
+    assert x.way == "Main line."
+    x.room.locator(".movetext .move", has_text="c5").click()
+    x.word("on").click()
+    x.type("b6")
+    assert x.way == "1. e4 › 1... c5 › 2. Nf3 › your try"
+    x.type("Bb5")
+    x.word("toLesson").click()
+    assert x.where == "After 2. Nf3. Black to move.", "the sideline, where the try left it"
+    x.word("toLesson").click()
+    assert x.where == "After 3... a6. White to move.", "the main line, where it was left"
+    assert x.word("toLesson").get_attribute("aria-disabled") == "true"
+    x.room.locator(".tries .move", has_text="Bb5").click()
+    x.room.locator(".way button", has_text="1. e4").click()
+    assert x.where == "After 1. e4. Black to move."
+
+
+# -- tries -----------------------------------------------------------------------
+
+
+def test_a_move_of_the_lesson_is_no_try(x: Exploring) -> None:
+    click(x.board, "e2", "e4")
+    drag(x.board, "c7", "c5")
+    assert x.where == "After 1... c5. White to move."
+    expect(x.room.locator(".tries .move")).to_have_count(0)
+
+
+def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_back(
+    page: Page,
+) -> None:
+    x = open_explorer(page, BranchExplorer(lesson()))
+    x.type("h4")
+    eventually(lambda: x.note.startswith(("Nothing is proved", "Not settled")), True)
+    x.word("toLesson").click()
+    click(x.board, "d1", "e1")
+    eventually(lambda: "Re1" in x.room.locator(".tries").inner_text(), True)
+    x.word("toLesson").click()
+    x.type("Rab1")
+    eventually(lambda: x.note != "", True)
+    x.word("toLesson").click()
+    assert x.where.startswith("White to move")
+    assert x.room.locator(".tries li:not(.none)").count() == 3
+    x.type("f4")  # lets the rook take with mate to come? Python says what it does
+    eventually(lambda: x.note != "", True)
+
+
+def test_a_refutation_is_stepped_through(page: Page) -> None:
+    game = Lesson.from_text(
+        '[SetUp "1"]\n[FEN "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"]\n\n1. h3 Ra1 *', title="Luft"
+    )
+    x = open_explorer(page, BranchExplorer(game))
+    x.type("Rb3")
+    eventually(lambda: x.note, "After Rb3 White is mated in 2.")
+    x.word("on").click()
+    x.word("on").click()
+    x.word("on").click()
+    assert x.where == "After 2... Rxb1#. Checkmate: Black wins."
+    assert x.way.startswith("start › your try")
+    x.word("toLesson").click()
+    assert x.where == "White to move."
+
+
+def test_tries_are_named_undone_deleted_and_cleared(x: Exploring) -> None:
+    x.type("d4")
+    x.type("d5")
+    x.word("nameTry").click()
+    x.room.locator(".tries input").fill("<b>queen's pawn</b>")
+    x.page.keyboard.press("Enter")
+    expect(x.room.locator(".tries .from")).to_have_text("<b>queen's pawn</b>, from the start: ")
+    x.word("undo").click()
+    expect(x.room.locator(".tries .move:not(.shown .move)")).to_have_count(1)
+    assert x.where == "After 1. d4. Black to move."
+    x.word("toLesson").click()
+    x.type("c4")
+    expect(x.room.locator(".tries li")).to_have_count(2)
+    x.word("delete").click()
+    expect(x.room.locator(".tries li")).to_have_count(1)
+    x.word("clearTries").click()
+    expect(x.room.locator(".tries li:not(.none)")).to_have_count(1)  # asked once more
+    x.word("clearTries").click()
+    expect(x.room.locator(".tries li:not(.none)")).to_have_count(0)
+    assert x.page.evaluate("Object.keys(localStorage)") == []
+    assert x.where == "White to move."
+
+
+def test_tries_outlive_the_page_and_the_kernel(x: Exploring) -> None:
+    x.move("2. Nf3 Nc6").or_(x.room.locator(".movetext .move", has_text="Be7")).first.click()
+    x.type("Re1")
+    x.type("b5")
+    eventually(lambda: x.room.locator(".tries .answer").count() > 0, True)
+    before = x.room.locator(".tries ol").inner_text()
+    x.explorer = BranchExplorer(Lesson.from_text(LONG, title="First moves"))  # a new kernel's
+    x.silent = True
+    x.load()
+    eventually(lambda: x.room.locator(".tries ol").inner_text(), before)
+
+
+def test_a_silent_python_loses_no_try_and_the_reader_is_told(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    x.type("d4")
+    expect(x.room.locator(".tries .status")).to_contain_text("Python has not answered yet")
+    x.load()
+    expect(x.room.locator(".tries .move")).to_have_text("1. d4")
+    x.silent = False
+    x.room.locator(".tries .move").click()
+    eventually(lambda: x.note != "", True)
+
+
+def test_an_answer_for_a_position_already_left_is_dropped(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    x.type("d4")
+    asked = next(m for m in sent(x) if m["kind"] == "try")
+    x.word("toLesson").click()
+    assert [m["what"] for m in sent(x) if m["kind"] == "drop" and m["what"] == "try"] == ["try"]
+    late = {**asked, "answer": {"kind": "refuted", "sentence": "Late.", "line": ["d2d4"]}}
+    x.page.evaluate("(late) => model.fire('msg:custom', late)", late)
+    assert "Late." not in x.room.inner_text()
+
+
+def sent(x: Exploring) -> list[dict[str, str]]:
+    return list(json.loads(x.page.evaluate("JSON.stringify(model.sent)")))
+
+
+def test_exported_tries_are_a_game_file(x: Exploring, tmp_path: Path) -> None:
+    x.move("1. e4").click()
+    for move in ("d5", "exd5", "Qxd5"):
+        x.type(move)
+    x.word("back").click()
+    x.type("Nf6")
+    eventually(lambda: x.note != "", True)
+    x.word("toLesson").click()
+    x.type("e6")
+    with x.page.expect_download() as download:
+        x.word("exportTries").click()
+    download.value.save_as(tmp_path / "tries.pgn")
+    assert all(len(line) < 80 for line in (tmp_path / "tries.pgn").read_text().splitlines())
+    with (tmp_path / "tries.pgn").open(encoding="utf-8") as handle:
+        games = [game for _ in range(2) if (game := chess.pgn.read_game(handle))]
+        assert chess.pgn.read_game(handle) is None
+    assert len(games) == 2
+    assert not any(game.errors for game in games)
+    first = games[0]
+    assert [move.uci() for move in first.mainline_moves()][:3] == ["e2e4", "d7d5", "e4d5"]
+    fork = first.next().next().next()
+    assert {node.san() for node in fork.variations} >= {"Qxd5", "Nf6"}
+
+
+# -- hiding ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("reveal", ["so far", "ask"])
+def test_what_is_hidden_is_neither_in_the_page_nor_in_the_state(page: Page, reveal: str) -> None:
+    game = Lesson.from_text(SECRET, title="First moves")
+    explorer = BranchExplorer(game, at="2. Nf3", reveal=reveal)
+    x = open_explorer(page, explorer)
+    x.type("d6")
+    for word in ("threat", "facts", "tags"):
+        x.word(word).click()
+        x.page.wait_for_timeout(300)
+    x.page.wait_for_timeout(1500)
+    whole = page.evaluate(
+        "() => document.documentElement.outerHTML"
+        " + document.querySelector('.chessnb-live').shadowRoot.innerHTML"
+        " + JSON.stringify(model.values) + JSON.stringify({...localStorage})"
+    )
+    output = "".join(map(str, explorer._repr_mimebundle_()[0].values()))
+    assert "Nf3" in whole
+    assert "Nf3" in output
+    for secret in HIDDEN:
+        assert secret not in whole
+        assert secret not in output
+
+
+SECRET = "1. e4 e5 2. Nf3 {Now 2... Nc6.} Nc6 (2... Nf6 {Two knights.} 3. Nxe5) 3. Bb5 Nge7 *"
+HIDDEN = ("Nc6", "b8c6", "Nf6", "g8f6", "Two knights", "Nxe5", "f3e5", "Bb5", "f1b5", "Nge7")
+
+
+def test_so_far_goes_on_as_the_reader_does_and_ask_waits_to_be_asked(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="2. Nf3", reveal="so far"))
+    # The main line's, not the sideline's of the same name.
+    assert x.where == "After 2. Nf3. Black to move."
+    x.word("on").click()
+    eventually(lambda: x.where, "After 2... Nc6. White to move.")
+
+
+def test_ask_shows_the_next_move_only_when_it_is_asked_for(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="3. Bb5", reveal="ask"))
+    assert x.word("on").get_attribute("aria-disabled") == "true"
+    x.word("showNext").click()
+    eventually(lambda: x.where, "After 3... a6. White to move.")
+
+
+def test_the_move_that_is_found_is_the_lessons_and_no_try_any_more(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="3. Bb5", reveal="ask"))
+    x.type("a6")
+    eventually(lambda: x.note, "That is the lesson's move.")
+    assert x.way == "Main line."
+    expect(x.room.locator(".tries .move")).to_have_count(0)
+    expect(x.room.locator(".movetext .current")).to_have_text("a6")
+
+
+# -- the class -----------------------------------------------------------------------
+
+
+def test_candidates_are_noted_with_votes_and_judged_only_on_the_key(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(lesson()))
+    x.word("forClass").click()
+    x.word("candidates").click()
+    x.type("h4")
+    x.type("Kf1")
+    x.type("h4")
+    assert x.where == "White to move.", "nothing was played"
+    items = x.room.locator(".candidates li")
+    expect(items).to_have_count(2)
+    expect(items.first).to_contain_text("h4 2 for it")
+    items.last.locator("[data-action=oneMore]").click()
+    expect(items.last).to_contain_text("Kf1 2 for it")
+    assert [m for m in sent(x) if m["kind"] in ("judge", "try")] == []
+    x.page.keyboard.press("j")
+    eventually(lambda: x.room.locator(".candidates .answer").count(), 2)
+    x.load()
+    x.word("forClass").click()
+    x.word("candidates").click()
+    expect(items).to_have_count(2)
+
+
+def test_the_countdown_counts_and_says_when_it_is_over(page: Page) -> None:
+    page.clock.install()
+    x = open_explorer(page, BranchExplorer(lesson()))
+    x.word("forClass").click()
+    x.room.locator(".minutes").fill("2")
+    x.word("think").click()
+    page.clock.run_for(60_500)
+    expect(x.room.locator(".left")).to_have_text("1:00 left")
+    page.clock.run_for(60_000)
+    expect(x.room.locator(".up")).to_have_text("Time.")
+
+
+def test_full_screen_shows_the_explorer_alone_without_notes_and_is_led_with_one_key(
+    page: Page,
+) -> None:
+    x = open_explorer(page, BranchExplorer(lesson()))
+    x.word("fullScreen").click()
+    expect(x.room).to_have_class(re.compile("full"))
+    expect(x.room.locator(".movetext .said").first).to_be_hidden()
+    page.keyboard.press("PageDown")
+    eventually(lambda: x.where, "After 30. Rd8#. Checkmate: White wins.")
+    page.keyboard.press("n")
+    expect(x.room.locator(".movetext .said").first).to_be_visible()
+    page.keyboard.press("PageUp")
+    eventually(lambda: x.where, "White to move.")
+    x.word("fullScreen").click()
+    expect(x.room).not_to_have_class(re.compile("full"))
+    expect(x.room.locator(".movetext .said").first).to_be_visible()
+
+
+def test_the_mark_where_the_class_stopped_is_found_again(x: Exploring) -> None:
+    x.word("forClass").click()
+    x.room.locator(".movetext .move", has_text="Nf6").click()
+    x.word("setMark").click()
+    x.load()
+    x.word("forClass").click()
+    expect(x.word("goToMark")).to_have_text("to the mark (4... Nf6)")
+    x.word("goToMark").click()
+    assert x.where == "After 4... Nf6. White to move."
+
+
+def test_a_lesson_of_six_cells_is_written_by_copying_only(page: Page) -> None:
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    game = Lesson.from_text(LONG, title="First moves")
+    x = open_explorer(page, BranchExplorer(game))
+    x.word("forClass").click()
+    cells = []
+
+    def take(name: str) -> None:
+        x.word(name).click()
+        expect(x.room.locator(".classroom > div > .status")).to_have_text("Copied.")
+        eventually(lambda: x.room.locator(".code").input_value() not in ["", *cells], True)
+        cells.append(x.room.locator(".code").input_value())
+        assert page.evaluate("navigator.clipboard.readText()") == cells[-1]
+
+    take("cellLesson")
+    x.move("1. e4").click()
+    take("cellMoment")
+    x.type("d5")
+    x.type("exd5")
+    take("cellLine")
+    x.word("toLesson").click()
+    x.room.locator(".movetext .move", has_text="a6").click()
+    take("cellClaim")
+    take("cellReplies")
+    take("cellQuestion")
+    namespace: dict[str, object] = {}
+    for cell in cells:
+        exec(cell, namespace)  # each cell runs, in this order
+    assert "lesson" in namespace
+    assert len(cells) == 6
+
+
+# -- who uses it -----------------------------------------------------------------------
+
+
+def test_a_students_path_by_keyboard_alone(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG, title="First moves")))
+    page.keyboard.press("Tab")  # the board
+    for key in ("Enter", "ArrowUp", "ArrowUp", "Enter"):
+        page.keyboard.press(key)
+    assert x.where == "After 1. e4. Black to move."
+    press_word(x, "on")
+    assert x.where == "After 1... e5. White to move."
+    press_word(x, "back")
+    while focused(page) != "INPUT":
+        page.keyboard.press("Tab")
+    page.keyboard.type("d5")
+    page.keyboard.press("Enter")
+    assert x.way == "1. e4 › your try"
+    press_word(x, "toLesson")
+    assert x.where == "After 1. e4. Black to move."
+    press_word(x, "delete")
+    expect(x.room.locator(".tries .move")).to_have_count(0)
+
+
+def press_word(x: Exploring, action: str) -> None:
+    """Press Tab until a word has the focus, then Enter."""
+    for _ in range(120):
+        x.page.keyboard.press("Tab")
+        if focused(x.page) == action:
+            x.page.keyboard.press("Enter")
+            return
+    raise AssertionError(f"{action} is not reached with Tab")
+
+
+def focused(page: Page) -> str:
+    return page.evaluate(
+        "() => { const at = document.querySelector('.chessnb-live')?.shadowRoot.activeElement;"
+        " return at ? at.dataset.action ?? at.tagName : ''; }"
+    )
+
+
+def test_by_touch(browser: Browser) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    page = context.new_page()
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG, title="First moves")))
+    for name in ("d2", "d4"):
+        x.board.locator(f"[data-square={name}]").tap()
+    assert x.way == "start › your try"
+    x.word("toLesson").tap()
+    x.move("1. e4").tap()
+    assert x.where == "After 1. e4. Black to move."
+    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    context.close()

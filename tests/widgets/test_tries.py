@@ -1,0 +1,141 @@
+"""What a student hears of a try: honest, and silent about the lesson's move."""
+
+import itertools
+import json
+
+import chess
+import pytest
+
+from chessnb.book import ProofBook
+from chessnb.verdicts import Depth, Verdict, verdict
+from chessnb.widgets.tries import (
+    answer,
+    compared,
+    kept_verdict,
+    verdict_data,
+)
+
+BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
+DEPTH = Depth(mate=2, within=2, budget=50_000)
+
+
+def told(fen: str, move: str, lesson: str | None) -> tuple[str, str]:
+    board = chess.Board(fen)
+    lesson_move = board.parse_san(lesson) if lesson else None
+    said = answer(board, board.parse_san(move), lesson_move=lesson_move, depth=DEPTH)
+    return said.kind, said.sentence
+
+
+def test_mate_is_as_good_as_the_lessons_mate():
+    two_mates = "6k1/5ppp/8/8/8/8/8/R2QK3 w - - 0 1"
+    kind, sentence = told(two_mates, "Qd8#", "Ra8#")
+    assert kind == "good"
+    assert sentence == "As good as the lesson's move: checkmate."
+
+
+def test_a_slower_mate_is_right_in_part():
+    kind, sentence = told("7k/8/5K2/8/8/8/6Q1/8 w - - 0 1", "Kf7", "Qg7#")
+    assert kind == "part"
+    assert "faster mate" in sentence
+
+
+def test_a_refuted_try_comes_with_its_line():
+    blunder = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
+    said = answer(blunder, blunder.parse_san("Rb3"), depth=DEPTH)
+    assert said.kind == "refuted"
+    assert said.sentence == "After Rb3 White is mated in 2."
+    assert said.written == "1. Rb3 Ra1+ 2. Rb1 Rxb1#"
+
+
+def test_what_nothing_is_proved_of_is_not_settled_and_never_wrong():
+    kind, sentence = told(chess.STARTING_FEN, "e4", "d4")
+    assert kind == "open"
+    assert sentence.startswith("Not settled: ask your teacher.")
+    assert "searched, not replayed" in sentence
+
+
+def test_a_quiet_try_beside_a_win_is_not_called_wrong():
+    kind, sentence = told(BACK_RANK, "Kd2", "Ra8#")
+    assert kind == "open"
+    assert "there is more" in sentence
+
+
+KINDS = [
+    "checkmate",
+    "mates",
+    "wins",
+    "stalemate",
+    "draw",
+    "nothing",
+    "loses",
+    "mated",
+    "not settled",
+]
+
+
+@pytest.mark.parametrize(("tried", "own"), list(itertools.product(KINDS, KINDS)))
+def test_no_answer_gives_the_lessons_move_away(tried, own):
+    board = chess.Board(BACK_RANK)
+    one = Verdict(
+        fen=BACK_RANK, move=board.parse_san("Kd2"), kind=tried, moves=2, points=3, men="a bishop"
+    )
+    other = Verdict(
+        fen=BACK_RANK, move=board.parse_san("Ra8#"), kind=own, moves=2, points=3, men="a bishop"
+    )
+    said = compared(one, other)
+    assert "Ra8" not in said.sentence + said.written
+    if tried in ("loses", "mated"):
+        assert said.kind == "refuted"
+    else:
+        assert said.kind != "refuted", "only what is proved to lose is refuted"
+    if tried == "not settled":
+        assert said.kind == "open"
+    if said.kind == "good" and own != "not settled":
+        assert one.rank <= other.rank
+
+
+# -- kept verdicts ---------------------------------------------------------
+
+
+def book_with(tmp_path, board: chess.Board, data: dict[str, object]) -> ProofBook:
+    book = ProofBook(tmp_path / "lesson.proofs.json")
+    book.keep_verdicts(board, data)
+    book.save()
+    return ProofBook(tmp_path / "lesson.proofs.json")
+
+
+def test_a_kept_verdict_is_the_one_that_was_found(tmp_path):
+    board = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
+    found = {move.uci(): verdict(board, move, depth=DEPTH) for move in board.legal_moves}
+    book = book_with(tmp_path, board, {uci: verdict_data(one) for uci, one in found.items()})
+    for uci, one in found.items():
+        kept = kept_verdict(book, board, chess.Move.from_uci(uci))
+        assert kept is not None
+        assert (kept.kind, kept.words, kept.rank) == (one.kind, one.words, one.rank)
+    assert {one.kind for one in found.values()} >= {"checkmate", "mated"}
+
+
+def damaged(data: dict[str, object]) -> list[dict[str, object]]:
+    """Return data that claim what their proof does not prove."""
+    other = json.loads(json.dumps(data).replace('"white"', '"black"'))
+    return [
+        {**data, "moves": 1},
+        {**data, "kind": "mated"},
+        {**data, "kind": "loses", "points": 9},
+        {**data, "kind": "splendid"},
+        {key: value for key, value in data.items() if key != "proof"},
+        {**data, "proof": {**data["proof"], "nodes": []}},  # type: ignore[dict-item]
+        {**data, "proof": "none"},
+        other,
+    ]
+
+
+def test_a_kept_verdict_that_its_proof_does_not_prove_is_passed_over(tmp_path):
+    board = chess.Board("7k/8/5K2/8/8/8/6Q1/8 w - - 0 1")
+    move = board.parse_san("Kf7")
+    found = verdict(board, move, depth=DEPTH)
+    assert found.kind == "mates"
+    good = verdict_data(found)
+    assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) is not None
+    for entry in damaged(good):
+        assert kept_verdict(book_with(tmp_path, board, {move.uci(): entry}), board, move) is None
