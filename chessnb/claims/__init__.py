@@ -4,15 +4,10 @@ from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.forced import (
     fastest_mate,
     forces_stalemate,
-    loses,
     mates,
     mates_or_wins,
-    only_defence,
-    parries,
     perpetual,
-    threatens,
     wins_material,
-    zugzwang,
 )
 from chessnb.claims.judging import Judgement, judgement
 from chessnb.claims.men import attacked, guarded, material, pawn, pinned, trapped
@@ -25,6 +20,7 @@ from chessnb.claims.rules import (
     legal,
     only_legal_reply,
 )
+from chessnb.claims.threats import loses, only_defence, parries, threatens, zugzwang
 
 __all__ = [
     "Claim",

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import NoReturn, Self
 
 import chess
@@ -13,14 +14,30 @@ from chessnb.diagram import Mark
 from chessnb.notation import read_move, write_line
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
-from chessnb.proof import Goal, Perpetual, baseline, lettered, settled
+from chessnb.proof import (
+    Gain,
+    Goal,
+    MateOrGain,
+    Perpetual,
+    Proof,
+    baseline,
+    lettered,
+    settled,
+    what_went,
+)
+from chessnb.proof.goals import MOST_POINTS, gain_of, whole_number
 from chessnb.solver.search import Outcome, prove
 
 NO_REPETITION = "Repetition and the 50-move rule are left out."
 QUIET_END = "Counted {horizon}, at a quiet end of the line; quiet comebacks are not searched."
+TOO_FEW = "the budget of positions was not enough; give it a larger budget=…, or claim less"
 
 LINES_SHOWN = 12
 """So many lines of a proof stand under its diagram."""
+
+
+HINT_BUDGET = 100_000
+"""Positions for finding out whether the other side was meant."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,6 +48,7 @@ class Asked:
     side: chess.Color
     key: chess.Move | None
     book: ProofBook | None
+    side_given: bool
 
     @classmethod
     def of(
@@ -48,10 +66,12 @@ class Asked:
         if move is not None and color != board.turn:
             raise ClaimError(
                 f"it is {SIDES[board.turn]}'s move, so a first move of {SIDES[color]} cannot be"
-                " claimed here"
+                f" claimed here [{board.fen()}]"
             )
         key = None if move is None else read_move(board, move)
-        return cls(board=board, side=color, key=key, book=book_of(position))
+        return cls(
+            board=board, side=color, key=key, book=book_of(position), side_given=side is not None
+        )
 
     @property
     def name(self) -> str:
@@ -62,6 +82,11 @@ class Asked:
     def with_key(self) -> str:
         """The first move as it follows the words of the claim."""
         return "" if self.key is None else f" with {write_line(self.board, (self.key,))}"
+
+    def gain(self, *, at_least: int, within: int) -> Gain:
+        """Return the gain that is claimed, measured from the side's baseline."""
+        whole_number("at_least", at_least, most=MOST_POINTS)
+        return Gain(points=at_least, within=within, baseline=self.baseline())
 
     def baseline(self) -> int:
         """Return what the side's gain is measured from, in its own points."""
@@ -78,38 +103,81 @@ class Asked:
             self.board, goal, attacker=self.side, key=self.key, budget=budget, book=self.book
         )
 
+    def proved(self, text: str, goal: Goal, *, reason: str, budget: int) -> Outcome:
+        """Return the outcome of a goal that is proved.
+
+        Raises
+        ------
+        FalseClaim
+            With `reason` and the line that escapes, or because the game is over.
+        UnprovedClaim
+            If the budget was spent.
+        """
+        refuse_if_over(self.board, text)
+        outcome = self.prove(goal, budget=budget)
+        if not outcome:
+            refuse(self, text, outcome, reason)
+        return outcome
+
+    def hint(self, goal: Goal) -> str:
+        """Say so if the claim is true of the other side, and no side was named."""
+        if self.side_given or self.key is not None:
+            return ""
+        other = replace(self, side=not self.side)
+        gain = gain_of(goal)
+        if gain is not None:
+            meant = replace(gain, baseline=other.baseline())
+            goal = replace(goal, gain=meant) if isinstance(goal, MateOrGain) else meant
+        if not other.prove(goal, budget=HINT_BUDGET):
+            return ""
+        return f"; {other.name}, who just moved, does: if you mean that, add side={other.name!r}"
+
+
+def refuse_if_over(board: chess.Board, text: str) -> None:
+    """Refuse a claim about moves to come where none can come.
+
+    Raises
+    ------
+    FalseClaim
+        In checkmate and stalemate.
+    """
+    side = SIDES[board.turn]
+    if board.is_checkmate():
+        raise FalseClaim(text, f"the game is over: {side} is checkmated", board=board)
+    if board.is_stalemate():
+        raise FalseClaim(text, f"the game is over: {side} is stalemated", board=board)
+
 
 def claim_of(asked: Asked, text: str, outcome: Outcome, *, caution: str) -> Claim:
     """Return a claim that is proved, with the lines of its proof."""
     proof = outcome.proof
     assert proof is not None
-    before = [] if proof.key is None else [proof.key]
-    if isinstance(proof.goal, Perpetual):
-        evidence = [f"{write_line(asked.board, proof.main_line)} and so on."]
-    else:
-        lines = lettered(proof)
-        after = asked.board.copy()
-        for move in before:
-            after.push(move)
-        opening = [f"{write_line(asked.board, before)}"] if before else []
-        evidence = opening + [str(line) for line in lines[:LINES_SHOWN]]
-        if len(lines) > LINES_SHOWN:
-            evidence.append(f"and {len(lines) - LINES_SHOWN} more lines.")
+    before = () if proof.key is None else (proof.key,)
     return Claim(
         fen=asked.board.fen(),
         text=text,
-        evidence=tuple(evidence),
+        evidence=tuple(_evidence(asked.board, proof)),
         caution=caution,
-        marks=tuple(
-            Mark(
-                role="force",
-                square=chess.square_name(move.from_square),
-                to=chess.square_name(move.to_square),
-            )
-            for move in before
-        ),
+        marks=tuple(stroke(move) for move in before),
         proof=proof,
     )
+
+
+def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
+    """Yield what was won, the first move, and the lines that answer each reply."""
+    if isinstance(proof.goal, Perpetual):
+        yield f"{write_line(board, proof.main_line)} and so on."
+        return
+    line = proof.main_line
+    men = what_went(board, line, proof.attacker) if gain_of(proof.goal) else ""
+    if men:
+        yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
+    if proof.key is not None:
+        yield f"{write_line(board, (proof.key,))}"
+    lines = lettered(proof)
+    yield from (str(line) for line in lines[:LINES_SHOWN])
+    if len(lines) > LINES_SHOWN:
+        yield f"and {len(lines) - LINES_SHOWN} more lines."
 
 
 def refuse(asked: Asked, text: str, outcome: Outcome, reason: str) -> NoReturn:
@@ -125,10 +193,19 @@ def refuse(asked: Asked, text: str, outcome: Outcome, reason: str) -> NoReturn:
     if outcome.status == "not settled":
         raise UnprovedClaim(
             text,
-            f"{outcome.positions:,} positions were not enough to settle it; give it a larger"
-            " budget=…, or claim less",
+            f"{outcome.positions:,} positions were not enough; give it a larger budget=…, or"
+            " claim less",
             board=asked.board,
         )
     line = outcome.escape
     shown = f": {write_line(asked.board, line)} gets away" if line else ""
-    raise FalseClaim(text, reason + shown, board=asked.board, line=line)
+    raise FalseClaim(text, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
+
+
+def stroke(move: chess.Move) -> Mark:
+    """Return the mark of a move that is played."""
+    return Mark(
+        role="force",
+        square=chess.square_name(move.from_square),
+        to=chess.square_name(move.to_square),
+    )

@@ -9,7 +9,8 @@ from typing import Literal
 
 import chess
 
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim
+from chessnb.claims.asking import TOO_FEW, refuse_if_over
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
@@ -18,6 +19,8 @@ from chessnb.facts.pressure import pinner_of
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES, listed, man
 from chessnb.position import Position, board_of
+from chessnb.proof import Gain, Proof, baseline
+from chessnb.solver.search import after_pass, prove
 from chessnb.verdicts import Depth, verdict
 
 PawnWord = Literal["isolated", "doubled", "passed", "backward"]
@@ -65,7 +68,7 @@ def attacked(
     *,
     by: int | None = None,
     guarded_by: int | None = None,
-    side: chess.Color | None = None,
+    side: str | chess.Color | None = None,
 ) -> Claim:
     """Claim that a square is attacked: by how many, guarded by how many.
 
@@ -80,11 +83,11 @@ def attacked(
         Such as ``"f6"``.
     by, guarded_by : int, optional
         The numbers; without `by` at least one attacker.
-    side : chess.Color, optional
+    side : {"White", "Black"}, optional
         The side that attacks; the enemy of the man there if it is left out.
     """
     board = board_of(position)
-    found = pressure(board, square, by=side)
+    found = pressure(board, square, by=None if side is None else side_of(side, chess.WHITE))
     wanted = [] if by is None else [f"by {by}"]
     wanted += [] if guarded_by is None else [f"guarded by {guarded_by}"]
     text = " ".join([f"{man(board, square_of(square))} is attacked", ", ".join(wanted)]).strip()
@@ -180,37 +183,87 @@ def _pin_marks(
 def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
     """Claim that a man is trapped: attacked, and lost wherever it goes.
 
-    Every move of the man is proved to lose material; so is leaving it alone
-    if it is attacked now.  The man's side must be to move.
+    Two things are proved: if its side passed, the man would be taken with a
+    gain; and every move of the man loses material too.  A move of another man
+    that guards it is not looked at.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position; the man's side is to move, and not in check.
+    square : str
+        Where the man stands.
+    within : int
+        So many moves of the side that wins it.
+    budget : int
+        Positions for each question.
+
+    Examples
+    --------
+    >>> bishop = "6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1"
+    >>> trapped(bishop, "a2").line
+    'claim: the bishop on a2 is trapped (proved)'
     """
     board = board_of(position)
     place = square_of(square)
     color = board.color_at(place)
-    text = f"{man(board, place)} is trapped"
     if color is None:
-        raise FalseClaim(text, f"{square} is empty", board=board)
+        raise FalseClaim(f"{square} is trapped", f"{square} is empty", board=board)
+    text = f"{man(board, place)} is trapped"
     if color != board.turn:
         raise ClaimError(
             f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
+            f" [{board.fen()}]"
         )
+    refuse_if_over(board, text)
     if not pressure(board, square).attacked_by:
         raise FalseClaim(text, "nothing attacks it", board=board)
-    evidence = []
+    taken = _taken_after_a_pass(board, place, text, within=within, budget=budget)
+    evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
     depth = Depth(mate=1, within=within, budget=budget)
     for move in sorted(board.legal_moves, key=chess.Move.uci):
-        if move.from_square != place:
-            continue
-        found = verdict(board, move, depth=depth)
-        if not found.is_bad:
-            reason = f"{write_line(board, (move,))} saves it, as far as {within} moves show"
-            raise FalseClaim(text, reason, board=board, line=(move,))
-        evidence.append(f"{found.written}: {found.words}.")
+        if move.from_square == place:
+            evidence.append(_lost_too(board, move, text, depth))
     return Claim(
         fen=board.fen(),
         text=text,
-        evidence=tuple(evidence) or ("It has no move.",),
+        evidence=(*evidence, *(("It has no move.",) if len(evidence) == 1 else ())),
+        caution="That another man could guard it is not looked at.",
         marks=(Mark(role="target", square=square),),
+        proof=taken,
     )
+
+
+def _taken_after_a_pass(
+    board: chess.Board, place: chess.Square, text: str, *, within: int, budget: int
+) -> Proof:
+    """Prove that a man is taken with a gain if its side passes, or refuse the claim."""
+    passed = after_pass(board)
+    if passed is None:
+        reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
+        raise FalseClaim(text, reason, board=board)
+    goal = Gain(points=1, within=within, baseline=baseline(passed))
+    open_question = False
+    for capture in sorted(passed.legal_moves, key=chess.Move.uci):
+        if capture.to_square == place:
+            outcome = prove(passed, goal, key=capture, budget=budget)
+            if outcome.proof is not None:
+                return outcome.proof
+            open_question |= outcome.status == "not settled"
+    if open_question:
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    raise FalseClaim(text, "to take it wins nothing (searched)", board=board)
+
+
+def _lost_too(board: chess.Board, move: chess.Move, text: str, depth: Depth) -> str:
+    """Say how a move of a trapped man loses, or refuse the claim."""
+    found = verdict(board, move, depth=depth)
+    if found.kind == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board, line=(move,))
+    if not found.is_bad:
+        reason = f"{write_line(board, (move,))} saves it: {found.words}"
+        raise FalseClaim(text, reason, board=board, line=(move,))
+    return f"{found.written}: {found.words}."
 
 
 def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:

@@ -1,0 +1,332 @@
+"""Claims about the other side's plans: threats, defences, mistakes, zugzwang.
+
+What would be done after a pass, or after each reply, is proved; that a move
+prevents it is searched, not replayed, and the claim says so.  `mate` and
+`within` count moves of the side that mates or wins; `at_least` is points,
+1-3-3-5-9; `budget` counts positions for each question.  All raise
+:class:`FalseClaim`, :class:`UnprovedClaim`, and `NotationError` for a move
+that cannot be read.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import chess
+
+from chessnb.claims.asking import NO_REPETITION, QUIET_END, TOO_FEW, refuse_if_over, stroke
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation.words import SIDES, counted
+from chessnb.position import Position, board_of
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, baseline, settled, what_went
+from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, whole_number
+from chessnb.solver.budget import BUDGET, finish
+from chessnb.solver.search import Outcome, after_pass, finding_best_replies, prove
+from chessnb.verdicts import Depth, verdict
+
+
+def threatens(
+    position: Position,
+    move: str,
+    *,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that the side that is not to move threatens a move: it would mate or win material.
+
+    If the other side passed, the move would mate within `mate` moves or win
+    at least `at_least` points within `within`.
+
+    Raises
+    ------
+    FalseClaim
+        Also in check, where nobody can pass and there is no threat.
+    """
+    board = board_of(position)
+    side, other = SIDES[not board.turn], SIDES[board.turn]
+    text = f"{side} threatens {move}"
+    passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
+    key = read_move(passed, move)
+    found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
+    if found.proof is not None:
+        written = write_move(passed, key)
+        return Claim(
+            fen=board.fen(),
+            text=f"{side} threatens {written} ({_brings(found)})",
+            evidence=(f"If {other} passed: {_told(passed, found)}.",),
+            caution=NO_REPETITION,
+            marks=(stroke(key),),
+            proof=found.proof,
+        )
+    if found.status == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    shown = write_line(passed, found.escape or (key,))
+    raise FalseClaim(
+        text,
+        f"if {other} passed, {shown} would neither mate within {counted(mate, 'move')} nor win"
+        f" {at_least} within {counted(within, 'move')} (searched)",
+        board=board,
+    )
+
+
+def _passed(board: chess.Board, text: str, reason: str) -> chess.Board:
+    """Return the position after a pass, or refuse a claim that needs one."""
+    refuse_if_over(board, text)
+    passed = after_pass(board)
+    if passed is None:
+        raise FalseClaim(text, reason, board=board)
+    return passed
+
+
+def _goals(passed: chess.Board, mate: int, at_least: int, within: int) -> list[Goal]:
+    """Return what a threat may aim at, the fastest mate first."""
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    gain = Gain(points=at_least, within=within, baseline=baseline(passed))
+    return [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
+
+
+def _brings(found: Outcome) -> str:
+    """Say what a proof of the side to move brings, the same for every proof of its goal."""
+    match found.goal:
+        case Mate(within=1):
+            return "mate"
+        case Gain(points=points, within=within):
+            return f"a gain of at least {points} within {counted(within, 'move')}"
+    return found.goal.words
+
+
+def _told(board: chess.Board, found: Outcome) -> str:
+    """Write a proof's main line, and what it wins."""
+    assert found.proof is not None
+    line = found.proof.main_line
+    men = what_went(board, line, found.attacker) if isinstance(found.goal, Gain) else ""
+    return f"{write_line(board, line)}, winning {men}" if men else write_line(board, line)
+
+
+def parries(
+    position: Position,
+    move: str,
+    *,
+    threat: str | None = None,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that there is a threat, and that a move parries it.
+
+    Before the move, the other side would mate or win material after a pass
+    (with `threat`, by that move); after it, it cannot reach the same goal any
+    more.  The second half is searched, not replayed.
+    """
+    board = board_of(position)
+    played = read_move(board, move)
+    text = f"{_numbered(board, played)} parries the threat"
+    passed = _passed(board, text, "in check there is no threat but the check itself")
+    key = None if threat is None else read_move(passed, threat)
+    found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
+    if found.proof is None:
+        if found.status == "not settled":
+            raise UnprovedClaim(text, TOO_FEW, board=board)
+        what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
+        raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
+    after = board.copy()
+    after.push(played)
+    still = prove(after, found.goal, budget=budget)
+    if still.proof is not None:
+        line = (played, *still.proof.main_line)
+        raise FalseClaim(
+            text, f"{_brings(still)} remains: {write_line(board, line)}", board=board, line=line
+        )
+    if still.status == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    threatened = write_move(passed, found.proof.main_line[0])
+    return Claim(
+        fen=board.fen(),
+        text=f"{_numbered(board, played)} parries {threatened} ({_brings(found)})",
+        evidence=(f"The threat: {_told(passed, found)}.",),
+        caution="That nothing of the kind is left after the move is searched, not replayed.",
+        marks=(stroke(played),),
+        proof=found.proof,
+    )
+
+
+def _best_of(board: chess.Board, goals: list[Goal], key: chess.Move | None, budget: int) -> Outcome:
+    """Return the first outcome that is proved, else the last that is not settled, else the last."""
+    outcomes = []
+    for goal in goals:
+        outcomes.append(prove(board, goal, key=key, budget=budget))
+        if outcomes[-1].proof is not None:
+            return outcomes[-1]
+    return next((one for one in outcomes if one.status == "not settled"), outcomes[-1])
+
+
+def only_defence(
+    position: Position,
+    move: str,
+    *,
+    against: Literal["mate", "loss"] = "mate",
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that one reply alone saves the side to move from mate, or from loss.
+
+    Every other reply is proved to be mated within `mate` moves (with
+    ``against="loss"``: or to lose at least `at_least` points within `within`);
+    the one is searched and not lost that way.
+    """
+    if against not in ("mate", "loss"):
+        raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
+    board = board_of(position)
+    played = read_move(board, move)
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    goal: Goal = Mate(within=mate)
+    words = f"mate in {mate}"
+    if against == "loss":
+        gain = Gain(points=at_least, within=within, baseline=-settled(board))
+        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+        words += f" or the loss of {at_least} within {counted(within, 'move')}"
+    text = f"{_numbered(board, played)} is the only defence against {words}"
+    evidence = []
+    for reply, outcome in finish(finding_best_replies(board, goal, budget=budget)):
+        line = (reply,) if outcome.proof is None else (reply, *outcome.proof.main_line)
+        if outcome.status == "not settled":
+            raise UnprovedClaim(
+                text, f"{_numbered(board, reply)}: {TOO_FEW}", board=board, line=line
+            )
+        if reply == played and outcome.proof is not None:
+            raise FalseClaim(
+                text, f"it does not defend: {write_line(board, line)}", board=board, line=line
+            )
+        if reply != played and outcome.proof is None:
+            raise FalseClaim(
+                text,
+                f"{_numbered(board, reply)} is not lost that way either (searched)",
+                board=board,
+                line=line,
+            )
+        if outcome.proof is not None:
+            evidence.append(f"{write_line(board, line)}")
+            proof = outcome.proof
+    if not evidence:
+        raise FalseClaim(text, "it is the only legal move", board=board, line=(played,))
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(f"{line}." for line in evidence),
+        caution=(
+            "Every other reply is proved lost; that the defence is not lost that way is"
+            " searched, not replayed."
+        ),
+        marks=(stroke(played),),
+        proof=proof,
+    )
+
+
+def loses(
+    position: Position,
+    move: str,
+    *,
+    at_least: int = 1,
+    within: int = 3,
+    mate: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that a move is a mistake: the other side then mates or wins material.
+
+    The loss is measured against the balance that the side to move could keep.
+    """
+    board = board_of(position)
+    played = read_move(board, move)
+    depth = Depth(mate=mate, within=within, budget=budget)
+    found = verdict(board, played, depth=depth)
+    text = f"{_numbered(board, played)} loses at least {at_least}"
+    if found.kind == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board, line=(played,))
+    mated = found.kind == "mated"
+    if mated:
+        text = f"{_numbered(board, played)} allows mate in {found.moves}"
+    elif found.kind != "loses" or found.points < at_least:
+        searched = " (searched)" if found.kind == "nothing" else ""
+        raise FalseClaim(text, found.words + searched, board=board, line=found.line)
+    horizon = f"within {counted(within, 'move')}"
+    punishing = found.line[1] if len(found.line) > 1 else played
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=(f"{found.written}." if mated else f"{found.written}: {found.words}.",),
+        caution=NO_REPETITION if mated else QUIET_END.format(horizon=horizon),
+        marks=(stroke(punishing),),
+        shown=_shown(board, played),
+        last_move=played.uci(),
+        proof=found.proof,
+    )
+
+
+def zugzwang(
+    position: Position,
+    *,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that the side to move is in zugzwang: every move loses, and passing would not.
+
+    After every legal move the other side mates within `mate` moves or gains
+    `at_least` points within `within`; if the side could pass, nothing of the
+    kind can be proved (searched, not replayed).
+    """
+    board = board_of(position)
+    side = SIDES[board.turn]
+    text = f"{side} is in zugzwang"
+    waiting = _passed(board, text, f"{side} is in check and could not pass")
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    gain = Gain(points=at_least, within=within, baseline=baseline(waiting))
+    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+    passed = prove(waiting, goal, budget=budget)
+    if passed.proof is not None:
+        line = write_line(waiting, passed.proof.main_line)
+        raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)
+    evidence, proof = [], None
+    for reply, outcome in finish(finding_best_replies(board, goal, budget=budget)):
+        if outcome.status == "false":
+            raise FalseClaim(
+                text,
+                f"{_numbered(board, reply)} does not lose that way (searched)",
+                board=board,
+                line=(reply,),
+            )
+        if outcome.proof is None:
+            raise UnprovedClaim(
+                text, f"{_numbered(board, reply)}: {TOO_FEW}", board=board, line=(reply,)
+            )
+        proof = outcome.proof
+        evidence.append(write_line(board, (reply, *proof.main_line)))
+    if passed.status == "not settled":
+        raise UnprovedClaim(text, f"after a pass {TOO_FEW}", board=board)
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(f"{line}." for line in evidence),
+        caution="That passing would not lose is searched, not replayed.",
+        proof=proof,
+    )
+
+
+def _numbered(board: chess.Board, move: chess.Move) -> str:
+    return write_line(board, (move,))
+
+
+def _shown(board: chess.Board, move: chess.Move) -> str:
+    after = board.copy(stack=False)
+    after.push(move)
+    return after.fen()
