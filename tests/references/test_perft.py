@@ -6,6 +6,7 @@ by the number of nodes: here low, so that the test is short; the benchmark
 ``tests/bench/perft.py`` goes to ten million.
 """
 
+import chess
 import pytest
 from solver.uncompiled import uncompiled
 
