@@ -35,15 +35,26 @@ def drag(board: Locator, start: str, end: str) -> None:
 
 def finger(board: Locator, start: str, end: str) -> None:
     """Draw a finger from a square to another; needs a page with touch."""
+    finger_to(board, middle(board, start), middle(board, end))
+
+
+def finger_to(board: Locator, start: tuple[float, float], end: tuple[float, float]) -> None:
+    """Draw a finger from a place of the page to another; needs a page with touch.
+
+    It rests a moment before it is lifted, as a finger does that aims: after a
+    quick flick the browser takes the next tap for the end of a fling.
+    """
     page = board.page
     touch = page.context.new_cdp_session(page)
-    (x, y), (to_x, to_y) = middle(board, start), middle(board, end)
+    (x, y), (to_x, to_y) = start, end
     way = [(x + (to_x - x) * part / 6, y + (to_y - y) * part / 6) for part in range(7)]
     for kind, points in [
         ("touchStart", way[:1]),
-        *(("touchMove", [point]) for point in way[1:]),
+        *(("touchMove", [point]) for point in (*way[1:], way[-1])),
         ("touchEnd", []),
     ]:
+        if kind == "touchEnd":
+            page.wait_for_timeout(150)
         touch.send(
             "Input.dispatchTouchEvent",
             {"type": kind, "touchPoints": [{"x": x, "y": y} for x, y in points]},

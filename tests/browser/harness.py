@@ -53,10 +53,17 @@ def state_of(board: chess.Board) -> dict[str, Any]:
 
 
 def open_boards(
-    page: Page, *boards: chess.Board, html: str = "<!doctype html><body></body>", **values: Any
+    page: Page,
+    *boards: chess.Board,
+    html: str | None = "<!doctype html><body></body>",
+    **values: Any,
 ) -> None:
-    """Fill a page with live boards; their models stand in ``window.models``."""
-    page.set_content(html)
+    """Fill a page with live boards; their models stand in ``window.models``.
+
+    Without `html` they are added to the page as it is.
+    """
+    if html is not None:
+        page.set_content(html)
     models = [
         {
             "state": state_of(board),
@@ -82,3 +89,33 @@ def publish(page: Page, state: dict[str, Any], model: int = 0) -> None:
 def sent(page: Page, model: int = 0) -> list[dict[str, Any]]:
     """Return the messages that a board has sent to Python."""
     return list(json.loads(page.evaluate(f"JSON.stringify(models[{model}].sent)")))
+
+
+class Python:
+    """The other side of a board's model, in this process: it hears, publishes and answers.
+
+    Parameters
+    ----------
+    page : Page
+        A page on which :func:`open_boards` has opened a board.
+    board : chess.Board
+        What the board was opened with.
+    """
+
+    def __init__(self, page: Page, board: chess.Board) -> None:
+        self.page = page
+        self.line = PlayedLine(board)
+        self.heard = 0
+
+    def hear(self) -> None:
+        """Hear all messages that have been sent since, as the kernel would."""
+        messages = sent(self.page)[self.heard :]
+        self.heard += len(messages)
+        for message in messages:
+            heard = self.line.hear(message)
+            assert heard is not None, message
+            publish(self.page, {**self.line.state(), "trouble": ""})
+            answer = {"client": heard.client, "seq": heard.seq, "text": heard.refusal}
+            self.page.evaluate(
+                "(answer) => models[0].fire('msg:custom', answer)", {"kind": "answer", **answer}
+            )

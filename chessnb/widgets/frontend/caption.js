@@ -55,7 +55,7 @@ export class Caption {
 
   /** @param {HTMLElement} row @param {(text: string) => void} typed @returns {HTMLInputElement} */
   #typing(row, typed) {
-    const form = document.createElement("form");
+    const form = (this.form = document.createElement("form"));
     form.innerHTML =
       `<label><span></span><input type="text" size="8" maxlength="80" autocomplete="off"` +
       ` autocapitalize="off" autocorrect="off" spellcheck="false" enterkeyhint="go"></label>`;
@@ -78,9 +78,10 @@ export class Caption {
     return input;
   }
 
-  /** @param {"move" | "stroke"} what what is typed into the field */
+  /** @param {"move" | "stroke" | null} what what is typed into the field, null for no field */
   typing(what) {
-    if (this.typingLabel) this.typingLabel.textContent = this.say(what);
+    if (this.typingLabel && what) this.typingLabel.textContent = this.say(what);
+    if (this.form) this.form.hidden = what === null;
   }
 
   /** @param {{where: string, canGoBack: boolean, canGoOn: boolean, trouble: string}} state */

@@ -25,7 +25,7 @@ export class Drawing {
     /** Where a stroke begins that is not drawn yet. */
     this.begun = -1;
     this.element = this.#row();
-    this.show(false);
+    this.end();
   }
 
   #row() {
@@ -48,11 +48,17 @@ export class Drawing {
     this.update();
   }
 
-  /** @param {boolean} shown whether the pen is in use */
-  show(shown) {
+  begin() {
+    this.element.hidden = false;
+  }
+
+  end() {
     this.begun = -1;
-    this.element.hidden = !shown;
-    this.update();
+    this.element.hidden = true;
+  }
+
+  picture() {
+    return { begun: this.begun };
   }
 
   /** Ring the words of the roles in use. */

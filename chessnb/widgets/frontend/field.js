@@ -3,7 +3,7 @@
 
 import { overMen, underMen } from "./marks.js";
 import { INK, Pen } from "./pen.js";
-import { events, ground, hatch, men, pieces, sideToMove, MEN } from "./svg.js";
+import { MEN, events, ground, hatch, keyOf, men, pieces, sideToMove } from "./svg.js";
 
 /** @typedef {import("./rules.js").Position} Position */
 /** @typedef {import("./marks.js").Mark} Mark */
@@ -21,7 +21,7 @@ import { events, ground, hatch, men, pieces, sideToMove, MEN } from "./svg.js";
  */
 
 const GLIDE_MS = 120;
-const LAYERS = ["ground", "turn", "events", "under", "men", "over", "draft", "carets"];
+const LAYERS = ["ground", "turn", "events", "under", "men", "over", "draft", "carets", "afloat"];
 
 /** One drawing of a board. */
 export class Field {
@@ -58,6 +58,13 @@ export class Field {
     if (this.drawn.get(layer) === markup) return;
     this.drawn.set(layer, markup);
     /** @type {SVGElement} */ (this.svg.querySelector(`[data-layer="${layer}"]`)).innerHTML = markup;
+  }
+
+  /** @param {string} man one that is on no square yet, "" for none @param {Place | null} place under the pointer */
+  float(man, place) {
+    const half = INK.board.square / 2;
+    const at = place && `x="${place.x - half}" y="${place.y - half}"`;
+    this.#fill("afloat", at ? `<use href="#${this.pen.name(keyOf(man))}" ${at}/>` : "");
   }
 
   /** @param {Mark | null} mark a stroke that the pen is making @returns {void} */

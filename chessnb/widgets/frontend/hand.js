@@ -16,6 +16,11 @@ export const STEADY = 5;
  * @property {(square: number, wasLifted: boolean) => void} rest the pointer went down and up without a drag
  * @property {() => boolean} putBack drop what is in hand; whether there was anything
  * @property {(square: number, key: string) => boolean} [key] another key on a square; whether it meant something
+ * @property {(text: string) => void} typed a text was typed into the caption's field
+ * @property {() => void} begin it is taken in hand
+ * @property {() => void} end it is put away
+ * @property {() => Partial<import("./field.js").Picture>} picture what it shows besides the position
+ * @property {() => void} update its own words follow what is shown
  */
 
 /**

@@ -37,6 +37,18 @@ export class Playing {
     this.inPlace = false;
   }
 
+  begin() {}
+
+  end() {
+    this.forget();
+  }
+
+  update() {}
+
+  picture() {
+    return { lifted: this.square, targets: this.targets() };
+  }
+
   lifted() {
     return this.square;
   }

@@ -103,12 +103,17 @@ export function readFen(fen) {
  * @returns {string}
  */
 export function writeFen(position) {
+  const ep = legalMoves(position).some((move) => isEnPassant(position, move)) ? squareName(position.ep) : "-";
+  return fenOf(position, ep);
+}
+
+/** @param {Position} position @param {string} ep the name of the en-passant square, or "-" @returns {string} */
+export function fenOf(position, ep) {
   const rows = [];
   for (let rank = 7; rank >= 0; rank--) {
     const men = position.squares.slice(rank * 8, rank * 8 + 8).map((man) => man || " ").join("");
     rows.push(men.replace(/ +/g, (gap) => String(gap.length)));
   }
-  const ep = legalMoves(position).some((move) => isEnPassant(position, move)) ? squareName(position.ep) : "-";
   return [rows.join("/"), position.turn, position.castling || "-", ep, position.half, position.full].join(" ");
 }
 

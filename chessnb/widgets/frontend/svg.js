@@ -78,7 +78,7 @@ export function hatch(pen) {
 }
 
 /** @param {string} letter as in FEN @returns {string} the man's key in `ink.json` */
-const keyOf = (letter) => (letter < "a" ? "w" : "b") + letter.toUpperCase();
+export const keyOf = (letter) => (letter < "a" ? "w" : "b") + letter.toUpperCase();
 
 /** @param {Pen} pen @param {string[]} wanted letters as in FEN @returns {string} those men, each drawn once */
 export function pieces(pen, wanted) {

@@ -2,17 +2,21 @@
 /** One live board on a page: it puts drawing, grid, hand, caption and the tools in hand together. */
 
 import { Caption } from "./caption.js";
+import { Copying, lineText } from "./copying.js";
 import { Drawing } from "./drawing.js";
 import { Field } from "./field.js";
+import { FullScreen } from "./fullscreen.js";
 import { Grid } from "./grid.js";
 import { useHand } from "./hand.js";
-import { inLetters } from "./letters.js";
+import { ENGLISH_LETTERS, inLetters } from "./letters.js";
 import { numbered, spoken, squareLabel } from "./notation.js";
+import { Placing } from "./placing.js";
 import { Playing } from "./playing.js";
 import { Promotion } from "./promotion.js";
-import { isCastling, legalMoves, moveOf, squareName, standing } from "./rules.js";
+import { isCastling, legalMoves, moveOf, squareName, standing, writeFen } from "./rules.js";
 import { strokeNews, strokeWords } from "./strokes.js";
 import { marksOf, positionOf } from "./sync.js";
+import { sentence } from "./words.js";
 
 /** @typedef {import("./rules.js").Move} Move */
 /** @typedef {import("./sync.js").Line} Line */
@@ -48,41 +52,77 @@ export class BoardView {
         toStart: () => sync.go(0),
         turnBoard: () => this.turn(),
       },
-      tools: { pen: () => this.use(this.tool === this.drawing ? this.playing : this.drawing) },
+      tools: {
+        pen: () => this.use(this.tool === this.drawing ? this.playing : this.drawing),
+        setUp: () => this.use(this.tool === this.placing ? this.playing : this.placing),
+        copyPosition: () => this.#copy(writeFen(this.position), "copyPosition", "positionCopied"),
+        copyLine: () => this.#copy(lineText(this.line), "copyLine", "lineCopied"),
+        fullScreen: () => void this.#fullScreen(),
+      },
       typed: (text) => this.tool.typed(text),
     });
+    this.copying = new Copying(this.caption.noteElement, this.caption);
+    this.screen = new FullScreen(figure, () => this.draw());
+    this.#takeTools();
+    useHand({ field: this.field, grid: this.grid, tool: () => this.tool });
+    this.use(this.playing);
+  }
+
+  #takeTools() {
+    const { sync, caption, say } = this;
     this.playing = new Playing(this, {
       play: (uci) => sync.move(uci),
       ask: (text, meanwhile, quoted) => this.#ask(text, meanwhile, quoted),
-      promotion: new Promotion(this.caption.rows, say),
+      promotion: new Promotion(caption.rows, say),
     });
     this.drawing = new Drawing(this, {
       draw: (mark) => sync.stroke("draw", mark),
       erase: (mark) => sync.stroke("erase", mark),
       wipe: () => sync.wipe(),
     });
-    this.caption.rows.append(this.drawing.element);
-    useHand({ field: this.field, grid: this.grid, tool: () => this.tool });
+    this.placing = new Placing(this, {
+      place: (kind, fen) => sync.place(kind, fen),
+      cancel: () => this.#setUpEnds(this.caption.buttons.setUp),
+      begun: () => this.#setUpEnds(this.grid.cell(this.grid.focused)),
+    });
+    caption.rows.append(this.drawing.element, this.placing.element);
+  }
+
+  /** @param {HTMLElement} next what has the focus then */
+  #setUpEnds(next) {
     this.use(this.playing);
+    next.focus({ preventScroll: true });
   }
 
   /** @returns {string} */
   get letters() {
-    return this.model.get("piece_letters");
+    return this.model.get("piece_letters") ?? ENGLISH_LETTERS;
   }
 
-  /** @param {Playing | Drawing} tool to take in hand */
+  /** @param {import("./hand.js").Tool} tool to take in hand */
   use(tool) {
-    this.playing.forget();
+    this.tool?.end();
     this.tool = tool;
-    const drawing = tool === this.drawing;
-    this.drawing.show(drawing);
-    this.caption.typing(drawing ? "stroke" : "move");
+    this.field.svg.parentElement?.classList.toggle("inked", tool === this.drawing);
+    this.caption.typing(tool === this.placing ? null : tool === this.drawing ? "stroke" : "move");
     this.caption.answered(false);
     this.caption.note("");
-    this.caption.set("pen", { pressed: drawing });
-    this.field.svg.parentElement?.classList.toggle("inked", drawing);
+    this.copying.close();
+    tool.begin();
     this.draw();
+  }
+
+  /** @param {string} text @param {import("./words.js").Word} word @param {import("./words.js").Word} said */
+  #copy(text, word, said) {
+    void this.copying.copy(text, said, this.caption.buttons[word]);
+  }
+
+  async #fullScreen() {
+    try {
+      await this.screen.toggle();
+    } catch {
+      this.caption.note(this.say("noFullScreen"), true);
+    }
   }
 
   // -- following the line ---------------------------------------------------
@@ -103,6 +143,7 @@ export class BoardView {
     if (!sameLine(before, after)) {
       this.playing.forget();
       this.caption.note("");
+      this.copying.close();
       this.#read(after);
     }
     this.line = after;
@@ -123,7 +164,7 @@ export class BoardView {
   #follow(before, after) {
     const placed = this.playing.inPlace;
     this.playing.inPlace = false;
-    if (before.start !== after.start || before.ply === after.ply) return;
+    if (before.start !== after.start || before.ply === after.ply || this.tool === this.placing) return;
     if (isOneStep(before, after)) {
       const position = positionOf(before);
       const move = moveOf(after.moves[before.ply]);
@@ -152,37 +193,51 @@ export class BoardView {
   }
 
   draw() {
-    const { line, position, tool, marks, say } = this;
+    const { line, tool, say } = this;
     const turned = Boolean(this.model.get("turned"));
-    const playing = tool === this.playing;
-    const lifted = playing ? tool.lifted() : -1;
-    const targets = playing ? this.playing.targets() : [];
     const last = line.ply ? line.moves[line.ply - 1] : this.sync.state.last;
-    const lastMove = last ? moveOf(last) : null;
-    this.field.draw({ position, turned, lifted, targets, lastMove, marks, begun: playing ? -1 : tool.lifted() });
-    const strokes = marks.map((mark) => strokeWords(mark, say)).join(", ");
+    const picture = {
+      position: this.position, lastMove: last ? moveOf(last) : null, turned,
+      lifted: -1, targets: [], marks: this.marks, begun: -1, ...tool.picture(),
+    };
+    const strokes = picture.marks.map((mark) => strokeWords(mark, say)).join(", ");
+    this.field.draw(picture);
     this.grid.draw({
       name: say(turned ? "boardSeenByBlack" : "boardSeenByWhite"),
-      label: (square) => this.#label(square, targets),
-      movable: (square) => playing && tool.movable(square),
+      label: (square) => this.#label(picture, square),
+      movable: (square) => tool.movable(square),
       words: strokes && say("strokesHere", { strokes }),
       turned,
       lifted: tool.lifted(),
-      targets,
+      targets: picture.targets,
     });
     this.caption.draw({
-      where: this.#where(),
+      where: tool === this.placing ? say("settingUp") : this.#where(),
       canGoBack: line.ply > 0,
       canGoOn: line.ply < line.moves.length,
       trouble: this.sync.state.trouble,
     });
-    this.drawing.update();
+    this.#drawWords();
+    tool.update();
   }
 
-  /** @param {number} square @param {number[]} targets */
-  #label(square, targets) {
-    const label = squareLabel(this.position, square, this.say);
-    const there = this.marks.filter((mark) => [mark.square, mark.to].includes(squareName(square)));
+  /** Show the words that mean something now. */
+  #drawWords() {
+    const { caption, tool, screen } = this;
+    const playing = tool !== this.placing;
+    for (const word of /** @type {const} */ (["back", "on", "toStart", "pen", "copyPosition", "copyLine"])) {
+      caption.set(word, { shown: playing });
+    }
+    caption.set("pen", { pressed: tool === this.drawing });
+    caption.set("setUp", { pressed: !playing, shown: "place" in this.sync });
+    caption.set("copyLine", { enabled: this.line.ply > 0 });
+    caption.set("fullScreen", { shown: screen.possible, text: this.say(screen.on ? "leaveFullScreen" : "fullScreen") });
+  }
+
+  /** @param {import("./field.js").Picture} picture @param {number} square */
+  #label({ position, marks, targets }, square) {
+    const label = squareLabel(position, square, this.say);
+    const there = marks.filter((mark) => [mark.square, mark.to].includes(squareName(square)));
     const strokes = there.map((mark) => strokeWords(mark, this.say)).join(", ");
     const marked = strokes ? this.say("marked", { square: label, strokes }) : label;
     return targets.includes(square) ? this.say("reachable", { square: marked }) : marked;
@@ -221,7 +276,9 @@ export class BoardView {
   }
 
   /** @param {import("./sync.js").Answer} answer */
-  answer({ seq, text }) {
+  answer(answer) {
+    if (this.placing.answer(answer)) return;
+    const { seq, text } = answer;
     const asked = this.asked?.seq === seq ? this.asked : null;
     if (asked) this.asked = null;
     if (text) this.caption.note(asked?.text ? this.say("answer", { text: asked.text, reason: text }) : sentence(text), true);
@@ -233,9 +290,6 @@ export class BoardView {
     clearTimeout(this.timer);
   }
 }
-
-/** @param {string} text a reason, as errors have it @returns {string} */
-const sentence = (text) => `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? "" : "."}`;
 
 /** @param {Line} one @param {Line} other */
 const sameLine = (one, other) =>

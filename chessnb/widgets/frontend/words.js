@@ -86,6 +86,36 @@ export const ENGLISH = {
   strokesHere: "Drawn: {strokes}.",
   marked: "{square}; {strokes}",
   notStroke: "“{text}” is no stroke: type c3-f6 for a line, f6 for one square.",
+
+  // -- setting up --
+  setUp: "set up",
+  settingUp: "Setting up a position.",
+  trayMan: "{side} {man}",
+  takeOff: "take off",
+  emptyBoard: "empty the board",
+  startPosition: "start of a game",
+  toMove: "to move",
+  whiteSide: "White",
+  blackSide: "Black",
+  whiteCastles: "White may castle",
+  blackCastles: "Black may castle",
+  kingSide: "king side",
+  queenSide: "queen side",
+  enPassant: "may be taken in passing on",
+  none: "no square",
+  playFromHere: "play from here",
+  cancel: "cancel",
+  inHand: "{man}: where to?",
+
+  // -- copying, full screen --
+  copyPosition: "copy the position",
+  copyLine: "copy the line",
+  positionCopied: "The position is copied (FEN).",
+  lineCopied: "The line is copied (PGN).",
+  copyByHand: "The browser does not let this board copy. Copy it from here:",
+  fullScreen: "full screen",
+  leaveFullScreen: "leave full screen",
+  noFullScreen: "The browser does not give this board the screen.",
 };
 
 /** @typedef {keyof typeof ENGLISH} Word */
@@ -100,3 +130,6 @@ export function sayer(translation = {}) {
   return (word, filled = {}) =>
     (translation[word] ?? ENGLISH[word]).replace(/\{(\w+)\}/g, (gap, name) => filled[name] ?? gap);
 }
+
+/** @param {string} text a reason, as errors have it @returns {string} */
+export const sentence = (text) => `${text[0].toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? "" : "."}`;
