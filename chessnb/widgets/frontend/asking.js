@@ -37,8 +37,17 @@ export class Questions {
     for (const [seq, other] of this.waiting) if (other.kind === kind && other.topic === topic) this.waiting.delete(seq);
     this.seq += 1;
     this.waiting.set(this.seq, { kind, topic, heard, progress });
-    this.model.send({ ...content, kind, client: this.client, seq: this.seq });
+    this.#send({ ...content, kind, client: this.client, seq: this.seq });
     return this.seq;
+  }
+
+  /** After a restart nobody listens, and sending fails: a question is then like one that is never answered. @param {Content} content */
+  #send(content) {
+    try {
+      this.model.send(content);
+    } catch (error) {
+      console.warn("Python does not listen any more", error);
+    }
   }
 
   /** Want no answer any more. @param {string} kind @param {string} [topic] */
@@ -46,7 +55,7 @@ export class Questions {
     for (const [seq, other] of this.waiting) {
       if (other.kind !== kind || other.topic !== topic) continue;
       this.waiting.delete(seq);
-      this.model.send({ kind: "drop", what: kind, topic, client: this.client });
+      this.#send({ kind: "drop", what: kind, topic, client: this.client });
     }
   }
 

@@ -148,10 +148,11 @@ export class ExplorerView {
     if (node === this.shown) return;
     this.shown = node;
     this.#drawWay(node);
-    this.beside.show(node);
-    this.tries.stand(node);
+    // Kept before anybody is asked: whatever becomes of the question, the try stays.
     if (node.own) this.tries.save();
     else this.tries.markCurrent();
+    this.beside.show(node);
+    this.tries.stand(node);
     this.classroom.candidates.draw();
   }
 

@@ -79,22 +79,24 @@ function game(tree, node, count) {
   const setup = fen === START ? {} : { SetUp: "1", FEN: fen };
   const header = Object.entries({ ...tags, ...setup }).map(([tag, value]) => `[${tag} "${value.replace(/["\\]/g, "\\$&")}"]`);
   const lesson = pathTo(/** @type {Node} */ (node.parent)).slice(1);
-  const words = [...lesson.flatMap((step) => move(step, step === lesson[0])), ...line(node, true), "*"];
+  const words = [...lesson.flatMap((step) => move(step, step === lesson[0])), ...line(node, lesson.length === 0), "*"];
   return `${header.join("\n")}\n\n${wrapped(words)}\n`;
 }
 
-/** @param {Node} node @param {boolean} fresh @returns {string[]} */
-function line(node, fresh) {
-  const words = move(node, fresh);
-  const comment = node.answer?.sentence ?? "";
-  if (comment) words.push(...`{${comment.replace(/[{}]/g, "")}}`.split(" "));
+/** @param {Node} node @param {boolean} fresh whether its number is due @returns {string[]} */
+const line = (node, fresh) => [...move(node, fresh), ...said(node), ...after(node, said(node).length > 0)];
+
+/** @param {Node} node @param {boolean} fresh @returns {string[]} what follows it, the variations in brackets */
+function after(node, fresh) {
   const [first, ...others] = node.children.filter((child) => child.own);
-  if (!first) return words;
-  words.push(...move(first, comment !== ""));
-  for (const other of others) words.push("(", ...line(other, true), ")");
-  const rest = line(first, others.length > 0);
-  return [...words, ...rest.slice(move(first, others.length > 0).length)];
+  if (!first) return [];
+  const variations = others.flatMap((other) => ["(", ...line(other, true), ")"]);
+  const broken = said(first).length + others.length > 0;
+  return [...move(first, fresh), ...said(first), ...variations, ...after(first, broken)];
 }
+
+/** @param {Node} node @returns {string[]} the answer as a comment, word by word */
+const said = (node) => (node.answer ? `{${node.answer.sentence.replace(/[{}]/g, "")}}`.split(/\s+/) : []);
 
 /** @param {Node} node @param {boolean} fresh @returns {string[]} */
 function move(node, fresh) {

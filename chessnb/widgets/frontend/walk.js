@@ -135,7 +135,8 @@ export class Walk {
   refreshed() {
     const { merged } = this.tree;
     this.current = merged.get(this.current) ?? this.current;
-    this.lesson = this.current.own ? this.lesson : this.current;
+    const leaves = /** @type {Node} */ (pathTo(this.current).filter((node) => !node.own).pop());
+    if (pathTo(leaves).includes(this.lesson)) this.lesson = leaves;
     if (isMain(this.current)) this.main = this.current;
     this.changed();
   }

@@ -1,0 +1,127 @@
+"""The explorer in JupyterLab with a real kernel: answers, a busy kernel, a restart, and what is saved."""
+
+import json
+import time
+
+from browser.lab import Lab, eventually
+from playwright.sync_api import Locator, expect
+
+GAME = """\
+[Event "Club evening"]
+[White "Alder"]
+[Black "Birch"]
+[Result "*"]
+
+1. e4 e5 2. Nf3 Nc6 {Developing.} (2... Qe7 3. Nc3) 3. Bc4 Bc5 4. O-O Nf6 5. d3 d6 *
+"""
+LESSON = """\
+from chessnb import BranchExplorer, Lesson
+lesson = Lesson.read("game.pgn", title="Italian", level="club", minutes=10)
+BranchExplorer(lesson, at={at!r}, reveal={reveal!r})
+"""
+
+
+class InLab:
+    """The first explorer of a notebook in JupyterLab."""
+
+    def __init__(self, lab: Lab) -> None:
+        self.lab = lab
+
+    @property
+    def room(self) -> Locator:
+        return self.lab.page.locator(".explorer").first
+
+    def type(self, text: str) -> None:
+        field = self.room.locator("figure .controls input")
+        field.fill(text)
+        field.press("Enter")
+
+    def word(self, action: str) -> Locator:
+        return self.room.locator(f"[data-action={action}]:visible").first
+
+    @property
+    def where(self) -> str:
+        return self.room.locator(".where span").inner_text()
+
+    @property
+    def note(self) -> str:
+        return self.room.locator("figcaption > .note").first.text_content() or ""
+
+
+def opened(lab: Lab, name: str, *more: str, at: str = "2. Nf3", reveal: str = "all") -> InLab:
+    (lab.folder / "game.pgn").write_text(GAME, encoding="utf-8")
+    lab.page.set_viewport_size({"width": 1300, "height": 1600})
+    lab.open(name, LESSON.format(at=at, reveal=reveal), *more)
+    lab.run_cell(0)
+    x = InLab(lab)
+    expect(x.room.locator("[data-square=e4]")).to_be_visible(timeout=40_000)
+    return x
+
+
+def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(lab: Lab) -> None:
+    x = opened(lab, "tries.ipynb")
+    x.type("f6")
+    assert x.room.locator(".way").inner_text() == "2. Nf3 › your try"
+    eventually(lambda: x.note != "", True)
+    x.word("toLesson").click()
+    x.type("Qg5")
+    eventually(lambda: x.note.startswith("Qg5 loses"), True)
+    x.word("on").click()
+    assert x.where == "After 3. Nxg5. Black to move."
+    x.word("toLesson").click()
+    assert x.where == "After 2. Nf3. Black to move."
+    x.type("Kh9")
+    eventually(lambda: "no square h9" in x.note, True)
+    x.word("facts").click()
+    expect(x.room.locator(".found")).to_contain_text("Material")
+    x.word("threat").click()
+    expect(x.room.locator(".found")).to_contain_text("White threatens")
+
+
+def test_the_next_move_comes_from_the_kernel_and_is_never_saved(lab: Lab) -> None:
+    x = opened(lab, "ask.ipynb", reveal="ask")
+    text = lab.page.evaluate("document.querySelector('.chessnb-live').shadowRoot.innerHTML")
+    assert "Nc6" not in text
+    assert "Nc6" not in _saved(lab)
+    x.word("showNext").click()
+    eventually(lambda: x.where, "After 2... Nc6. White to move.")
+    x.type("Bc4")
+    eventually(lambda: x.note, "That is the lesson's move.")
+    assert "Bc4" not in _saved(lab)
+
+
+def _saved(lab: Lab) -> str:
+    """Return the notebook as it would be saved, with the widgets' state."""
+    return json.dumps(
+        lab.page.evaluate(
+            """async () => {
+              const panel = window.jupyterapp.shell.currentWidget;
+              await panel.context.save();
+              return panel.context.model.toJSON();
+            }"""
+        )
+    )
+
+
+def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
+    x = opened(lab, "busy.ipynb", "import time; time.sleep(4); print('rested')")
+    lab.run_cell(1)
+    time.sleep(0.5)
+    x.type("d6")
+    x.type("Bc4")
+    x.word("toLesson").click()
+    x.type("Nf6")
+    assert x.room.locator(".tries li:not(.none)").count() == 2
+    expect(lab.page.get_by_text("rested", exact=True)).to_be_visible(timeout=20_000)
+    eventually(lambda: x.note != "", True)
+    before = x.room.locator(".tries ol").inner_text()
+    lab.page.evaluate(
+        "() => window.jupyterapp.shell.currentWidget.sessionContext.session.kernel.restart()"
+    )
+    eventually(lambda: x.room.locator(".tries ol").inner_text(), before)
+    x.type("g3")  # the page goes on walking without a kernel
+    expect(x.room.locator(".tries .status")).to_contain_text("Python has not answered yet")
+    lab.run_cell(0)
+    eventually(lambda: lab.page.locator(".explorer").count(), 1)
+    expect(x.room.locator(".tries")).to_contain_text("g3", timeout=30_000)
+    assert x.room.locator(".tries li:not(.none)").count() == 2
