@@ -169,7 +169,7 @@ def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
         yield f"{write_line(board, proof.main_line)} and so on."
         return
     line = proof.main_line
-    men = what_went(board, line, proof.attacker) if gain_of(proof.goal) else ""
+    men = _what_was_won(board, proof) if gain_of(proof.goal) else ""
     if men:
         yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
     if proof.key is not None:
@@ -178,6 +178,17 @@ def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
     yield from (str(line) for line in lines[:LINES_SHOWN])
     if len(lines) > LINES_SHOWN:
         yield f"and {len(lines) - LINES_SHOWN} more lines."
+
+
+def _what_was_won(board: chess.Board, proof: Proof) -> str:
+    """Name what goes in the main line, the capture just before it included."""
+    before = board.copy(stack=1)
+    moves = proof.main_line
+    if board.move_stack:
+        last = before.pop()
+        if last and before.is_capture(last):
+            return what_went(before, (last, *moves), proof.attacker)
+    return what_went(board, moves, proof.attacker)
 
 
 def refuse(asked: Asked, text: str, outcome: Outcome, reason: str) -> NoReturn:

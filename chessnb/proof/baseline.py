@@ -4,7 +4,7 @@ The *baseline* of the side to move is the balance on the board, unless one of
 these is higher:
 
 - the balance before the other side's last move, where that is known and took
-  something: taking back is no gain;
+  something: taking back is no gain, nor is it after a check in between;
 - in check, the settled balance of the second-best move: what two moves bring
   alike is routine.
 
@@ -53,7 +53,8 @@ def settled(board: chess.Board, *, positions: int = 100_000) -> int:
     >>> settled(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
     9
     """
-    return _Settling(positions, board.fen()).value(board.copy(stack=False), -INFINITE, INFINITE, plies=0)
+    settling = _Settling(positions, board.fen())
+    return settling.value(board.copy(stack=False), -INFINITE, INFINITE, plies=0)
 
 
 def baseline(board: chess.Board) -> int:
@@ -79,14 +80,19 @@ def baseline(board: chess.Board) -> int:
 
 
 def _before_a_capture(board: chess.Board) -> int:
-    """Return the balance before the other side took, if it just did and that is known."""
-    if not board.move_stack:
-        return -INFINITE
-    before = board.copy(stack=1)
-    move = before.pop()
-    if not move or not before.is_capture(move):
-        return -INFINITE
-    return balance(before, board.turn)
+    """Return the balance before the other side took, if it just did and that is known.
+
+    A check and its answer in between change nothing: to take back one move
+    later is still taking back.
+    """
+    known, found = board.copy(), -INFINITE
+    while known.move_stack:
+        move = known.pop()
+        if move and known.is_capture(move):
+            found = max(found, balance(known, board.turn))
+        if not (known.is_check() and known.move_stack and known.pop()):
+            break
+    return found
 
 
 def _after_each_move(board: chess.Board) -> list[chess.Board]:

@@ -173,7 +173,7 @@ def _text(board: chess.Board, alike: str, lines: Sequence[Sequence[chess.Move]])
         return write_line(board, lines[0])
     if len(lines) <= 3:
         replies = listed((write_line(board, line[:1]) for line in lines), joint="or")
-        return f"{replies} {alike}"
+        return f"{replies}, answered by {alike}"
     return f"{len(lines)} replies that do not stop {alike}"
 
 
