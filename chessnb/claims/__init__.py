@@ -20,6 +20,7 @@ from chessnb.claims.rules import (
     legal,
     only_legal_reply,
 )
+from chessnb.claims.shows import shows
 from chessnb.claims.threats import loses, only_defence, parries, threatens, zugzwang
 
 __all__ = [
@@ -49,6 +50,7 @@ __all__ = [
     "pawn",
     "perpetual",
     "pinned",
+    "shows",
     "threatens",
     "trapped",
     "wins_material",

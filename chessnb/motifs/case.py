@@ -267,7 +267,9 @@ class Case:
 
     def wins_at_once(self, key: chess.Move) -> bool:
         """Tell whether another move would have reached the same goal without the move."""
-        return self.before.is_legal(key) and self._asks(self.before, key, 0)
+        if self.proof is None or not self.before.is_legal(key):
+            return False
+        return self._asks(self.before, key, 0)
 
     def _asks(self, board: chess.Board, key: chess.Move, made: int) -> bool:
         assert self.proof is not None

@@ -318,8 +318,22 @@ def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) ->
             continue
         if ranked := _ranked(moment, geometric):
             found.append(ranked)
-    found.sort(key=lambda one: -one.weight)
-    return tuple(found[:most])
+    seen = {id(one.moment.node): one for one in found}
+    fresh = [one for one in found if not _goes_on(one, seen)]
+    fresh.sort(key=lambda one: -one.weight)
+    return tuple(fresh[:most])
+
+
+def _goes_on(one: Ranked, seen: dict[int, Ranked]) -> bool:
+    """Tell whether a move only carries out the mate that its side's move before had begun."""
+    back = one.moment.back
+    earlier = None if back is None or back.back is None else seen.get(id(back.node.parent))
+    if earlier is None:
+        return False
+    return all(
+        entry.tags[0].proof is not None and isinstance(entry.tags[0].proof.goal, Mate)
+        for entry in (one, earlier)
+    )
 
 
 def _ranked(moment: Moment, geometric: bool) -> Ranked | None:
@@ -335,9 +349,10 @@ def weight(found: Tag) -> int:
     if found.proof is None:
         return 1
     goal = found.proof.goal
-    won = 20 if isinstance(goal, Mate) else goal.points if isinstance(goal, Gain) else 5
-    order = names()
-    return 2 * won + _TELLING.get(found.motif, 4 if found.motif in order else 0)
+    won = 3 * goal.within if isinstance(goal, Mate) else 5
+    if isinstance(goal, Gain):
+        won = min(goal.points, 9)
+    return 2 * won + _TELLING.get(found.motif, 4)
 
 
 _TELLING = {

@@ -1,0 +1,76 @@
+"""The claim that a move shows a motif."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import chess
+
+from chessnb import motifs
+from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.motifs.missing import why_not
+from chessnb.motifs.registry import BUDGET, WITHIN, case_of
+from chessnb.notation.writing import number
+from chessnb.position import Position
+
+
+def shows(
+    position: Position,
+    motif: str,
+    *,
+    move: str | chess.Move | None = None,
+    line: str | Sequence[chess.Move] = (),
+    within: int = WITHIN,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that a move shows a tactic, and that the tactic is what wins.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        A moment: the move that led there, in the lesson's line.  With `move`
+        or `line`: the position before the move.
+    motif : str
+        One of :func:`chessnb.motifs.names`, such as ``"decoy"``.
+    move : str or chess.Move, optional
+        The move; the first of `line` if it is left out.
+    line : str or sequence of chess.Move
+        What follows.
+    within, budget : int
+        As for :func:`chessnb.motifs.tag`.
+
+    Raises
+    ------
+    FalseClaim
+        If no proof says so, with the part of the definition that fails.
+    LessonError
+        If there is no such motif, or no move.
+
+    Examples
+    --------
+    >>> claim = shows("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "fork", move="Nc7+")
+    >>> claim.line
+    'claim: 1. Nc7+ shows a fork (proved)'
+    """
+    asked = motifs.explain(motif)
+    case = case_of(position, move, line=line, within=within, budget=budget)
+    article = "an" if asked.name[0] in "aeiou" else "a"
+    named = f"{article} {asked.name}"
+    if asked.name in ("clearance", "deflection", "interference", "removing the defender"):
+        named = asked.name
+    text = f"{number(case.before)} {case.san} shows {named}"
+    found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
+                                       budget=budget) if tag.motif == asked.name]  # fmt: skip
+    if not found:
+        reason, moves = why_not(case, asked)
+        raise FalseClaim(text, reason, board=case.before, line=moves)
+    best = found[0]
+    return Claim(
+        fen=case.before.fen(),
+        text=text,
+        evidence=best.paragraphs,
+        marks=best.marks,
+        shown=best.fen,
+        last_move=case.move.uci() if best.fen == case.after.fen() else None,
+        proof=best.proof,
+    )

@@ -1,0 +1,41 @@
+"""Precision and recall of the motifs on the labelled positions, and the cost of a whole game.
+
+Run it with ``PYTHONPATH=tests python tests/bench/motifs.py``.
+"""
+
+import sys
+import time
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from motifs.scoring import rows, score
+
+from chessnb import Lesson, motifs
+from chessnb.solver import compiled
+
+GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
+
+
+def main() -> None:
+    """Print the table, what was named wrongly, and the time that a game takes."""
+    found = score()
+    print(f"{'motif':24} labels precision recall")
+    for title, count, precision, recall in rows(found):
+        print(f"{title:24} {count:6} {precision:9.2f} {recall:6.2f}")
+    for fault in found.faults:
+        print(fault)
+    start = time.process_time()
+    lesson = Lesson.read(GAME)
+    ranked = motifs.scan(lesson)
+    moves = sum(moment.move is not None for moment in lesson.moments())
+    spent = time.process_time() - start
+    print(
+        f"{moves} moves scanned in {spent:.1f} s of CPU ({'compiled' if compiled else 'not compiled'})"
+    )
+    for one in ranked[:8]:
+        print(f"{one.moment.address}: {one.tags[0].line}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,98 @@
+"""The same position with its colours changed, or seen in a mirror, has the same tactics."""
+
+import chess
+import pytest
+from boards import random_boards
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from chessnb import motifs
+from chessnb.notation import read_line
+from motifs.gold import LABELS
+from motifs.scoring import tagged
+
+
+def described(tags, flip):
+    """Return what tags say, with every square changed."""
+    return sorted(
+        (
+            tag.motif,
+            tag.side,
+            flip(tag.actor),
+            tuple(sorted(map(flip, tag.targets))),
+            tag.sound,
+            tag.gain,
+        )
+        for tag in tags
+    )
+
+
+def same(name):
+    return name
+
+
+def over_colours(name):
+    return chess.square_name(chess.square_mirror(chess.parse_square(name)))
+
+
+def left_to_right(name):
+    return chess.square_name(chess.parse_square(name) ^ 7)
+
+
+def _changed(board, flip):
+    if flip is over_colours:
+        return board.mirror()
+    return board.transform(chess.flip_horizontal)
+
+
+def _moved(move, flip):
+    squares = [
+        chess.parse_square(flip(chess.square_name(square)))
+        for square in (move.from_square, move.to_square)
+    ]
+    return chess.Move(*squares, promotion=move.promotion)
+
+
+def _swapped(described_tags, flip):
+    if flip is left_to_right:
+        return described_tags
+    return sorted((motif, not side, *rest) for motif, side, *rest in described_tags)
+
+
+def check_case(board, line, flip):
+    there = motifs.tag(board, line=line, geometric=True, within=3, budget=20_000)
+    changed = _changed(board, flip)
+    moves = tuple(_moved(move, flip) for move in line)
+    here = motifs.tag(changed, line=moves, geometric=True, within=3, budget=20_000)
+    told = _swapped(described(there, flip), flip)
+    assert [one[:5] for one in told] == [one[:5] for one in described(here, same)]
+
+
+@pytest.mark.parametrize("flip", [over_colours, left_to_right])
+def test_labelled_positions(flip):
+    for label in LABELS[::3]:
+        board = chess.Board(label.fen)
+        if flip is left_to_right and board.castling_rights:
+            continue
+        names = {tag.motif for tag in tagged(label)}
+        line = read_line(board, label.line)
+        moves = tuple(_moved(move, flip) for move in line)
+        changed = {tag.motif for tag in motifs.tag(_changed(board, flip), line=moves)}
+        assert names == changed, label
+
+
+@settings(max_examples=25, deadline=None)
+@given(seed=st.integers(min_value=0, max_value=10_000), pick=st.integers(min_value=0))
+def test_random_positions_with_colours_changed(seed, pick):
+    board = next(random_boards(1, seed=seed, longest=60)).copy(stack=False)
+    moves = sorted(board.legal_moves, key=chess.Move.uci)
+    if moves:
+        check_case(board, (moves[pick % len(moves)],), over_colours)
+
+
+def test_static_patterns_with_colours_changed():
+    for board in random_boards(20, seed=11, longest=70):
+        board = board.copy(stack=False)
+        there = described(motifs.tags(board, geometric=True), over_colours)
+        here = described(motifs.tags(board.mirror(), geometric=True), same)
+        assert _swapped(there, over_colours) == here
