@@ -330,7 +330,7 @@ MORE = {
     "pinned": {"square": "e4"},
     "material": {"says": "even"},
     "trapped": {"square": "e4"},
-    "shows": {"motif": "pin", "move": "Kd1"},
+    "shows": {"motif": "fork", "move": "Kd1"},
     "pawn": {"square": "e4", "is_": "passed"},
 }
 EVERY = {**ABOUT_MOVES_TO_COME, **MORE}
