@@ -99,11 +99,11 @@ class BranchExplorer(anywidget.AnyWidget):
         words: Mapping[str, str] | None = None,
         variable: str = "lesson",
     ) -> None:
+        self._tasks: dict[tuple[str, str, str], asyncio.Task[None]] = {}
         self.lesson = lesson
         self.opens_at = _moment(lesson, at)
         self.variable = variable
         self._shown = RevealedTree(lesson, self.opens_at, reveal)
-        self._tasks: dict[tuple[str, str, str], asyncio.Task[None]] = {}
         self._answers: dict[tuple[str, chess.Move], Answer] = {}
         super().__init__(
             tree=self._shown.data(),
@@ -150,9 +150,8 @@ class BranchExplorer(anywidget.AnyWidget):
     def _start(self, asked: _Asked, searching: Searching[Mapping[str, Any]]) -> None:
         """Answer a question: in a task where a kernel runs, at once elsewhere."""
         self._drop(asked.place)
-        try:
-            loop = asyncio.get_running_loop()
-        except RuntimeError:
+        loop = _running_loop()
+        if loop is None:
             self._tell(asked, finish(_safely(searching)))
             return
         task = loop.create_task(self._answer(asked, _safely(searching)))
@@ -168,7 +167,11 @@ class BranchExplorer(anywidget.AnyWidget):
     def _drop(self, place: tuple[str, str, str]) -> None:
         """Stop answering what a page asked before: it has left that position."""
         task = self._tasks.pop(place, None)
-        if task is not None and not task.done():
+        if task is None or task.done():
+            return
+        if task.get_loop() is _running_loop():
+            task.cancel()
+        else:  # asked from another thread, such as a cell's that closes the widget
             task.get_loop().call_soon_threadsafe(task.cancel)
 
     # -- what may be asked -------------------------------------------------------
@@ -361,6 +364,13 @@ def _safely(searching: Searching[Mapping[str, Any]]) -> Searching[Mapping[str, A
         return {"trouble": getattr(error, "reason", "") or str(error)}
     except TooWild:
         return {"trouble": "Not settled: captures follow each other without end here."}
+
+
+def _running_loop() -> asyncio.AbstractEventLoop | None:
+    try:
+        return asyncio.get_running_loop()
+    except RuntimeError:
+        return None
 
 
 def _moment(lesson: Lesson, at: Moment | str | None) -> Moment:

@@ -47,7 +47,8 @@ async ({ esm, css, values }) => {
   document.body.append(el);
   const begun = performance.now();
   model.cleanup = await widget.render({ model, el });
-  window.rendered = performance.now() - begun;
+  await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+  window.painted = performance.now() - begun;
 }
 """
 

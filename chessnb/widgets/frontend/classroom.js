@@ -49,7 +49,7 @@ export class Classroom {
       word(tell("setMark"), () => this.#setMark(), "setMark"),
       (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
     this.candidates = new Candidates(this.body, { walk, tell, questions, kept });
-    this.#cells();
+    this.code = this.#cells();
     this.status = element("p", "status");
     this.status.setAttribute("role", "status");
     this.body.append(this.status);
@@ -136,14 +136,14 @@ export class Classroom {
 
   // -- cells ----------------------------------------------------------------------------
 
+  /** @returns {HTMLTextAreaElement} the field that shows the code */
   #cells() {
-    this.code = element("textarea", "code");
-    this.code.readOnly = true;
-    this.code.rows = 2;
-    this.code.hidden = true;
-    this.code.setAttribute("aria-label", this.tell("copyCell"));
+    const code = element("textarea", "code");
+    Object.assign(code, { readOnly: true, rows: 2, hidden: true });
+    code.setAttribute("aria-label", this.tell("copyCell"));
     this.body.append(element("div", "words", `${this.tell("copyCell")}:`,
-      ...CELLS.map(([what, name]) => word(this.tell(name), () => this.#cell(what), name))), this.code);
+      ...CELLS.map(([what, name]) => word(this.tell(name), () => this.#cell(what), name))), code);
+    return code;
   }
 
   /** @param {string} what */

@@ -51,8 +51,9 @@ export class ExplorerView {
     this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note });
     this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept });
     this.unfollow = kept.follow("tries", () => this.tries.reload());
-    this.#print();
+    /** @type {Node | null} where the text beside the board is */
     this.shown = null;
+    this.#print();
     this.moved();
   }
 
@@ -134,6 +135,7 @@ export class ExplorerView {
     for (const move of /** @type {NodeListOf<HTMLElement>} */ (this.text.querySelectorAll(".move"))) {
       this.moves.set(Number(move.dataset.number), move);
     }
+    /** @type {HTMLElement | null} */
     this.underlined = null;
   }
 

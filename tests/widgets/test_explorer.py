@@ -1,0 +1,224 @@
+"""Python's side of the explorer: what it answers, to whom, and what it never says."""
+
+import asyncio
+from typing import Any
+
+import chess
+import pytest
+
+from chessnb.errors import AddressError, LessonError
+from chessnb.lesson import Lesson
+from chessnb.verdicts import Depth
+from chessnb.widgets.explorer import BranchExplorer
+
+GAME = "1. e4 e5 2. Nf3 Nc6 (2... Qe7 {Blocks.} 3. Nc3) 3. Bc4 Bc5 4. O-O Nf6 *"
+MATE = '[SetUp "1"]\n[FEN "6k1/5ppp/8/8/8/8/5PPP/R3R1K1 w - - 0 1"]\n\n1. Ra8+ *'
+
+
+class Page:
+    """A page that asks an explorer, and keeps what it hears."""
+
+    def __init__(self, explorer: BranchExplorer, name: str = "page") -> None:
+        self.explorer = explorer
+        self.name = name
+        self.heard: list[dict[str, Any]] = []
+        self.seq = 0
+        explorer.send = self.heard.append
+
+    def ask(self, kind: str, line: str = "", **content: Any) -> dict[str, Any]:
+        self.seq += 1
+        message = {"kind": kind, "client": self.name, "seq": self.seq, "root": 0, "line": line}
+        self.explorer._hear(self.explorer, {**message, **content}, [])
+        return self.heard[-1] if self.heard else {}
+
+
+def lesson() -> Lesson:
+    return Lesson.from_text(GAME, title="First moves")
+
+
+def ucis(moves: str) -> str:
+    board = chess.Board()
+    for san in moves.split():
+        board.push_san(san)
+    return " ".join(move.uci() for move in board.move_stack)
+
+
+# -- opening ---------------------------------------------------------------
+
+
+def test_it_opens_where_it_is_told_by_moment_or_address():
+    game = lesson()
+    for at in (game.after("2. Nf3"), "2. Nf3"):
+        explorer = BranchExplorer(game, at=at)
+        assert explorer.tree["nodes"][explorer.at][2] == "Nf3"
+    assert BranchExplorer(game).at == 0
+
+
+def test_a_moment_of_another_lesson_and_one_that_is_not_there_are_refused():
+    with pytest.raises(LessonError, match="another lesson"):
+        BranchExplorer(lesson(), at=lesson().after("2. Nf3"))
+    with pytest.raises(AddressError):
+        BranchExplorer(lesson(), at="9. Qh5")
+
+
+def test_the_saved_output_is_one_line_a_diagram_and_the_movetext():
+    explorer = BranchExplorer(lesson(), at="2. Nf3", reveal="ask")
+    bundle, metadata = explorer._repr_mimebundle_()
+    assert metadata == {}
+    assert bundle["text/plain"].startswith(
+        "explore 'First moves' from after 2. Nf3, Black to move:"
+    )
+    assert "<img" in bundle["text/html"]
+    assert "1. e4 e5 2. Nf3" in bundle["text/html"]
+    assert "Nc6" not in bundle["text/html"]
+    again = BranchExplorer(lesson(), at="2. Nf3", reveal="ask")._repr_mimebundle_()[0]
+    assert {**bundle, "application/vnd.jupyter.widget-view+json": 0} == {
+        **again,
+        "application/vnd.jupyter.widget-view+json": 0,
+    }
+
+
+def test_the_static_movetext_has_a_paragraph_for_each_line():
+    html = BranchExplorer(lesson())._repr_mimebundle_()[0]["text/html"]
+    assert "<p>1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. O-O Nf6</p>" in html
+    assert "<p>2... Qe7 Blocks. 3. Nc3</p>" in html
+
+
+# -- answers -------------------------------------------------------------------
+
+
+def test_a_try_is_answered_and_named_after_its_question():
+    page = Page(BranchExplorer(lesson()))
+    heard = page.ask("try", ucis("e4 e5 Qg4 d5 Qxc8"))
+    assert (heard["kind"], heard["client"], heard["seq"]) == ("try", "page", 1)
+    assert heard["answer"]["kind"] == "refuted"
+    assert heard["answer"]["line"][:2] == ["g4c8", "d8c8"]
+
+
+def test_the_lessons_move_reveals_itself_and_a_sideline_does_not():
+    page = Page(BranchExplorer(lesson(), at="2. Nf3", reveal="ask"))
+    before = len(page.explorer.tree["nodes"])
+    assert page.ask("try", ucis("e4 e5 Nf3 Qe7"))["answer"]["kind"] != "lesson"
+    assert len(page.explorer.tree["nodes"]) == before
+    assert page.ask("try", ucis("e4 e5 Nf3 Nc6"))["answer"]["kind"] == "lesson"
+    assert len(page.explorer.tree["nodes"]) == before + 3, "the move, and its sideline of two"
+
+
+def test_no_answer_of_any_kind_names_the_hidden_move():
+    page = Page(BranchExplorer(Lesson.from_text(MATE), reveal="ask"))
+    for move in ("e1e8", "a1a7", "g1f1", "h2h3", "a1a8"):
+        for kind in ("try", "judge", "remarks", "tags", "threat", "facts"):
+            if (kind, move) != ("try", "a1a8") and (kind, move) != ("judge", "a1a8"):
+                page.ask(kind, move if move != "a1a8" else "")
+    text = str(page.heard)
+    assert "Ra8" not in text
+    assert "a1a8" not in text
+
+
+def test_what_is_typed_is_read_or_refused_with_the_reason():
+    page = Page(BranchExplorer(lesson()))
+    assert page.ask("typed", text="knight to f3") == {
+        "kind": "typed", "client": "page", "seq": 1, "text": "", "uci": "g1f3",
+    }  # fmt: skip
+    assert "no square e9" in page.ask("typed", text="e9")["text"]
+
+
+@pytest.mark.parametrize("line", ["e2e5", "e2", "nonsense", "e2e4 e2e4"])
+def test_a_line_that_cannot_be_played_is_refused_in_words(line):
+    page = Page(BranchExplorer(lesson()))
+    assert "cannot be played" in page.ask("try", line)["trouble"]
+
+
+@pytest.mark.parametrize(
+    "content",
+    [None, 7, "text", {}, {"kind": "try"}, {"kind": "unknown"}, {"kind": "reveal", "number": "x"},
+     {"kind": "try", "root": 99}, {"kind": "drop"}],
+)  # fmt: skip
+def test_whatever_a_page_sends_nothing_breaks(content):
+    explorer = BranchExplorer(lesson())
+    Page(explorer)
+    before = explorer.tree
+    explorer._hear(explorer, content, [])
+    assert explorer.tree == before
+
+
+# A position with many captures and checks, so that a search takes many slices; well known from
+# lists of perft counts, such as examples/perft/tricky.perft of python-chess.
+WILD = '[SetUp "1"]\n[FEN "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1"]\n\n1. O-O *'
+
+
+def test_under_a_kernel_a_search_gives_way_and_a_question_that_was_left_is_dropped(monkeypatch):
+    deep = Depth(mate=3, within=2, budget=60_000)
+    monkeypatch.setattr("chessnb.widgets.explorer.TRY_DEPTH", deep)
+    page = Page(BranchExplorer(Lesson.from_text(WILD)))
+    beats = []
+
+    async def kernel() -> None:
+        page.ask("try", "d5e6")
+        assert page.heard == [], "the message is heard at once, the answer comes later"
+        page.ask("try", "a2a3")
+        while not any("answer" in one for one in page.heard):
+            beats.append(len(page.heard))
+            await asyncio.sleep(0)
+
+    asyncio.run(kernel())
+    answers = [one for one in page.heard if "answer" in one]
+    assert [one["seq"] for one in answers] == [2]
+    assert len(beats) > 2, "other messages were heard meanwhile"
+    assert any("positions" in one for one in page.heard)
+
+
+def test_a_dropped_question_is_not_answered():
+    page = Page(BranchExplorer(lesson()))
+
+    async def kernel() -> None:
+        page.ask("try", ucis("e4 e5 Nf3 Nc6 d4"))
+        page.ask("drop", what="try")
+        for _ in range(50):
+            await asyncio.sleep(0.002)
+
+    asyncio.run(kernel())
+    assert not any("answer" in one for one in page.heard)
+
+
+def test_the_questions_of_two_pages_do_not_meet():
+    explorer = BranchExplorer(lesson())
+    one, other = Page(explorer, "one"), Page(explorer, "other")
+
+    async def kernel() -> None:
+        one.ask("try", ucis("e4 e5 Nf3 Nc6 d4"))
+        other.ask("try", ucis("e4 e5 Nf3 Nc6 d3"))
+        while sum("answer" in message for message in other.heard) < 2:
+            await asyncio.sleep(0.001)
+
+    asyncio.run(kernel())
+    answered = {message["client"] for message in other.heard if "answer" in message}
+    assert answered == {"one", "other"}
+
+
+# -- cells ----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("what", "code"),
+    [
+        ("moment", "lesson.after('2. Nf3')"),
+        ("replies", "reply_table(lesson.after('2. Nf3'))"),
+        ("question", "BranchExplorer(lesson, at=lesson.after('1... e5'), reveal='ask')"),
+        ("claim", "claims.material(lesson.after('2. Nf3'), 'even')"),
+    ],
+)
+def test_what_is_shown_becomes_a_cell(what, code):
+    page = Page(BranchExplorer(lesson()))
+    assert page.ask("cell", ucis("e4 e5 Nf3"), what=what)["code"] == code
+
+
+def test_a_line_that_was_played_becomes_a_cell_and_a_move_that_wins_a_claim():
+    page = Page(BranchExplorer(Lesson.from_text(MATE), variable="club"))
+    line = page.ask("cell", "a1d1 g8f8", what="line")["code"]
+    assert line == "club.add_line(club.start, '1. Rad1 Kf8')"
+    assert (
+        page.ask("cell", "a1a8", what="claim")["code"] == "claims.checkmate(club.after('1. Ra8#'))"
+    )
+    assert "play its moves" in page.ask("cell", "", what="line")["trouble"]
+    assert "not the lesson's" in page.ask("cell", "a1d1", what="claim")["trouble"]
