@@ -11,8 +11,14 @@
     ├── GameFileError (ValueError)      a game file that cannot be used, and where
     ├── AddressError (LookupError)      a lesson has no such moment
     ├── LessonError (ValueError)        a lesson that would contradict itself
-    └── NotebookError (ValueError)      a notebook that cannot be used, and why
-        └── CellFailed                  a cell of it failed (in chessnb.notebook.run)
+    ├── NotebookError (ValueError)      a notebook that cannot be used, and why
+    │   └── CellFailed                  a cell of it failed (in notebook.run)
+    ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
+    ├── BrokenProof                     a proof that proves nothing (in proof)
+    ├── ClaimError (ValueError)         a claim put in a way that has no meaning (in claims)
+    ├── FalseClaim                      a claim that is not so, and why (in claims)
+    ├── UnprovedClaim                   a claim that is not settled (in claims)
+    └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in
 square brackets), and what to do; the same stands in the exception's fields.

@@ -112,7 +112,7 @@ class _Refused(ChessnbError):  # noqa: N818
         return diagram(board, marks=self.marks, last_move=last)
 
     def _repr_html_(self) -> str:
-        return card(f"“{self.claim}” {self.opening}: {self.reason}.", picture=self.picture)
+        return card(self.shown, picture=self.picture)
 
     def _render_traceback_(self) -> list[str]:
         """Show the diagram, and return the sentence (an IPython hook)."""
@@ -124,7 +124,12 @@ class _Refused(ChessnbError):  # noqa: N818
             publish_display_data(  # type: ignore[no-untyped-call]
                 {"text/plain": f"not shown: {self.claim}", "text/html": self._repr_html_()}
             )
-        return [f"{type(self).__name__}: “{self.claim}” {self.opening}: {self.reason}"]
+        return [self.shown]
+
+    @property
+    def shown(self) -> str:
+        """What a notebook shows: the claim and the reason, in one sentence."""
+        return f"“{self.claim}” {self.opening}: {self.reason}."
 
 
 class FalseClaim(_Refused):

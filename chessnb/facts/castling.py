@@ -13,8 +13,6 @@ from chessnb.notation.castling import WINGS, WingName, has_right, obstacles, why
 from chessnb.notation.words import SIDES, listed
 from chessnb.position import Position, board_of
 
-__all__ = ["WINGS", "Castling", "Wing", "WingName", "castling", "has_right"]
-
 
 @dataclass(frozen=True, kw_only=True)
 class Wing:

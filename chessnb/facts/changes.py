@@ -10,12 +10,12 @@ import chess
 from chessnb.diagram import Diagram, Mark, diagram
 from chessnb.errors import IllegalMove
 from chessnb.facts import telling
-from chessnb.facts.castling import WINGS, WingName, has_right
 from chessnb.facts.comparing import Comparison, Gain, Guard, Hit, Line, Pin
 from chessnb.facts.men import Man, in_order, man_at, square_of
 from chessnb.facts.pawns import files, structure
 from chessnb.finding import Finding
 from chessnb.notation import write_line
+from chessnb.notation.castling import WINGS, WingName, has_right
 from chessnb.position import Position, board_of
 
 Check = Literal["", "check", "discovered check", "double check", "checkmate"]
