@@ -12,12 +12,18 @@ or in a game file: opening a lesson must not choose a program to run.
 
 from __future__ import annotations
 
+import asyncio
+import logging
 import os
 import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+import signal
+import subprocess
+from collections.abc import Coroutine
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any, TypeVar
 
 import chess
 import chess.engine
@@ -28,6 +34,9 @@ from chessnb.finding import Finding
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
+
+# What is wrong with an engine is told by EngineError alone: no log lines in a lesson.
+logging.getLogger("chess.engine").addHandler(logging.NullHandler())
 
 VARIABLE = "CHESSNB_ENGINE"
 """The environment variable that names the engine's program."""
@@ -41,6 +50,9 @@ POSITIONS = 200_000
 
 PATIENCE_S = 30.0
 """An engine that is silent so long is given up; in seconds."""
+
+GRACE_S = 0.5
+"""So long is waited for an engine that was ended; in seconds."""
 
 SYMBOLS = ((300, "+−"), (120, "±"), (40, "⩲"), (-40, "="), (-120, "⩱"), (-300, "∓"))
 """The symbols of print and the least score, in hundredths of a pawn, that each stands for.
@@ -192,23 +204,21 @@ def opinion(
     path = find_engine(engine)
     if not any(board.legal_moves):
         raise EngineError(f"the game is over here, there is nothing to ask [{board.fen()}]")
-    with _running(path, patience) as program:
-        name = str(program.id.get("name", Path(path).name))
-        limit = chess.engine.Limit(nodes=positions)
-        infos = program.analyse(board, limit, multipv=lines)
+    name, infos = _asked(path, board, positions=positions, lines=lines, patience=patience)
+    # An engine that is stopped may have looked at some of its lines deeper than at others.
+    infos.sort(key=_relative, reverse=True)
     found = tuple(_line(info) for info in infos)
     return Opinion(fen=board.fen(), engine=name, positions=positions, lines=found)
 
 
-@contextmanager
-def _running(path: str, patience: float) -> Iterator[chess.engine.SimpleEngine]:
-    """Run an engine, and end it whatever happens."""
+def _asked(
+    path: str, board: chess.Board, *, positions: int, lines: int, patience: float
+) -> tuple[str, list[chess.engine.InfoDict]]:
+    """Return an engine's name for itself and its lines, or say in words what is wrong with it."""
     name = Path(path).name
-    program = None
+    limit = chess.engine.Limit(nodes=positions)
     try:
-        program = chess.engine.SimpleEngine.popen_uci(path, timeout=patience)
-        program.configure({key: 1 for key in ("Threads",) if key in program.options})
-        yield program
+        return _in_a_thread(_conversation(path, board, limit, lines, patience))
     except TimeoutError:
         raise EngineError(
             f"the engine {name} did not answer within {patience:g} seconds and was ended"
@@ -217,10 +227,80 @@ def _running(path: str, patience: float) -> Iterator[chess.engine.SimpleEngine]:
         raise EngineError(f"the engine {name} ended before it answered") from None
     except (chess.engine.EngineError, OSError) as error:
         raise EngineError(f"{name} does not work as a UCI engine: {error}") from None
+
+
+async def _conversation(
+    path: str, board: chess.Board, limit: chess.engine.Limit, lines: int, patience: float
+) -> tuple[str, list[chess.engine.InfoDict]]:
+    """Start an engine, ask it, and end it with all that it has started, whatever happens."""
+    transport, program = await chess.engine.UciProtocol.popen(
+        path, setpgrp=True, stderr=subprocess.DEVNULL
+    )
+    talk = asyncio.create_task(_talk(program, board, limit, lines))
+    answered = False
+    try:
+        answered = bool((await asyncio.wait({talk}, timeout=patience))[0])
     finally:
-        if program is not None:
-            with suppress(Exception):
-                program.close()
+        _end(transport.get_pid())
+        transport.close()
+        # A talk that waits for the engine ends now that it is gone; one that an answer
+        # against the protocol has lost its way in does not.
+        for _ in range(2):
+            await asyncio.wait({talk, program.returncode}, timeout=GRACE_S)
+            talk.cancel()
+    if not answered:
+        raise TimeoutError
+    infos = talk.result()
+    return str(program.id.get("name", Path(path).name)), infos
+
+
+async def _talk(
+    program: chess.engine.UciProtocol, board: chess.Board, limit: chess.engine.Limit, lines: int
+) -> list[chess.engine.InfoDict]:
+    await program.initialize()
+    await program.configure({key: 1 for key in ("Threads",) if key in program.options})
+    return await program.analyse(board, limit, multipv=lines)
+
+
+def _end(number: int) -> None:
+    """End a process and all of its group, at once: it has had its time."""
+    with suppress(ProcessLookupError, PermissionError):
+        if hasattr(os, "killpg"):
+            os.killpg(number, signal.SIGKILL)
+        else:
+            os.kill(number, signal.SIGTERM)
+
+
+T = TypeVar("T")
+
+
+def _in_a_thread(talk: Coroutine[Any, Any, T]) -> T:
+    """Run a coroutine to its end where another event loop may be running, as in a notebook.
+
+    An interrupt cancels it.
+    """
+    loop = asyncio.new_event_loop()
+    task = loop.create_task(talk)
+
+    def run() -> T:
+        try:
+            return loop.run_until_complete(task)
+        finally:
+            loop.close()
+
+    with ThreadPoolExecutor(max_workers=1) as pool:
+        future = pool.submit(run)
+        try:
+            return future.result()
+        except KeyboardInterrupt:
+            loop.call_soon_threadsafe(task.cancel)
+            raise
+
+
+def _relative(info: chess.engine.InfoDict) -> chess.engine.Score:
+    """Return a line's score for the side to move, the worst of all if it has none."""
+    score = info.get("score")
+    return chess.engine.Mate(-0) if score is None else score.relative
 
 
 def _line(info: chess.engine.InfoDict) -> EngineLine:
