@@ -101,7 +101,8 @@ class MotifTags(anywidget.AnyWidget):
             picture = diagram(after, last_move=self._move)
             return f"{picture.img()}<p>{escaped(self.line[0].upper() + self.line[1:])}.</p>"
         return "".join(
-            f"{tag.picture.img(size=280)}<p>{' '.join(map(escaped, tag.paragraphs))}</p>"
+            f"{tag.picture.img(size=280)}<p><b>{escaped(tag.motif)}.</b> "
+            f"{' '.join(map(escaped, tag.paragraphs))}</p>"
             for tag in self.tags
         )
 
