@@ -69,8 +69,9 @@ def press_word(board: Locator, word: str) -> None:
 
 def type_move(board: Locator, text: str) -> None:
     """Type a move into the field and press Enter."""
-    board.locator("input").fill(text)
-    board.locator("input").press("Enter")
+    field = board.locator(".controls input")
+    field.fill(text)
+    field.press("Enter")
 
 
 def label(board: Locator, name: str) -> str | None:

@@ -51,9 +51,9 @@ class Lab:
         nbformat.write(notebook, self.folder / name)
         self.show(name)
 
-    def show(self, name: str) -> None:
-        """Open a notebook that is there, and wait for its kernel."""
-        self.page.goto(f"{self.address}/lab/tree/{name}?reset", timeout=60_000)
+    def show(self, name: str, *, at: str = "lab/tree") -> None:
+        """Open a notebook that is there, and wait for its kernel; ``at="notebooks"`` in Notebook 7."""
+        self.page.goto(f"{self.address}/{at}/{name}?reset", timeout=60_000)
         self.page.wait_for_function(_OPEN, timeout=60_000)
         self.page.evaluate(_READY)
 

@@ -7,6 +7,7 @@ import chess
 import pytest
 from browser.hand import click, drag, label, note, square, type_move, where
 from browser.harness import open_boards, publish, sent, state_of
+from browser.lab import eventually
 from playwright.sync_api import Browser, Locator, Page, expect
 
 START = chess.Board()
@@ -196,6 +197,61 @@ def test_a_finger_can_move_men(browser: Browser) -> None:
     assert square(board, "e7").evaluate(action) == "none", "a finger drags a man"
     assert square(board, "d5").evaluate(action) == "manipulation", "a finger scrolls the page"
     context.close()
+
+
+def test_a_finger_reaches_every_word(browser: Browser) -> None:
+    context = browser.new_context(viewport={"width": 400, "height": 800}, has_touch=True)
+    page = context.new_page()
+    open_boards(page, PROMOTION)
+    board = board_of(page)
+    square(board, "a7").tap()
+    square(board, "a8").tap()
+    board.get_by_role("button", name="rook").tap()
+    eventually(lambda: ucis(page), ["a7a8r"])
+    for word in ("turn the board", "back", "on", "to the start"):
+        board.get_by_role("button", name=word, exact=True).tap()
+    eventually(lambda: [message.get("ply") for message in sent(page)][1:], [0, 1, 0])
+    board.get_by_role("button", name="copy the position").tap()
+    expect(board.locator("textarea")).to_be_visible()
+    board.get_by_role("button", name="full screen").tap()
+    expect(board.get_by_role("button", name="leave full screen")).to_be_visible()
+    context.close()
+
+
+def test_tab_goes_through_every_word_in_the_order_that_is_read(page: Page) -> None:
+    open_boards(page, START)
+    board = board_of(page)
+    order = []
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        order.append(
+            board.evaluate(
+                "(host) => { const at = host.shadowRoot.activeElement;"
+                " return at?.dataset.square ?? at?.dataset.action ?? at?.localName ?? ''; }"
+            )
+        )
+    words = "e2 back on toStart turnBoard input pen setUp copyPosition copyLine fullScreen"
+    assert order[:11] == words.split()
+    assert order[11] == "", "and out of the board again"
+
+
+def test_moves_are_shown_in_the_letters_that_were_asked_for(page: Page) -> None:
+    begun = chess.Board()
+    begun.push_san("Nf3")
+    open_boards(page, begun, piece_letters="♙♘♗♖♕♔")
+    board = board_of(page)
+    assert where(board) == "After 1. ♘f3. Black to move."
+    type_move(board, "Nf6")
+    assert where(board) == "After 1... ♘f6. White to move."
+    page.evaluate("models[0].set('piece_letters', 'PCFTDR')")
+    assert where(board) == "After 1... Cf6. White to move."
+    type_move(board, "Nc3")
+    assert where(board) == "After 1... Cf6. White to move."
+    assert sent(page)[-1]["kind"] == "typed", "Python is asked: it is no French move"
+    type_move(board, "Cc3")
+    assert where(board) == "After 2. Cc3. Black to move."
+    live = board.locator("figcaption > .heard-only[role=status]")
+    expect(live).to_have_text("knight b1 to c3")
 
 
 def test_python_s_words_can_be_translated_and_are_never_markup(page: Page) -> None:

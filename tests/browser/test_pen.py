@@ -147,7 +147,7 @@ def test_a_screen_reader_finds_the_strokes(page: Page) -> None:
 
 def test_strokes_are_typed_into_the_same_field(page: Page) -> None:
     board = board_with_pen(page)
-    assert board.locator("label").inner_text().strip() == "stroke"
+    assert board.locator(".controls label").inner_text().strip() == "stroke"
     for text in ("c3-f6", "f6"):
         type_move(board, text)
         assert board.locator("input").input_value() == ""
@@ -157,7 +157,7 @@ def test_strokes_are_typed_into_the_same_field(page: Page) -> None:
     assert board.locator("input").get_attribute("aria-invalid") == "true"
     assert where(board) == "White to move."
     press_word(board, "pen")
-    assert board.locator("label").inner_text().strip() == "move"
+    assert board.locator(".controls label").inner_text().strip() == "move"
     assert note(board) == ""
     type_move(board, "Nf3")
     assert where(board) == "After 1. Nf3. Black to move."

@@ -30,8 +30,9 @@ export class Placing {
     /** What Python found wrong with the position shown; null until it has said. @type {string | null} */
     this.faults = null;
     this.asked = this.beginning = 0;
-    this.tray = new Tray(desk, this);
-    this.element = this.tray.element;
+    /** Laid out when it is wanted for the first time. @type {Tray | null} */
+    this.tray = null;
+    this.element = document.createElement("div");
     this.#show(false);
   }
 
@@ -39,6 +40,10 @@ export class Placing {
 
   begin() {
     this.chosen = null;
+    if (!this.tray) {
+      this.tray = new Tray(this.desk, this);
+      this.element.append(this.tray.element);
+    }
     this.#show(true);
     this.#change(this.desk.position);
   }
@@ -55,7 +60,7 @@ export class Placing {
   }
 
   update() {
-    this.tray.draw();
+    this.tray?.draw();
   }
 
   /** @returns {Partial<import("./field.js").Picture>} */
