@@ -8,8 +8,9 @@ import chess
 
 from chessnb import motifs
 from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.motifs.case import BUDGET, WITHIN
 from chessnb.motifs.missing import why_not
-from chessnb.motifs.registry import BUDGET, WITHIN, case_of
+from chessnb.motifs.registry import case_of
 from chessnb.notation.writing import number
 from chessnb.position import Position
 

@@ -10,7 +10,7 @@ have won at once?").
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import chess
@@ -18,13 +18,14 @@ import chess
 from chessnb.diagram import Mark
 from chessnb.facts.men import POINTS
 from chessnb.motifs.evidence import Tag
+from chessnb.motifs.frame import Frame
 from chessnb.motifs.geometry import exchange, moved
 from chessnb.notation import write_move
 from chessnb.notation.words import SIDES
-from chessnb.proof import Gain, Mate, Proof, TooWild, baseline
+from chessnb.proof import Gain, Goal, Mate, Proof, TooWild, baseline, check
 from chessnb.solver import core
-from chessnb.solver.budget import SLICE
-from chessnb.solver.search import prove
+from chessnb.solver.budget import SLICE, finish
+from chessnb.solver.search import Outcome, proving
 
 WITHIN = 4
 """How far a tactic is looked at: mates and gains within so many moves of ours."""
@@ -139,8 +140,22 @@ class Case:
         return baseline(self.before)
 
     @cached_property
+    def frame(self) -> Frame:
+        """How the position is turned before it is searched."""
+        return Frame.of(self.before)
+
+    @cached_property
     def proof(self) -> Proof | None:
         """What the move wins by force, replayed by the checker: a mate, else the most material."""
+        if self._turned is None:
+            return None
+        proof = self.frame.back(self._turned, self.before)
+        check(proof)
+        return proof
+
+    @cached_property
+    def _turned(self) -> Proof | None:
+        """The proof in the frame."""
         if self.after.is_game_over():
             return self._mate(1) if self.after.is_checkmate() else None
         try:
@@ -154,8 +169,30 @@ class Case:
         return self._material(min(estimate, MOST_POINTS), within)
 
     def _mate(self, moves: int) -> Proof | None:
-        goal = Mate(within=moves)
-        return prove(self.before, goal, key=self.move, budget=self.budget).proof
+        return self._prove(self.before, self.move, Mate(within=moves))
+
+    def _prove(self, board: chess.Board, key: chess.Move, goal: Mate | Gain) -> Proof | None:
+        turned, move = self.frame.board(board), self.frame.move(key)
+        asked = proving(turned, goal, key=move, budget=self.budget, explain=False)
+        return finish(asked).proof
+
+    def ask(self, board: chess.Board, goal: Goal, *, key: chess.Move | None = None) -> Outcome:
+        """Ask what we reach in a position that has to do with the case, in its frame.
+
+        The proof, if there is one, is of the position that was given, and replayed there.
+        """
+        turned = self.frame.board(board)
+        attacker = self.side != self.frame.colours_change
+        move = None if key is None else self.frame.move(key)
+        asked = proving(
+            turned, goal, attacker=attacker, key=move, budget=self.budget, explain=False
+        )
+        outcome = finish(asked)
+        if outcome.proof is None:
+            return outcome
+        proof = self.frame.back(outcome.proof, board)
+        check(proof)
+        return replace(outcome, proof=proof)
 
     def _estimate(self) -> tuple[int, int]:
         """Return what the move seems to win, in points, and within how many moves of ours.
@@ -163,8 +200,11 @@ class Case:
         Looked at as far as the budget goes; longer lines may only look better.
         """
         value = within = 0
+        turned = self.frame.board(self.after)
         for moves in range(1, self.within):
-            gains = core.Gains(self.after.fen(), attacker=self.side, within=moves, floor=self.base)
+            gains = core.Gains(
+                turned.fen(), attacker=not turned.turn, within=moves, floor=self.base
+            )
             while not gains.run(min(SLICE, self.budget - gains.positions)):
                 if gains.positions >= self.budget:
                     return value, within
@@ -175,8 +215,7 @@ class Case:
         tries = {points, points - 1, points - 2, 5, 3, 2, 1}
         for one in sorted((one for one in tries if 1 <= one <= points), reverse=True):
             goal = Gain(points=one, within=within, baseline=self.base)
-            proof = prove(self.before, goal, key=self.move, budget=self.budget).proof
-            if proof is not None:
+            if (proof := self._prove(self.before, self.move, goal)) is not None:
                 return proof
         return None
 
@@ -213,19 +252,26 @@ class Case:
     @cached_property
     def replies(self) -> tuple[Reply, ...]:
         """The replies that the proof answers: what followed and the longest resistance first."""
-        if self.proof is None:
+        if self._turned is None:
             return ()
-        main = self.proof.main_line[1:]
-        said = self.line[:1]
-        moves = [chess.Move.from_uci(reply) for reply, _ in self.proof.nodes[0].replies]
-        moves.sort(key=lambda one: ((one,) != said, (one,) != main[:1], one.uci()))
-        return tuple(self._reply(one, main) for one in moves)
+        turned = [chess.Move.from_uci(reply) for reply, _ in self._turned.nodes[0].replies]
+        turned.sort(key=lambda one: (one != self._main[0], one.uci()))
+        moves = sorted(self.frame.moves(turned), key=lambda one: (one,) != self.line[:1])
+        return tuple(self._reply(one) for one in moves)
 
-    def _reply(self, move: chess.Move, main: Sequence[chess.Move]) -> Reply:
-        assert self.proof is not None
-        line = self.proof.line_from((self.move, move))
-        if move in main[:1]:
-            line = tuple(main[1:])
+    @cached_property
+    def _main(self) -> tuple[chess.Move | None, ...]:
+        """The longest resistance in the frame, the reply first; no move if there is none."""
+        main = self._turned.main_line[1:] if self._turned else ()
+        return main or (None,)
+
+    def _reply(self, move: chess.Move) -> Reply:
+        assert self._turned is not None
+        turned = self.frame.move(move)
+        if turned == self._main[0]:
+            line = self.frame.moves(one for one in self._main[1:] if one)
+        else:
+            line = self.frame.moves(self._turned.line_from((self.frame.move(self.move), turned)))
         if self.line[:1] == (move,) and len(self.line) > 1 and self.wins((move,), self.line[1]):
             line = self.line[1:]
         return Reply(move=move, board=moved(self.after, [move]), line=line)
@@ -233,14 +279,14 @@ class Case:
     @property
     def critical(self) -> tuple[Reply, ...]:
         """The replies that matter: what followed, the longest resistance, and taking the man."""
-        if self.proof is None:
-            return ()
-        main, said = self.proof.main_line[1:2], self.line[:1]
+        main = self._main[0] and self.frame.move(self._main[0])
         target = self.move.to_square
         return tuple(
             reply
             for reply in self.replies
-            if (reply.move,) in (main, said) or reply.move.to_square == target
+            if reply.move == main
+            or (reply.move,) == self.line[:1]
+            or reply.move.to_square == target
         )
 
     @property
@@ -278,9 +324,8 @@ class Case:
             goal = self.proof.goal
             assert isinstance(goal, Mate | Gain)
             left = goal.within - made
-            self.asked[question] = left > 0 and bool(
-                prove(board, _shorter(goal, left), key=key, budget=self.budget)
-            )
+            shorter = None if left < 1 else _shorter(goal, left)
+            self.asked[question] = bool(shorter and self._prove(board, key, shorter))
         return self.asked[question]
 
     def mostly(self, holds: Callable[[tuple[chess.Move, ...]], bool]) -> bool:

@@ -13,7 +13,7 @@ from chessnb.motifs.geometry import exchange, name
 from chessnb.notation import write_move
 from chessnb.notation.words import counted
 from chessnb.proof import Gain, Mate, Proof, baseline
-from chessnb.solver.search import after_pass, prove
+from chessnb.solver.search import after_pass
 
 
 def sacrifice(case: Case) -> Iterator[Tag]:
@@ -59,11 +59,11 @@ def threat(case: Case) -> Iterator[Tag]:
 
 def _threatened(case: Case, passed: chess.Board) -> Proof | None:
     for moves in (1, 2):
-        proof = prove(passed, Mate(within=moves), budget=case.budget).proof
+        proof = case.ask(passed, Mate(within=moves)).proof
         if proof is not None:
             return proof
     goal = Gain(points=1, within=2, baseline=baseline(passed))
-    return prove(passed, goal, budget=case.budget).proof
+    return case.ask(passed, goal).proof
 
 
 def underpromotion(case: Case) -> Iterator[Tag]:
@@ -97,8 +97,7 @@ def zugzwang(case: Case) -> Iterator[Tag]:
     if left < 1:
         return
     shorter = replace(goal, within=left)
-    outcome = prove(passed, shorter, budget=case.budget, attacker=case.side)
-    if outcome.status != "false":
+    if case.ask(passed, shorter).status != "false":
         return
     movers = sorted({move.from_square for move in case.after.legal_moves})
     yield case.tag(

@@ -45,7 +45,7 @@ def static(board: chess.Board) -> Iterator[Tag]:
                 "hanging piece",
                 board,
                 side=side,
-                actor=attackers[0],
+                actor=square,
                 targets=(square,),
                 squares=attackers,
                 sentence=f"{listed(the(board, one) for one in attackers).capitalize()} "

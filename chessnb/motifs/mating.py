@@ -121,7 +121,8 @@ def finder(motif: str, shows: Picture) -> Callable[[Case], Iterator[Tag]]:
 
 
 def _tag(case: Case, motif: str, board: chess.Board, king: chess.Square, ply: int) -> Tag:
-    checkers = sorted(board.checkers())
+    last = board.peek().to_square
+    checkers = sorted(board.checkers(), key=lambda square: (square != last, square))
     walls = sorted(own_men(board, around(king)))
     mating = listed(the(board, square) for square in checkers)
     sentence = f"{mating[0].upper()}{mating[1:]} {'mate' if len(checkers) > 1 else 'mates'} "

@@ -30,11 +30,13 @@ from chessnb.motifs import (
 )
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag
+from chessnb.motifs.frame import Frame
 from chessnb.motifs.geometry import as_if_to_move
 from chessnb.notation import read_line, read_move
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate, baseline
-from chessnb.solver.search import prove
+from chessnb.solver.budget import finish
+from chessnb.solver.search import proving
 
 MOTIFS: tuple[Motif, ...] = (
     pin.ABSOLUTE,
@@ -263,9 +265,13 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
             if move.to_square != target or not ours.is_capture(move):
                 continue
             goal = Gain(points=1, within=2, baseline=base)
-            proof = prove(ours, goal, key=move, budget=budget).proof
-            if proof is not None:
-                return replace(found, proof=proof)
+            frame = Frame.of(ours)
+            asked = proving(
+                frame.board(ours), goal, key=frame.move(move), budget=budget, explain=False
+            )
+            turned = finish(asked).proof
+            if turned is not None:
+                return replace(found, proof=frame.back(turned, ours), shown=(move,))
     return found
 
 

@@ -11,7 +11,6 @@ from chessnb.motifs.evidence import Motif, Tag, The, force, ring, the
 from chessnb.motifs.geometry import name
 from chessnb.notation.words import listed
 from chessnb.proof import Perpetual, Stalemate, balance
-from chessnb.solver.search import prove
 
 BEHIND = -2
 """A draw saves a side that is at least so many points behind."""
@@ -22,7 +21,7 @@ def perpetual(case: Case) -> Iterator[Tag]:
     behind = balance(case.before, case.side) <= BEHIND
     if not behind or not case.gives_check or case.proof is not None:
         return
-    outcome = prove(case.before, Perpetual(), key=case.move, budget=case.budget)
+    outcome = case.ask(case.before, Perpetual(), key=case.move)
     if outcome.proof is None or (king := case.after.king(not case.side)) is None:
         return
     mover = case.move.to_square
@@ -44,7 +43,7 @@ def stalemate(case: Case) -> Iterator[Tag]:
         return
     if case.after.is_stalemate() or not (case.gives_check or case.gives_up):
         return
-    outcome = prove(case.before, Stalemate(within=3), key=case.move, budget=case.budget)
+    outcome = case.ask(case.before, Stalemate(within=3), key=case.move)
     if outcome.proof is None:
         return
     mover = case.move.to_square

@@ -58,7 +58,9 @@ def _always_falls(case: Case, square: chess.Square) -> bool:
 
 
 def _tag(case: Case, square: chess.Square) -> Tag:
-    attackers = list(case.after.attackers(case.side, square))
+    attackers = sorted(
+        case.after.attackers(case.side, square), key=lambda one: one != case.move.to_square
+    )
     exits = [move.to_square for move in case.after.legal_moves if move.from_square == square]
     return case.tag(
         "trapped piece",

@@ -3,7 +3,7 @@
 import chess
 import pytest
 from boards import random_boards
-from hypothesis import given, settings
+from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from chessnb import motifs
@@ -81,7 +81,7 @@ def test_labelled_positions(flip):
         assert names == changed, label
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None, phases=[Phase.explicit, Phase.generate])
 @given(seed=st.integers(min_value=0, max_value=10_000), pick=st.integers(min_value=0))
 def test_random_positions_with_colours_changed(seed, pick):
     board = next(random_boards(1, seed=seed, longest=60)).copy(stack=False)
@@ -91,7 +91,7 @@ def test_random_positions_with_colours_changed(seed, pick):
 
 
 def test_static_patterns_with_colours_changed():
-    for board in random_boards(20, seed=11, longest=70):
+    for board in random_boards(6, seed=11, longest=70):
         board = board.copy(stack=False)
         there = described(motifs.tags(board, geometric=True), over_colours)
         here = described(motifs.tags(board.mirror(), geometric=True), same)
