@@ -101,6 +101,7 @@ class _Refused(ChessnbError):  # noqa: N818
         self.fen = board.fen()
         self.moves = tuple(line)
         self.marks = tuple(marks)
+        self._is_drawn = False
 
     @property
     def picture(self) -> Diagram:
@@ -118,11 +119,14 @@ class _Refused(ChessnbError):  # noqa: N818
         """Show the diagram, and return the sentence (an IPython hook)."""
         ipython = sys.modules.get("IPython")
         shell = None if ipython is None else ipython.get_ipython()
-        if getattr(shell, "kernel", None) is not None:
+        if getattr(shell, "kernel", None) is not None and not self._is_drawn:
+            self._is_drawn = True  # kernels may ask twice, and one diagram is enough
             from IPython.display import publish_display_data
 
+            # The sentence stands under it, as the error.
+            told = f"{self.opening.removeprefix('is ')}: {self.claim}"
             publish_display_data(  # type: ignore[no-untyped-call]
-                {"text/plain": f"not shown: {self.claim}", "text/html": self._repr_html_()}
+                {"text/plain": told, "text/html": card(picture=self.picture)}
             )
         return [self.shown]
 
