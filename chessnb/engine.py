@@ -245,8 +245,9 @@ async def _conversation(
         transport.close()
         # A talk that waits for the engine ends now that it is gone; one that an answer
         # against the protocol has lost its way in does not.
+        ending: set[asyncio.Future[Any]] = {talk, program.returncode}
         for _ in range(2):
-            await asyncio.wait({talk, program.returncode}, timeout=GRACE_S)
+            await asyncio.wait(ending, timeout=GRACE_S)
             talk.cancel()
     if not answered:
         raise TimeoutError
