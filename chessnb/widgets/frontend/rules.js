@@ -218,18 +218,37 @@ function keepsKingSafe(position, move) {
 }
 
 /**
+ * What was found out about a position, kept with it: a step of the board asks the same many times.
+ * @type {WeakMap<Position, {moves: Move[] | null, after: Map<string, Position>}>}
+ */
+const known = new WeakMap();
+
+/** @param {Position} position */
+function notesOn(position) {
+  const notes = known.get(position) ?? { moves: null, after: new Map() };
+  if (!known.has(position)) known.set(position, notes);
+  return notes;
+}
+
+/**
  * Every legal move.
  * @param {Position} position
  * @returns {Move[]}
  */
 export function legalMoves(position) {
+  const notes = notesOn(position);
+  return (notes.moves ??= pseudoLegal(position).filter((move) => keepsKingSafe(position, move)));
+}
+
+/** @param {Position} position @returns {Move[]} every move, also those that leave the own king in check */
+function pseudoLegal(position) {
   const moves = castlingMoves(position);
   position.squares.forEach((man, from) => {
     if (sideOf(man) !== position.turn) return;
     if (man.toLowerCase() === "p") moves.push(...pawnMoves(position, from));
     else moves.push(...pieceTargets(position, from).map((to) => ({ from, to, promotion: "" })));
   });
-  return moves.filter((move) => keepsKingSafe(position, move));
+  return moves;
 }
 
 /** @param {Position} position @param {Move} move @returns {string[]} the men after the move */
@@ -255,9 +274,18 @@ const RIGHTS_OF = new Map([[0, "Q"], [7, "K"], [4, "KQ"], [56, "q"], [63, "k"], 
  * Play a legal move.
  * @param {Position} position
  * @param {Move} move
- * @returns {Position}
+ * @returns {Position} the same one for the same move
  */
 export function play(position, move) {
+  const { after } = notesOn(position);
+  const name = uciOf(move);
+  const next = after.get(name) ?? played(position, move);
+  after.set(name, next);
+  return next;
+}
+
+/** @param {Position} position @param {Move} move @returns {Position} */
+function played(position, move) {
   const pawn = position.squares[move.from].toLowerCase() === "p";
   const lost = (RIGHTS_OF.get(move.from) ?? "") + (RIGHTS_OF.get(move.to) ?? "");
   return {

@@ -10,7 +10,7 @@
  * without the step's effect, and the board falls back by itself.
  */
 
-import { moveOf, play, readFen } from "./rules.js";
+import { START, moveOf, play, readFen } from "./rules.js";
 import { without } from "./strokes.js";
 
 /** @typedef {import("./marks.js").Mark} Mark */
@@ -85,9 +85,14 @@ export function replay(line, step) {
 export const predict = (state, steps) =>
   steps.filter((step) => step.epoch === state.epoch).reduce(replay, /** @type {Line} */ (state));
 
-/** @param {Line} line @returns {import("./rules.js").Position} the position shown */
-export const positionOf = (line) =>
-  line.moves.slice(0, line.ply).map(moveOf).reduce(play, readFen(line.start));
+/** The first position of the last line that was asked for: what is known of a position is kept with it. */
+let begun = { start: "", position: readFen(START) };
+
+/** @param {Line} line @returns {import("./rules.js").Position} the position shown; the same one for the same line */
+export function positionOf({ start, moves, ply }) {
+  if (begun.start !== start) begun = { start, position: readFen(start) };
+  return moves.slice(0, ply).map(moveOf).reduce(play, begun.position);
+}
 
 /**
  * The conversation of one model with Python; all views of the model share it.
