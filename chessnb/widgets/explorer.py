@@ -25,14 +25,13 @@ from chessnb.errors import ChessnbError, LessonError, NotationError
 from chessnb.finding import card
 from chessnb.lesson import Lesson, Moment
 from chessnb.notation import read_move, write_line
-from chessnb.proof import TooWild
 from chessnb.solver.budget import Searching, finish, in_slices
-from chessnb.verdicts import Depth, Verdict, judging
+from chessnb.verdicts import Depth, Verdict
 from chessnb.widgets import cells, remarks
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.revealing import Reveal, RevealedTree
-from chessnb.widgets.tries import Answer, answering, kept_verdict
+from chessnb.widgets.tries import Answer, answering, judged, kept_verdict
 
 TRY_DEPTH = Depth(mate=3, within=3, budget=60_000)
 """How far a try is looked at where no verdict was kept: a moment's wait, compiled."""
@@ -262,7 +261,7 @@ class BranchExplorer(anywidget.AnyWidget):
         kept = None if book is None else kept_verdict(book, board, moment.move)
         if kept is not None:
             return kept
-        return (yield from judging(board, moment.move, depth=TRY_DEPTH))
+        return (yield from judged(board, moment.move, depth=TRY_DEPTH))
 
     _SEARCHES: Mapping[str, Callable[[Any, _Asked], Searching[Mapping[str, Any]]]] = {
         "try": _try,
@@ -362,8 +361,6 @@ def _safely(searching: Searching[Mapping[str, Any]]) -> Searching[Mapping[str, A
         return (yield from searching)
     except ChessnbError as error:
         return {"trouble": getattr(error, "reason", "") or str(error)}
-    except TooWild:
-        return {"trouble": "Not settled: captures follow each other without end here."}
 
 
 def _running_loop() -> asyncio.AbstractEventLoop | None:

@@ -18,9 +18,9 @@ from chessnb.book import ProofBook, book_of
 from chessnb.lesson import Moment
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES
-from chessnb.proof import Gain, Mate, Proof, holds
+from chessnb.proof import Gain, Mate, Proof, TooWild, baseline, holds, settled
 from chessnb.solver.budget import Searching, finish
-from chessnb.verdicts import USUAL, Depth, Kind, Verdict, judging, judging_all
+from chessnb.verdicts import USUAL, Depth, Kind, Measure, Verdict, judging, judging_all
 
 AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
 """What an answer says: the lesson plays it too; it loses by force; it is as good as the
@@ -122,7 +122,33 @@ def _known_or_judged(
     kept = None if book is None else kept_verdict(book, board, move)
     if kept is not None:
         return kept
-    return (yield from judging(board, move, depth=depth))
+    return (yield from judged(board, move, depth=depth))
+
+
+def judged(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Searching[Verdict]:
+    """Return the search for what a move does, where nobody may wait for long.
+
+    Settling a balance cannot be cut into slices, so it gets few positions;
+    where that is not enough, only mates are looked for.
+    """
+    try:
+        kept = settled(board, positions=SETTLING)
+        return (
+            yield from judging(
+                board, move, depth=depth, measure=Measure(kept=kept, base=baseline(board))
+            )
+        )
+    except TooWild:
+        pass
+    mating = yield from judging(board, move, depth=depth, measure=_BEYOND_REACH)
+    return replace(mating, kind="not settled") if mating.kind == "nothing" else mating
+
+
+SETTLING = 2_000
+"""Positions for settling what is won or lost before a try is judged."""
+
+_BEYOND_REACH = Measure(kept=-100, base=100)
+"""A measure by which nothing is won or lost: there are not so many points on a board."""
 
 
 # -- in words ----------------------------------------------------------------

@@ -1,6 +1,7 @@
 """Python's side of the explorer: what it answers, to whom, and what it never says."""
 
 import asyncio
+from collections.abc import Iterator
 from typing import Any
 
 import chess
@@ -8,8 +9,8 @@ import pytest
 
 from chessnb.errors import AddressError, LessonError
 from chessnb.lesson import Lesson
-from chessnb.verdicts import Depth
 from chessnb.widgets.explorer import BranchExplorer
+from chessnb.widgets.tries import Answer
 
 GAME = "1. e4 e5 2. Nf3 Nc6 (2... Qe7 {Blocks.} 3. Nc3) 3. Bc4 Bc5 4. O-O Nf6 *"
 MATE = '[SetUp "1"]\n[FEN "6k1/5ppp/8/8/8/8/5PPP/R3R1K1 w - - 0 1"]\n\n1. Ra8+ *'
@@ -142,19 +143,20 @@ def test_whatever_a_page_sends_nothing_breaks(content):
     assert explorer.tree == before
 
 
-# A position with many captures and checks, so that a search takes many slices; well known from
-# lists of perft counts, such as examples/perft/tricky.perft of python-chess.
-WILD = '[SetUp "1"]\n[FEN "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1"]\n\n1. O-O *'
+def slow(board: chess.Board, move: chess.Move, **_: Any) -> Iterator[int]:
+    """Stand in for a search of five slices."""
+    for slices in range(1, 6):
+        yield 1000 * slices
+    return Answer(kind="open", sentence=f"{board.san(move)} was looked at.", line=(move,))
 
 
 def test_under_a_kernel_a_search_gives_way_and_a_question_that_was_left_is_dropped(monkeypatch):
-    deep = Depth(mate=3, within=2, budget=60_000)
-    monkeypatch.setattr("chessnb.widgets.explorer.TRY_DEPTH", deep)
-    page = Page(BranchExplorer(Lesson.from_text(WILD)))
+    monkeypatch.setattr("chessnb.widgets.explorer.answering", slow)
+    page = Page(BranchExplorer(lesson()))
     beats = []
 
     async def kernel() -> None:
-        page.ask("try", "d5e6")
+        page.ask("try", "d2d4")
         assert page.heard == [], "the message is heard at once, the answer comes later"
         page.ask("try", "a2a3")
         while not any("answer" in one for one in page.heard):
@@ -165,10 +167,12 @@ def test_under_a_kernel_a_search_gives_way_and_a_question_that_was_left_is_dropp
     answers = [one for one in page.heard if "answer" in one]
     assert [one["seq"] for one in answers] == [2]
     assert len(beats) > 2, "other messages were heard meanwhile"
-    assert any("positions" in one for one in page.heard)
+    told = [one["positions"] for one in page.heard if "positions" in one and one["seq"] == 2]
+    assert told == [1000, 2000, 3000, 4000, 5000]
 
 
-def test_a_dropped_question_is_not_answered():
+def test_a_dropped_question_is_not_answered(monkeypatch):
+    monkeypatch.setattr("chessnb.widgets.explorer.answering", slow)
     page = Page(BranchExplorer(lesson()))
 
     async def kernel() -> None:

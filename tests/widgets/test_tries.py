@@ -7,6 +7,7 @@ import chess
 import pytest
 
 from chessnb.book import ProofBook
+from chessnb.proof import TooWild, settled
 from chessnb.verdicts import Depth, Verdict, verdict
 from chessnb.widgets.tries import (
     answer,
@@ -58,6 +59,14 @@ def test_a_quiet_try_beside_a_win_is_not_called_wrong():
     kind, sentence = told(BACK_RANK, "Kd2", "Ra8#")
     assert kind == "open"
     assert "there is more" in sentence
+
+
+def test_where_captures_have_no_end_nothing_is_settled():
+    # The position is from examples/perft/tricky.perft of python-chess 1.11.2.
+    wild = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1"
+    with pytest.raises(TooWild):
+        settled(chess.Board(wild), positions=2_000)
+    assert told(wild, "a3", "O-O")[0] == "open"
 
 
 KINDS = [
