@@ -5,6 +5,7 @@ import { setWord, wordButton, wordGroup } from "./button.js";
 import { squareName } from "./rules.js";
 import { LINES, SINGLES, isDrawn, readStrokes, strokeOf } from "./strokes.js";
 
+/** @typedef {import("./hand.js").Tool} Tool */
 /** @typedef {import("./marks.js").Mark} Mark */
 /** @typedef {import("./marks.js").Role} Role */
 /**
@@ -14,7 +15,7 @@ import { LINES, SINGLES, isDrawn, readStrokes, strokeOf } from "./strokes.js";
  * @property {() => void} wipe
  */
 
-/** @implements {import("./hand.js").Tool} */
+/** @implements {Tool} */
 export class Drawing {
   /** @param {import("./playing.js").Desk} desk @param {Ink} ink */
   constructor(desk, ink) {

@@ -7,6 +7,7 @@ import { readFen, sideOf } from "./rules.js";
 import { emptied, fenSetUp, isDrawable, moved, put, started, toggledRight, turnedOver } from "./setup.js";
 import { Tray } from "./tray.js";
 
+/** @typedef {import("./hand.js").Tool} Tool */
 /** @typedef {import("./rules.js").Position} Position */
 /**
  * @typedef {object} Judge
@@ -15,7 +16,7 @@ import { Tray } from "./tray.js";
  * @property {() => void} begun the board has begun with what was set up
  */
 
-/** @implements {import("./hand.js").Tool} */
+/** @implements {Tool} */
 export class Placing {
   /** @param {import("./playing.js").Desk} desk @param {Judge} judge */
   constructor(desk, judge) {

@@ -4,6 +4,7 @@
 import { nameOf, readTyped } from "./notation.js";
 import { sideOf, squareName, uciOf } from "./rules.js";
 
+/** @typedef {import("./hand.js").Tool} Tool */
 /** @typedef {import("./rules.js").Move} Move */
 /**
  * What a tool works at: one board with its caption.
@@ -26,7 +27,7 @@ import { sideOf, squareName, uciOf } from "./rules.js";
  * @property {import("./promotion.js").Promotion} promotion
  */
 
-/** @implements {import("./hand.js").Tool} */
+/** @implements {Tool} */
 export class Playing {
   /** @param {Desk} desk @param {Player} player */
   constructor(desk, player) {

@@ -21,11 +21,13 @@ import { sentence } from "./words.js";
 /** @typedef {import("./rules.js").Move} Move */
 /** @typedef {import("./sync.js").Line} Line */
 /** @typedef {import("./sync.js").Step} Step */
+/** @typedef {import("./hand.js").Tool} Tool */
+/** @typedef {import("./playing.js").Desk} Desk */
 
 /** So long a step may be on its way before the reader is told; in milliseconds. */
 const PATIENCE_MS = 800;
 
-/** @implements {import("./playing.js").Desk} */
+/** @implements {Desk} */
 export class BoardView {
   /**
    * @param {object} parts
@@ -44,7 +46,10 @@ export class BoardView {
     const [fieldElement, captionElement] = /** @type {HTMLElement[]} */ ([...figure.children]);
     this.field = new Field(fieldElement);
     this.grid = new Grid(fieldElement, () => this.tool);
-    this.#read(sync.line);
+    this.line = sync.line;
+    this.marks = marksOf(this.line);
+    this.position = positionOf(this.line);
+    this.moves = legalMoves(this.position);
     this.caption = new Caption(captionElement, say, {
       controls: {
         back: () => sync.go(sync.line.ply - 1),
@@ -63,18 +68,7 @@ export class BoardView {
     });
     this.copying = new Copying(this.caption.noteElement, this.caption);
     this.screen = new FullScreen(figure, () => this.draw());
-    this.#takeTools();
-    useHand({ field: this.field, grid: this.grid, tool: () => this.tool });
-    this.use(this.playing);
-  }
-
-  #takeTools() {
-    const { sync, caption, say } = this;
-    this.playing = new Playing(this, {
-      play: (uci) => sync.move(uci),
-      ask: (text, meanwhile, quoted) => this.#ask(text, meanwhile, quoted),
-      promotion: new Promotion(caption.rows, say),
-    });
+    this.playing = this.#player();
     this.drawing = new Drawing(this, {
       draw: (mark) => sync.stroke("draw", mark),
       erase: (mark) => sync.stroke("erase", mark),
@@ -85,7 +79,19 @@ export class BoardView {
       cancel: () => this.#setUpEnds(this.caption.buttons.setUp),
       begun: () => this.#setUpEnds(this.grid.cell(this.grid.focused)),
     });
-    caption.rows.append(this.drawing.element, this.placing.element);
+    this.caption.rows.append(this.drawing.element, this.placing.element);
+    /** What is in hand. @type {Tool} */
+    this.tool = this.playing;
+    useHand({ field: this.field, grid: this.grid, tool: () => this.tool });
+    this.use(this.playing);
+  }
+
+  #player() {
+    return new Playing(this, {
+      play: (uci) => this.sync.move(uci),
+      ask: (text, meanwhile, quoted) => this.#ask(text, meanwhile, quoted),
+      promotion: new Promotion(this.caption.rows, this.say),
+    });
   }
 
   /** @param {HTMLElement} next what has the focus then */
@@ -99,9 +105,9 @@ export class BoardView {
     return this.model.get("piece_letters") ?? ENGLISH_LETTERS;
   }
 
-  /** @param {import("./hand.js").Tool} tool to take in hand */
+  /** @param {Tool} tool to take in hand */
   use(tool) {
-    this.tool?.end();
+    this.tool.end();
     this.tool = tool;
     this.field.svg.parentElement?.classList.toggle("inked", tool === this.drawing);
     this.caption.typing(tool === this.placing ? null : tool === this.drawing ? "stroke" : "move");
