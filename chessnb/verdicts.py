@@ -353,7 +353,8 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
     return replace(
         found,
         kind=kind,
-        moves=max(1, outcome.proof.moves) + (kind == "wins"),
+        # A gain may stand at once: by the move itself, or by a capture made before.
+        moves=max(1, outcome.proof.moves + (kind == "wins")),
         points=outcome.goal.points,
         men=men,
         line=tuple(line),
@@ -382,9 +383,11 @@ def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]
     return finish(judging_all(board_of(position), depth=depth))
 
 
-def judging_all(board: chess.Board, *, depth: Depth = USUAL) -> Searching[tuple[Verdict, ...]]:
+def judging_all(
+    board: chess.Board, *, depth: Depth = USUAL, measure: Measure | None = None
+) -> Searching[tuple[Verdict, ...]]:
     """Return the search that :func:`verdicts` runs."""
-    measure = Measure.of(board)
+    measure = measure or Measure.of(board)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
         found.append((yield from judging(board, move, depth=depth, measure=measure)))
