@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import chess
 
@@ -13,8 +13,9 @@ from chessnb.lesson import Moment
 from chessnb.notation import write_line, write_move
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
+from chessnb.proof import balance
 from chessnb.solver.budget import Searching, finish
-from chessnb.verdicts import USUAL, Depth, Verdict, judging_all
+from chessnb.verdicts import USUAL, Depth, Measure, Verdict, judging_all
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -227,10 +228,20 @@ def reply_table(
     return finish(making_reply_table(position, depth=depth))
 
 
+def _measure(board: chess.Board) -> Measure:
+    """Measure losses from what is on the board, where that is more than can be kept.
+
+    After a check that forks king and rook no reply keeps the rook: each of
+    them loses it, although none is worse than the others.
+    """
+    measure = Measure.of(board)
+    return replace(measure, kept=max(measure.kept, balance(board, board.turn)))
+
+
 def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
     """Return the search that :func:`reply_table` runs."""
     board = board_of(position)
-    verdicts = yield from judging_all(board, depth=depth)
+    verdicts = yield from judging_all(board, depth=depth, measure=_measure(board))
     played = None
     if isinstance(position, Moment) and position.next is not None:
         played = position.next.move
