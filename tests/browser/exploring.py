@@ -16,6 +16,7 @@ from playwright.sync_api import Locator, Page
 
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.explorer import BranchExplorer
+from chessnb.widgets.replying import ReplyExplorer
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
 _TRAITS = ("tree", "at", "turned", "words", "piece_letters")
@@ -44,7 +45,7 @@ async ({ esm, css, values }) => {
   const widget = await make();
   await widget.initialize?.({ model });
   const el = document.createElement("div");
-  document.body.append(el);
+  (document.querySelector("main") ?? document.body).append(el);
   const begun = performance.now();
   model.cleanup = await widget.render({ model, el });
   await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
@@ -130,12 +131,27 @@ class Exploring:
         return self.room.locator("figcaption > .note").first.text_content() or ""
 
 
+def open_replies(page: Page, explorer: ReplyExplorer, *, html: str = "") -> Locator:
+    """Open a page that holds a reply explorer, and return that."""
+    _serve(page, html)
+    page.goto(ADDRESS)
+    names = ("table", "verdicts", "turned", "words", "piece_letters")
+    values = {name: getattr(explorer, name) for name in names}
+    given = {"esm": bundle("replying.js"), "css": style("theme.css"), "values": values}
+    page.evaluate(_SCRIPT, given)
+    return page.locator(".explorer")
+
+
+def _serve(page: Page, html: str) -> None:
+    body = html or "<!doctype html><html lang='en'><title>Lesson</title><body></body></html>"
+    page.route(ADDRESS, lambda route: route.fulfill(content_type="text/html", body=body))
+
+
 def open_explorer(
     page: Page, explorer: BranchExplorer, *, silent: bool = False, html: str = ""
 ) -> Exploring:
     """Open a page that holds an explorer."""
-    body = html or "<!doctype html><html lang='en'><title>Lesson</title><body></body></html>"
-    page.route(ADDRESS, lambda route: route.fulfill(content_type="text/html", body=body))
+    _serve(page, html)
     exploring = Exploring(page=page, explorer=explorer, silent=silent)
     page.expose_function("toPython", exploring.hear)
     exploring.load()

@@ -10,6 +10,7 @@ from chessnb.book import ProofBook
 from chessnb.proof import TooWild, settled
 from chessnb.verdicts import Depth, Verdict, verdict
 from chessnb.widgets.tries import (
+    SETTLING,
     answer,
     compared,
     kept_verdict,
@@ -62,11 +63,10 @@ def test_a_quiet_try_beside_a_win_is_not_called_wrong():
 
 
 def test_where_captures_have_no_end_nothing_is_settled():
-    # The position is from examples/perft/tricky.perft of python-chess 1.11.2.
-    wild = "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1"
+    queens = "qqqqqqk1/8/8/8/8/8/5PPP/QQQQQ1K1 w - - 0 1"  # made for this test
     with pytest.raises(TooWild):
-        settled(chess.Board(wild), positions=2_000)
-    assert told(wild, "a3", "O-O")[0] == "open"
+        settled(chess.Board(queens), positions=SETTLING)
+    assert told(queens, "h4", "h3")[0] == "open"
 
 
 KINDS = [

@@ -1,0 +1,88 @@
+"""What axe-core finds in the explorers: nothing, in both themes, whatever is open."""
+
+from importlib.resources import files
+
+import pytest
+from browser.exploring import Exploring, open_explorer, open_replies
+from browser.lab import eventually
+from playwright.sync_api import Page
+
+from chessnb.lesson import Lesson
+from chessnb.widgets.explorer import BranchExplorer
+from chessnb.widgets.replying import ReplyExplorer
+
+AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
+PAGE = (
+    "<!doctype html><html lang=en><title>A lesson</title><body data-theme={theme}"
+    " style='background:{paper};color:{ink}'><main><h1>A lesson</h1><h2>Explore</h2>"
+    "<h3>Moves</h3></main></body></html>"
+)
+PAPERS = {"light": ("#ffffff", "#000000"), "dark": ("#111111", "#ffffff")}
+GAME = "1. e4 e5 {Level.} (1... c5 2. Nf3 d6 (2... Nc6 3. Bb5)) 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 *"
+
+
+def plain(_: Exploring) -> None:
+    """Leave it as it opened."""
+
+
+def in_a_sideline(x: Exploring) -> None:
+    x.move("3. Bb5").click()
+    x.word("facts").click()
+
+
+def tried(x: Exploring) -> None:
+    x.type("Qh5")
+    x.type("Ke7")
+    x.type("Qxe5#")
+    eventually(lambda: x.note != "", True)
+    x.word("nameTry").click()
+
+
+def class_open(x: Exploring) -> None:
+    x.word("forClass").click()
+    x.word("candidates").click()
+    x.type("d4")
+    x.word("judge").click()
+    eventually(lambda: x.room.locator(".candidates .answer").count(), 1)
+    x.word("setMark").click()
+    x.word("cellMoment").click()
+    x.word("think").click()
+
+
+def full(x: Exploring) -> None:
+    x.word("fullScreen").click()
+    x.page.wait_for_function("() => document.fullscreenElement !== null")
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("state", [plain, in_a_sideline, tried, class_open, full])
+def test_axe_finds_nothing_in_the_branch_explorer(page: Page, theme: str, state) -> None:
+    paper, ink = PAPERS[theme]
+    html = PAGE.format(theme=theme, paper=paper, ink=ink)
+    lesson = Lesson.from_text(GAME, title="First moves")
+    x = open_explorer(page, BranchExplorer(lesson, at="1... e5"), html=html)
+    state(x)
+    assert found(page) == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("verdicts", [True, False])
+def test_axe_finds_nothing_in_the_reply_explorer(page: Page, theme: str, verdicts: bool) -> None:
+    paper, ink = PAPERS[theme]
+    position = "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"
+    explorer = ReplyExplorer(position, mate=2, within=1, verdicts=verdicts)
+    room = open_replies(page, explorer, html=PAGE.format(theme=theme, paper=paper, ink=ink))
+    room.locator("[data-action=choose]").first.click()
+    room.locator("[data-action=ruleOut]").last.click()
+    assert found(page) == []
+
+
+def found(page: Page) -> list[str]:
+    """Return what axe-core finds, each with where."""
+    page.evaluate(AXE)
+    results = page.evaluate("() => axe.run(document)")
+    return [
+        f"{violation['id']}: {node['html'][:200]} {node['any'][:1]}"
+        for violation in results["violations"]
+        for node in violation["nodes"]
+    ]
