@@ -1,7 +1,7 @@
 """A real browser and a real JupyterLab, for the tests in this folder.
 
-Both are started once for the whole run and ended with it.  The server listens
-on 127.0.0.1 only and keeps everything in a temporary folder.
+The server is started once for the whole run and ended with it.  It listens on
+127.0.0.1 only and keeps everything in a temporary folder.
 """
 
 from __future__ import annotations
@@ -41,9 +41,13 @@ CHROMIUM_FLAGS = [
 PACKAGE_ROOT = Path(__file__).parents[2]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """A Chromium for all tests."""
+    """A Chromium for the tests of one module.
+
+    While Playwright is on, its event loop counts as running in this thread:
+    it must be off again when other tests want a loop of their own.
+    """
     with sync_playwright() as playwright:
         chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
         yield chromium

@@ -71,6 +71,18 @@ def test_a_move_the_pen_and_a_position_reach_python(notebook: Lab) -> None:
     eventually(lambda: "c6" in note(board) and "king" in note(board), True)
 
 
+def test_only_the_figure_is_on_the_whole_screen(notebook: Lab) -> None:
+    page, board = notebook.page, notebook.board
+    press_word(board, "full screen")
+    page.wait_for_function("() => document.fullscreenElement !== null")
+    corners = "() => [[2, 2], [innerWidth - 3, innerHeight - 3]].map(([x, y]) => document.elementFromPoint(x, y).className)"
+    assert page.evaluate(corners) == ["chessnb-live"] * 2, "the code is out of sight"
+    click(board, "e2", "e4")
+    eventually(lambda: told(notebook)[1], "['e2e4']")
+    press_word(board, "leave full screen")
+    page.wait_for_function("() => document.fullscreenElement === null")
+
+
 def test_a_still_form_of_what_was_drawn_is_saved(notebook: Lab, tmp_path: Path) -> None:
     board = notebook.board
     press_word(board, "pen")

@@ -54,6 +54,16 @@ def test_the_board_is_as_large_as_the_window_allows_and_the_words_can_be_read(
     )
 
 
+@pytest.mark.parametrize(("width", "height"), [(1400, 800), (1024, 768), (800, 1100)])
+def test_a_position_is_set_up_without_scrolling(page: Page, width: int, height: int) -> None:
+    board = open_full(page, width, height)
+    press_word(board, "set up")
+    last = board.get_by_role("button", name="cancel").bounding_box()
+    assert last is not None
+    assert last["x"] + last["width"] <= width
+    assert last["y"] + last["height"] <= height
+
+
 def test_the_word_goes_there_and_back_and_keeps_the_focus(page: Page) -> None:
     board = open_full(page, 1000, 700)
     word = board.locator("[data-action=fullScreen]")
