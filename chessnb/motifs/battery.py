@@ -138,6 +138,19 @@ MOTIF = Motif(
     ),
     find=find,
     static=static,
+    examples=(
+        Example(
+            fen="3r2k1/3b1ppp/8/8/8/8/3R1PPP/R5K1 w - - 0 1",
+            moves="Rad1 Kf8 Rxd7",
+            why="two rooks against one guard",
+        ),
+        Example(
+            fen="3r2k1/p2b1ppp/2n5/8/8/8/3R1PPP/R5K1 w - - 0 1",
+            moves="Rad1 Kf8",
+            shows=False,
+            why="the bishop may leave: the knight guards the rook",
+        ),
+    ),
 )
 XRAY = Motif(
     name="x-ray",
@@ -145,10 +158,15 @@ XRAY = Motif(
     find=xray,
     examples=(
         Example(
-            fen="3r2k1/5ppp/8/8/8/3q4/5PPP/3R1QK1 w - - 0 1",
-            moves="Qxd3",
+            fen="6k1/5ppp/8/Q2q4/8/8/5PPP/3R2K1 w - - 0 1",
+            moves="Qd8+ Qxd8 Rxd8#",
+            why="the rook guards d8 through the queen",
+        ),
+        Example(
+            fen="6k1/5pp1/7p/Q2q4/8/8/5PPP/5RK1 w - - 0 1",
+            moves="Qd8+ Qxd8",
             shows=False,
-            why="the queen is taken at once; nothing is seen through",
+            why="nothing stands behind the queen on the file",
         ),
     ),
 )

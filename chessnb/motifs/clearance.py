@@ -8,7 +8,7 @@ import chess
 
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.discovery import discovered
-from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, the
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.geometry import moved, name
 from chessnb.notation import write_move
 
@@ -94,5 +94,17 @@ MOTIF = Motif(
         "men uses that square or line; without it the follow-up is impossible, and no other wins."
     ),
     find=find,
-    examples=(),
+    examples=(
+        Example(
+            fen="5bk1/6p1/6P1/8/8/8/5PK1/R2B4 w - - 0 1",
+            moves="Bb3+ Kh8 Rh1#",
+            why="the bishop leaves the first rank with check",
+        ),
+        Example(
+            fen="5rk1/5pp1/6P1/8/8/8/1K3PP1/3Q3R w - - 0 1",
+            moves="Rh8+ Kxh8 Qh5+ Kg8 Qh7#",
+            shows=False,
+            why="the queen could go to h5 at once",
+        ),
+    ),
 )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, the
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.fork import targets_of
 from chessnb.motifs.geometry import moved, name
 from chessnb.motifs.pin import absolute_pins, lined_up
@@ -133,5 +133,17 @@ MOTIF = Motif(
         "forks, pins, skewers or mates it, or where it is in its own king's way."
     ),
     find=find,
-    examples=(),
+    examples=(
+        Example(
+            fen="7k/4q1pp/8/4N3/8/8/5PPP/3R2K1 w - - 0 1",
+            moves="Rd8+ Qxd8 Nf7+ Kg8 Nxd8",
+            why="on d8 the queen can be forked",
+        ),
+        Example(
+            fen="4k3/7p/7q/4N3/8/8/5PPP/3R2K1 w - - 0 1",
+            moves="Rd8+ Ke7 Rd7+",
+            shows=False,
+            why="the king does not take",
+        ),
+    ),
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
 from chessnb.motifs.geometry import moved, name
 from chessnb.notation import write_move
 
@@ -111,5 +111,17 @@ MOTIF = Motif(
         "then falls."
     ),
     find=find,
-    examples=(),
+    examples=(
+        Example(
+            fen="5qk1/5p1p/5PpQ/8/8/8/5PPP/4R1K1 w - - 0 1",
+            moves="Re8 Qxe8 Qg7#",
+            why="the queen guarded g7",
+        ),
+        Example(
+            fen="3r2k1/5ppp/8/3q4/8/3Q4/5PPP/1R4K1 w - - 0 1",
+            moves="Rb8 Qxd3 Rxd8+",
+            shows=False,
+            why="the queen takes first, and guards the rook",
+        ),
+    ),
 )

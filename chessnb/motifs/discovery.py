@@ -134,10 +134,15 @@ ATTACK = Motif(
     find=attack,
     examples=(
         Example(
-            fen="3q2k1/5p1p/6p1/8/8/3B4/5PPP/3R2K1 w - - 0 1",
-            moves="Bxg6 Qxd1#",
+            fen="3q2k1/5ppp/8/8/8/3B4/5PPP/3R2K1 w - - 0 1",
+            moves="Bxh7+ Kxh7 Rxd8",
+            why="the check leaves no time to save the queen",
+        ),
+        Example(
+            fen="6k1/q4pp1/7p/8/3N4/4B2P/5PP1/6K1 w - - 0 1",
+            moves="Nf5 Qxe3",
             shows=False,
-            why="the queen that is attacked takes the rook, with mate",
+            why="the queen that is attacked takes the bishop",
         ),
     ),
 )
@@ -146,6 +151,11 @@ CHECK = Motif(
     definition="A man moves off the line of a piece of ours behind it, and that piece gives check.",
     find=check,
     examples=(
+        Example(
+            fen="4k3/pp3ppp/8/8/q3N3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Nc5+ Kd8 Nxa4",
+            why="while the rook checks, the knight takes the queen",
+        ),
         Example(
             fen="4k3/8/8/q7/4N3/8/5PPP/4R1K1 w - - 0 1",
             moves="Nc5+ Kd8",
@@ -158,5 +168,17 @@ DOUBLE = Motif(
     name="double check",
     definition="A move gives check with two pieces at once: only the king can answer.",
     find=double,
-    examples=(),
+    examples=(
+        Example(
+            fen="3qkb2/3p1p2/8/8/4N3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Nf6#",
+            why="both checks cannot be met, and the king has no square",
+        ),
+        Example(
+            fen="3qk3/pp1p1ppp/8/8/4B3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Bc6+ Kf8",
+            shows=False,
+            why="the pawn on d7 stands before the bishop: only the rook checks",
+        ),
+    ),
 )

@@ -106,10 +106,10 @@ MOTIF = Motif(
             why="king and rook are attacked at once",
         ),
         Example(
-            fen="2r1k3/3b4/8/3N4/8/8/4P3/4K3 w - - 0 1",
-            moves="Nf6+ Ke7 Nxd7 Kxd7",
+            fen="2r1r1k1/5pp1/7p/8/2N5/7P/5PP1/6K1 w - - 0 1",
+            moves="Nd6 Rc1+",
             shows=False,
-            why="king and bishop are attacked, but the king guards the bishop",
+            why="one rook goes with check, then there is time for the other",
         ),
     ),
 )

@@ -8,7 +8,7 @@ from dataclasses import replace
 import chess
 
 from chessnb.motifs.case import Case, points_of
-from chessnb.motifs.evidence import Motif, Tag, The, dots, force, ring, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, ticks
 from chessnb.motifs.geometry import exchange, name
 from chessnb.notation import write_move
 from chessnb.notation.words import counted
@@ -117,6 +117,19 @@ SACRIFICE = Motif(
         "against acceptance and refusal."
     ),
     find=sacrifice,
+    examples=(
+        Example(
+            fen="r6k/6pp/7N/8/2Q5/8/6PP/6K1 w - - 0 1",
+            moves="Qg8+ Rxg8 Nf7#",
+            why="the queen is given for mate",
+        ),
+        Example(
+            fen="5r1k/6pp/8/6N1/2Q5/8/6PP/6K1 w - - 0 1",
+            moves="Qg8+ Kxg8",
+            shows=False,
+            why="the knight does not guard g8: the king takes the queen",
+        ),
+    ),
 )
 THREAT = Motif(
     name="threat",
@@ -127,6 +140,19 @@ UNDERPROMOTION = Motif(
     name="underpromotion",
     definition="A pawn becomes a rook, bishop or knight, where a queen would win less.",
     find=underpromotion,
+    examples=(
+        Example(
+            fen="8/3P1k2/4q3/8/8/8/6PP/7K w - - 0 1",
+            moves="d8=N+ Ke7 Nxe6",
+            why="the knight forks; a queen would lose to nothing better",
+        ),
+        Example(
+            fen="8/3P1k2/8/2q5/8/8/6PP/7K w - - 0 1",
+            moves="d8=N+ Ke7",
+            shows=False,
+            why="the knight forks nothing",
+        ),
+    ),
 )
 ZUGZWANG = Motif(
     name="zugzwang",
@@ -135,4 +161,17 @@ ZUGZWANG = Motif(
         "could pass, and the loss is proved after each of its moves."
     ),
     find=zugzwang,
+    examples=(
+        Example(
+            fen="kbK5/pp6/1P6/8/8/8/8/R7 w - - 0 1",
+            moves="Ra6 bxa6 b7#",
+            why="every move of Black's opens a way to mate",
+        ),
+        Example(
+            fen="k1K5/pp6/1P6/8/8/8/6b1/R7 w - - 0 1",
+            moves="Ra6 Bh3+",
+            shows=False,
+            why="the bishop has moves to spare",
+        ),
+    ),
 )

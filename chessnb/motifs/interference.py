@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Motif, Tag, The, dashes, ring, the, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, ring, the, ticks
 from chessnb.motifs.geometry import is_slider, moved, name
 
 
@@ -29,7 +29,7 @@ def _cut(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
     """Return the line piece whose guard of our next goal the move has cut."""
     goal, block = answer.to_square, case.move.to_square
     then = moved(reply.board, [answer])
-    if not (reply.board.is_capture(answer) or then.is_checkmate()):
+    if not (reply.board.is_capture(answer) or answer.promotion or then.is_checkmate()):
         return None
     for guard in case.before.attackers(not case.side, goal):
         if not is_slider(case.before, guard) or guard == reply.move.from_square:
@@ -64,4 +64,17 @@ MOTIF = Motif(
         "cut, and what it guarded falls."
     ),
     find=find,
+    examples=(
+        Example(
+            fen="8/1P3k2/8/8/3P4/3N4/7b/4K3 w - - 0 1",
+            moves="Ne5+ Ke6 b8=Q",
+            why="the knight cuts the bishop off from b8",
+        ),
+        Example(
+            fen="8/1P3k2/8/8/8/3N4/7b/4K3 w - - 0 1",
+            moves="Ne5+ Bxe5",
+            shows=False,
+            why="nothing guards the knight: the bishop takes it and still guards b8",
+        ),
+    ),
 )

@@ -194,7 +194,19 @@ CORRIDOR = Motif(
         "by its own men or the edge of the board."
     ),
     find=finder("corridor mate", is_corridor),
-    examples=(),
+    examples=(
+        Example(
+            fen="6r1/6pk/6p1/8/8/8/6K1/R7 w - - 0 1",
+            moves="Rh1#",
+            why="three men of its own wall the king in on the edge",
+        ),
+        Example(
+            fen="6r1/6pk/8/8/8/8/6K1/R7 w - - 0 1",
+            moves="Rh1+ Kg6",
+            shows=False,
+            why="g6 is a way out",
+        ),
+    ),
 )
 EPAULETTE = Motif(
     name="epaulette mate",
@@ -205,10 +217,15 @@ EPAULETTE = Motif(
     find=finder("epaulette mate", is_epaulette),
     examples=(
         Example(
-            fen="3rkr2/8/8/8/8/4Q3/8/4K3 w - - 0 1".replace("4Q3", "Q7"),
-            moves="Qe3+",
+            fen="3rkr2/8/8/8/8/7Q/8/4K3 w - - 0 1",
+            moves="Qe6#",
+            why="the rooks take d8 and f8 from their king",
+        ),
+        Example(
+            fen="4kr2/8/8/8/8/7Q/8/4K3 w - - 0 1",
+            moves="Qe6+ Kd8",
             shows=False,
-            why="the king steps to d7 or f7",
+            why="d8 is a way out",
         ),
     ),
 )
@@ -216,5 +233,17 @@ DOUBLE = Motif(
     name="double-check mate",
     definition="Two men give check at once, and it is mate: no answer meets both.",
     find=finder("double-check mate", is_double),
-    examples=(),
+    examples=(
+        Example(
+            fen="3qkb2/3p1p2/8/8/4N3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Nf6#",
+            why="no move meets both checks, and the king has no square",
+        ),
+        Example(
+            fen="3qk3/3p1p2/8/8/4N3/8/5PPP/4R1K1 w - - 0 1",
+            moves="Nf6+ Kf8",
+            shows=False,
+            why="f8 is a way out",
+        ),
+    ),
 )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
 from chessnb.motifs.geometry import guards, moved, name
 
 
@@ -93,5 +93,17 @@ MOTIF = Motif(
         "it takes, the other falls."
     ),
     find=find,
-    examples=(),
+    examples=(
+        Example(
+            fen="3r3k/pp4pp/8/8/1Q1q4/7P/PP3PP1/4R1K1 w - - 0 1",
+            moves="Re8+ Rxe8 Qxd4",
+            why="the rook must guard the queen and the back rank",
+        ),
+        Example(
+            fen="3r3k/pp1b2pp/8/8/1Q1q4/7P/PP3PP1/4R1K1 w - - 0 1",
+            moves="Re8+ Bxe8 Qxd4",
+            shows=False,
+            why="the bishop guards e8 as well",
+        ),
+    ),
 )

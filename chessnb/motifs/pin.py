@@ -310,9 +310,9 @@ ABSOLUTE = Motif(
     static=absolute_static,
     examples=(
         Example(
-            fen="4k3/8/2n5/8/8/8/8/3BK3 w - - 0 1",
-            moves="Ba4",
-            why="the knight may not move, and nothing guards it",
+            fen="4k3/8/2n5/1B6/3P4/8/8/4K3 w - - 0 1",
+            moves="d5 Kd7 dxc6+",
+            why="the pinned knight cannot run from the pawn",
         ),
         Example(
             fen="3k4/8/2n5/8/8/8/8/3BK3 w - - 0 1",
@@ -333,16 +333,15 @@ RELATIVE = Motif(
     static=relative_static,
     examples=(
         Example(
-            fen="3q2k1/5ppp/5n2/4P3/8/8/5PPP/2B3K1 w - - 0 1",
-            moves="Bg5",
-            shows=False,
-            why="the pawn on e5 takes the knight at once; the pin would only give it time",
+            fen="3q2k1/5ppp/8/3n4/8/8/2P2PPP/3R2K1 w - - 0 1",
+            moves="c4 Qb6 cxd5",
+            why="if the knight moves, the queen is lost; so the pawn takes it",
         ),
         Example(
-            fen="3q4/6k1/5n2/8/8/8/6K1/2B5 w - - 0 1",
-            moves="Bg5",
+            fen="q5k1/5p1p/2r3p1/8/8/8/4BPPP/6K1 w - - 0 1",
+            moves="Bf3 Rc1+",
             shows=False,
-            why="the king guards the knight and nothing is won: the pin is there, and is no tactic",
+            why="the pinned rook leaves with check",
         ),
     ),
 )

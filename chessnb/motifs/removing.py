@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, Reply
-from chessnb.motifs.evidence import Motif, Tag, The, dashes, force, ring, the, ticks
+from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
 from chessnb.motifs.geometry import guarded_squares, line_through, name, worth
 
 
@@ -92,5 +92,17 @@ MOTIF = Motif(
         "not before."
     ),
     find=find,
-    examples=(),
+    examples=(
+        Example(
+            fen="6k1/1p3ppp/2n5/1B2b3/8/8/5PPP/4R1K1 w - - 0 1",
+            moves="Bxc6 bxc6 Rxe5",
+            why="the knight guarded the bishop",
+        ),
+        Example(
+            fen="6k1/pp3ppp/2b5/3n4/B7/8/5PPP/3R2K1 w - - 0 1",
+            moves="Bxc6 bxc6",
+            shows=False,
+            why="the pawn that takes back guards the knight",
+        ),
+    ),
 )

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.discovery import opened
-from chessnb.motifs.evidence import Motif, Tag, The, force, ring, the
+from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the
 from chessnb.motifs.geometry import name
 from chessnb.notation.words import listed
 from chessnb.proof import Perpetual, Stalemate, balance
@@ -106,6 +106,19 @@ PERPETUAL = Motif(
     definition="The side that is behind checks without end: no reply escapes the checks.",
     find=perpetual,
     own_proof=True,
+    examples=(
+        Example(
+            fen="6k1/6p1/8/7Q/8/8/qr4PP/7K w - - 0 1",
+            moves="Qe8+ Kh7 Qh5+",
+            why="White is far behind, and checks for ever",
+        ),
+        Example(
+            fen="6k1/8/8/7Q/8/8/qr4PP/7K w - - 0 1",
+            moves="Qe8+ Kg7",
+            shows=False,
+            why="the king walks out of the checks",
+        ),
+    ),
 )
 STALEMATE = Motif(
     name="stalemate trick",

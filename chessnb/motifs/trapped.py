@@ -8,7 +8,7 @@ import chess
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, moved
+from chessnb.motifs.geometry import as_if_to_move, exchange, moved, worth
 from chessnb.motifs.tracking import steps
 
 
@@ -33,7 +33,7 @@ def _is_caught(board: chess.Board, square: chess.Square) -> bool:
     if not ours.is_valid() or not exchange(ours, square):
         return False
     return all(
-        exchange(moved(board, [move]), move.to_square) > (9 if board.is_capture(move) else 0)
+        exchange(moved(board, [move]), move.to_square) > worth(board, move.to_square)
         for move in board.legal_moves
         if move.from_square == square
     )
@@ -87,9 +87,15 @@ MOTIF = Motif(
     find=find,
     examples=(
         Example(
-            fen="6k1/5ppp/8/8/8/1P4P1/b1PK1P1P/8 w - - 0 1",
-            moves="Kc1 Kf8 Kb2",
-            why="the bishop is shut in by the pawns",
+            fen="6k1/5ppp/8/8/8/1P6/b1K2PPP/8 w - - 0 1",
+            moves="Kb2 Bxb3 Kxb3",
+            why="the bishop has no safe square",
+        ),
+        Example(
+            fen="6k1/5ppp/8/8/8/8/b1K2PPP/8 w - - 0 1",
+            moves="Kb2 Bd5",
+            shows=False,
+            why="the long diagonal is open to it",
         ),
     ),
 )
