@@ -55,7 +55,7 @@ def shows(
     """
     asked = motifs.explain(motif)
     case = case_of(position, move, line=line, within=within, budget=budget)
-    article = "an" if asked.name[0] in "aeiou" else "a"
+    article = "an" if asked.name[0] in "aeioux" else "a"
     named = f"{article} {asked.name}"
     if asked.name in ("clearance", "deflection", "interference", "removing the defender"):
         named = asked.name

@@ -53,6 +53,9 @@ def _shown(case: Case) -> tuple[chess.Move, ...]:
 def _wins_nothing(case: Case, *, geometric: bool) -> Reason:
     """Say that nothing is won, with the reply that shows it."""
     start = "the pattern is on the board, but " if geometric else ""
+    if case.line and _refutes(case, case.line[0]):
+        reply = write_move(case.after, case.line[0])
+        return f"{start}after {reply} nothing is proved to be won", (case.move, case.line[0])
     goal = Gain(points=1, within=2, baseline=case.base)
     escape = prove(case.before, goal, key=case.move, budget=case.budget).escape
     if len(escape) > 1:
@@ -60,6 +63,12 @@ def _wins_nothing(case: Case, *, geometric: bool) -> Reason:
         return f"{start}after {reply} nothing is proved to be won", escape
     moves = counted(case.within, "move")
     return f"{start}nothing is proved to be won within {moves}", (case.move,)
+
+
+def _refutes(case: Case, reply: chess.Move) -> bool:
+    """Tell whether a reply leaves nothing to win within two moves."""
+    goal = Gain(points=1, within=2, baseline=case.base)
+    return case.ask(moved(case.after, [reply]), goal).status == "false"
 
 
 def _follow_up(case: Case) -> tuple[Reply, chess.Move] | None:
@@ -183,12 +192,27 @@ def _double(case: Case) -> str:
 def _removing(case: Case) -> str:
     if case.captured is None:
         return ""
+    if case.line and case.line[0].to_square == case.move.to_square:
+        if (target := _guarded_again(case)) is not None:
+            taker = the(case.after, case.line[0].from_square)
+            return f"{taker} takes back and guards {the(case.before, target)} again"
     if (follow_up := _follow_up(case)) is None:
         return ""
     target = follow_up[1].to_square
     if target in case.before.attacks(case.move.to_square):
         return ""
     return f"{the(case.before, case.move.to_square)} did not guard {name(target)}"
+
+
+def _guarded_again(case: Case) -> chess.Square | None:
+    """Return what the man that was taken guarded, and the one that took back guards now."""
+    square = case.move.to_square
+    board = moved(case.after, [case.line[0]])
+    both = case.before.attacks(square) & board.attacks(square)
+    hit = [
+        one for one in both & board.occupied_co[not case.side] if board.attackers(case.side, one)
+    ]
+    return hit[0] if hit else None
 
 
 def _picture(case: Case) -> str:
