@@ -88,6 +88,7 @@ export class Classroom {
     this.status.textContent = full ? this.tell("fullScreenKeys") : "";
     const shown = this.notes.getAttribute("aria-pressed") === "true";
     if (shown === full) this.notes.click(); // before a class, notes only on request
+    this.walk.changed(); // the current move is to stay in sight
     this.fullScreen.focus({ preventScroll: true });
   }
 

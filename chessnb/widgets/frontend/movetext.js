@@ -30,7 +30,7 @@ export function movetext(roots) {
   const html = [];
   for (const root of roots) {
     if (root.name) html.push(`<h4>${mark(root, root.name)}</h4>`);
-    if (root.comment) html.push(`<p class="deep0">${escaped(root.comment)}</p>`);
+    if (root.comment) html.push(`<p class="deep0 said">${escaped(root.comment)}</p>`);
     html.push(...lineFrom(root, 0).map(({ deep, parts }) =>
       `<p class="deep${Math.min(deep, DEEPEST)}">${parts.join(" ")}</p>`));
   }
