@@ -140,9 +140,9 @@ ATTACK = Motif(
         ),
         Example(
             fen="6k1/q4pp1/7p/8/3N4/4B2P/5PP1/6K1 w - - 0 1",
-            moves="Nf5 Qxe3",
+            moves="Nf5 Qb8",
             shows=False,
-            why="the queen that is attacked takes the bishop",
+            why="the queen has time to step aside",
         ),
     ),
 )

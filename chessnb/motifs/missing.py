@@ -192,10 +192,9 @@ def _double(case: Case) -> str:
 def _removing(case: Case) -> str:
     if case.captured is None:
         return ""
-    if case.line and case.line[0].to_square == case.move.to_square:
-        if (target := _guarded_again(case)) is not None:
-            taker = the(case.after, case.line[0].from_square)
-            return f"{taker} takes back and guards {the(case.before, target)} again"
+    if (target := _guarded_again(case)) is not None:
+        taker = the(case.after, case.line[0].from_square)
+        return f"{taker} takes back and guards {the(case.before, target)} again"
     if (follow_up := _follow_up(case)) is None:
         return ""
     target = follow_up[1].to_square
