@@ -10,6 +10,7 @@ question that nobody waits for any more is dropped.
 from __future__ import annotations
 
 import asyncio
+import os
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from typing import Any
@@ -19,7 +20,7 @@ import chess
 import chess.pgn
 import traitlets
 
-from chessnb.book import book_of
+from chessnb.book import KEEP, book_of
 from chessnb.diagram import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
 from chessnb.finding import card
@@ -31,7 +32,7 @@ from chessnb.widgets import cells, remarks
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.revealing import Reveal, RevealedTree
-from chessnb.widgets.tries import Answer, answering, judged, kept_verdict
+from chessnb.widgets.tries import Answer, answering, judged, keep_verdicts, kept_verdict
 
 TRY_DEPTH = Depth(mate=3, within=3, budget=60_000)
 """How far a try is looked at where no verdict was kept: a moment's wait, compiled."""
@@ -68,7 +69,9 @@ class BranchExplorer(anywidget.AnyWidget):
     Notes
     -----
     Tries are the reader's own: they are kept by the browser and never become
-    part of the lesson.
+    part of the lesson.  Where proofs are kept (``chessnb verify --update``),
+    what every legal move does where it opens is kept beside the lesson, so
+    that a first try is answered at once.
 
     Examples
     --------
@@ -111,6 +114,13 @@ class BranchExplorer(anywidget.AnyWidget):
             words=dict(words or {}),
         )
         self.on_msg(self._hear)
+        self._keep_verdicts()
+
+    def _keep_verdicts(self) -> None:
+        """Where a lesson's proofs are kept, keep what every move does where students try first."""
+        book = book_of(self.opens_at)
+        if os.environ.get(KEEP) and book is not None and not book.verdicts(self.opens_at.board):
+            keep_verdicts(self.opens_at)
 
     @property
     def reveal(self) -> Reveal:

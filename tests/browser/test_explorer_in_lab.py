@@ -3,6 +3,7 @@
 import json
 import time
 
+import pytest
 from browser.lab import Lab, eventually
 from playwright.sync_api import Locator, expect
 
@@ -48,18 +49,25 @@ class InLab:
         return self.room.locator("figcaption > .note").first.text_content() or ""
 
 
-def opened(lab: Lab, name: str, *more: str, at: str = "2. Nf3", reveal: str = "all") -> InLab:
+def opened(
+    lab: Lab, name: str, *more: str, at: str = "2. Nf3", reveal: str = "all", shown: str = ""
+) -> InLab:
     (lab.folder / "game.pgn").write_text(GAME, encoding="utf-8")
     lab.page.set_viewport_size({"width": 1300, "height": 1600})
     lab.open(name, LESSON.format(at=at, reveal=reveal), *more)
+    if shown:
+        lab.show(name, at=shown)
     lab.run_cell(0)
     x = InLab(lab)
     expect(x.room.locator("[data-square=e4]")).to_be_visible(timeout=40_000)
     return x
 
 
-def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(lab: Lab) -> None:
-    x = opened(lab, "tries.ipynb")
+@pytest.mark.parametrize("shown", ["lab/tree", "notebooks"], ids=["JupyterLab", "Notebook 7"])
+def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(
+    lab: Lab, shown: str
+) -> None:
+    x = opened(lab, "tries.ipynb", shown=shown)
     x.type("f6")
     assert x.room.locator(".way").inner_text() == "2. Nf3 › your try"
     eventually(lambda: x.note != "", True)

@@ -226,3 +226,27 @@ def test_a_line_that_was_played_becomes_a_cell_and_a_move_that_wins_a_claim():
     )
     assert "play its moves" in page.ask("cell", "", what="line")["trouble"]
     assert "not the lesson's" in page.ask("cell", "a1d1", what="claim")["trouble"]
+
+
+# -- kept verdicts ------------------------------------------------------------------
+
+
+def test_where_proofs_are_kept_the_first_try_is_answered_without_a_search(tmp_path, monkeypatch):
+    path = tmp_path / "mate.pgn"
+    path.write_text(f'[Event "Back rank"]\n[Result "*"]\n{MATE}', encoding="utf-8")
+    BranchExplorer(Lesson.read(path), reveal="ask")
+    assert not (tmp_path / "mate.proofs.json").exists(), "only when asked"
+    monkeypatch.setenv("CHESSNB_KEEP_PROOFS", "1")
+    BranchExplorer(Lesson.read(path), reveal="ask")
+    assert (tmp_path / "mate.proofs.json").exists()
+    monkeypatch.delenv("CHESSNB_KEEP_PROOFS")
+
+    def searched(*_: Any, **__: Any) -> Iterator[int]:
+        raise AssertionError("searched")
+
+    monkeypatch.setattr("chessnb.widgets.tries.judging", searched)
+    page = Page(BranchExplorer(Lesson.read(path), reveal="ask"))
+    assert (
+        page.ask("try", "e1e8")["answer"]["sentence"] == "As good as the lesson's move: checkmate."
+    )
+    assert "more" in page.ask("try", "h2h3")["answer"]["sentence"]
