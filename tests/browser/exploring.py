@@ -87,6 +87,10 @@ class Exploring:
     def load(self) -> None:
         """Load the page, for the first time or again."""
         self.page.goto(ADDRESS)
+        self.add()
+
+    def add(self) -> None:
+        """Show the explorer on the page, once more if it is there."""
         values = {name: getattr(self.explorer, name) for name in _TRAITS}
         given = {"esm": bundle("explorer.js"), "css": style("theme.css"), "values": values}
         self.page.evaluate(_SCRIPT, given)

@@ -204,6 +204,21 @@ def test_an_answer_for_a_position_already_left_is_dropped(page: Page) -> None:
     assert "Late." not in x.room.inner_text()
 
 
+def test_two_explorers_of_a_lesson_share_the_tries_and_come_to_rest(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    x.add()
+    first, other = (page.locator(".explorer").nth(index) for index in (0, 1))
+    for room, text in ((first, "d4"), (other, "c4"), (first, "d5"), (other, "c5")):
+        field = room.locator(".controls input")
+        field.fill(text)
+        field.press("Enter")
+    for room in (first, other):
+        moves = room.locator(".tries .move").all_inner_texts()
+        assert [move.replace("\xa0", " ") for move in moves] == ["1. d4", "d5", "1. c4", "c5"]
+    assert first.locator(".where span").inner_text() == "After 1... d5. White to move."
+    assert other.locator(".where span").inner_text() == "After 1... c5. White to move."
+
+
 def sent(x: Exploring) -> list[dict[str, str]]:
     return list(json.loads(x.page.evaluate("JSON.stringify(model.sent)")))
 

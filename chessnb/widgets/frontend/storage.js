@@ -42,6 +42,8 @@ export class Kept {
   /** @param {string} what @param {unknown} value */
   save(what, value) {
     const text = JSON.stringify(value);
+    // What is kept already is no news: two explorers that follow each other would never rest.
+    if (JSON.stringify(this.load(what, null)) === text) return;
     try {
       if (this.storage) this.storage.setItem(this.#key(what), text);
       else this.memory.set(what, text);
