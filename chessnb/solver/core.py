@@ -66,6 +66,7 @@ _EMPTY = 12
 _QUIET_ANSWERS = 12
 _QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
 _NOW, _KNOWN, _SEARCHED = 0, 1, 2
+_PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
 _AT_ONCE = 2  # positions with so few moves left are settled in one go: entering them costs most
 
 M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
@@ -1625,14 +1626,13 @@ class Question:
         return [move for _, _, move in sorted(moves)]
 
     def escape(self):
-        """Return a reply that refutes the goal, or None.
+        """Return a reply that refutes the goal, or None if none is found cheaply.
 
         At the root if the defender moves first; after the one first move that
         was asked about otherwise.
         """
         if self.status != REFUTED:
             return None
-        self.limit = self.visited + 20_000_000
         at: Position = self.at
         if at.turn != self.attacker:
             return self.refuting_reply(self.total)
@@ -1652,16 +1652,17 @@ class Question:
         replies = self.listed()
         if left == 0 and self.with_gain:
             return self.breaking_reply(replies)
-        for move in replies:
-            at.make(move)
-            refuted = self.is_refuted(left)
-            at.unmake(move)
-            if refuted:
-                return uci(move)
+        for patience in _PATIENCE:
+            for move in replies:
+                at.make(move)
+                refuted = self.is_refuted(left, patience)
+                at.unmake(move)
+                if refuted:
+                    return uci(move)
         return None
 
-    def is_refuted(self, left):
-        """Tell whether the position on the board is refuted, the attacker to move."""
+    def is_refuted(self, left, positions):
+        """Tell whether the position on the board is found refuted, the attacker to move."""
         at: Position = self.at
         count = at.generate(False)
         if count == 0:
@@ -1670,6 +1671,7 @@ class Question:
             return True
         if not self.with_gain and not self.with_stalemate and left == 1:
             return not self.mate_in_one(count)
+        self.limit = self.visited + positions
         self.search(left, _INFINITE, _INFINITE)
         return self.r_dn == 0
 

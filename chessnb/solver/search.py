@@ -153,7 +153,7 @@ def _searching(
         return _replayed(found, question)
     if status == "false" and explain:
         if key is not None:
-            return replace(found, escape=(key, *_moves(question.escape())))
+            return replace(found, escape=_after(board, key, question.escape()))
         escape = yield from _escaping(board, goal, side, question, budget)
         return replace(found, escape=escape)
     return found
@@ -232,7 +232,14 @@ def _escaping(
         return ()
     second = ask(board, goal, side, key=key)
     status = yield from running(second, budget)
-    return (key, *_moves(second.escape() if status == "false" else None))
+    return _after(board, key, second.escape()) if status == "false" else ()
+
+
+def _after(board: chess.Board, key: chess.Move, reply: str | None) -> tuple[chess.Move, ...]:
+    """Return a first move and the reply to it; nothing if there is a reply that was not found."""
+    after = board.copy(stack=False)
+    after.push(key)
+    return () if reply is None and any(after.legal_moves) else (key, *_moves(reply))
 
 
 def _moves(reply: str | None) -> tuple[chess.Move, ...]:
