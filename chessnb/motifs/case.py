@@ -9,7 +9,7 @@ have won at once?").
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -334,13 +334,6 @@ class Case:
             return False
         first = holds(self.lines[0])
         return first or sum(holds(line) for line in self.lines) * 2 >= len(self.lines)
-
-    def main_steps(self) -> Iterator[tuple[chess.Board, chess.Move]]:
-        """Yield the positions and moves of the line that shows what is won, from the move on."""
-        board = self.before.copy(stack=False)
-        for move in self.shown:
-            yield board.copy(stack=False), move
-            board.push(move)
 
     @property
     def shown(self) -> tuple[chess.Move, ...]:

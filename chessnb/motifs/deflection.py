@@ -75,8 +75,8 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
     guard, answer = reply.move.from_square, reply.answer
     assert answer is not None
     falls = reply.board.piece_at(duty) is not None
-    what = f"{the(reply.board, duty)} falls" if falls else f"{name(duty)} is open"
     then = write_move(reply.board, answer)
+    ends = f"with {then} {the(reply.board, duty)} falls" if falls else f"there {then} decides"
     shields = guard in chess.SquareSet.between(answer.from_square, duty)
     task = "bars the way to" if shields else "guards"
     return case.tag(
@@ -87,8 +87,7 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
         squares=(reply.move.to_square, duty),
         sentence=(
             f"{The(case.after, case.move.to_square)} draws {the(case.after, guard)} away to "
-            f"{name(reply.move.to_square)}: it no longer {task} {name(duty)}, and after {then} "
-            f"{what}"
+            f"{name(reply.move.to_square)}: it no longer {task} {name(duty)}, and {ends}"
         ),
         marks=(
             ring(case.move.to_square),

@@ -10,7 +10,7 @@ import chess
 from chessnb.diagram import Diagram, Mark, diagram
 from chessnb.finding import Finding
 from chessnb.notation import write_line
-from chessnb.notation.words import SIDES, man
+from chessnb.notation.words import man
 from chessnb.proof import Gain, Mate, Proof, what_went
 
 
@@ -93,18 +93,38 @@ class Tag(Finding):
     @property
     def picture(self) -> Diagram:
         """The position, with the tactic drawn on it."""
-        last = chess.Move.from_uci(self.move) if self.move else None
-        return diagram(self.fen, marks=self.marks, last_move=last)
+        return diagram(self.fen, marks=self.marks, last_move=self._last_move)
+
+    @property
+    def _last_move(self) -> chess.Move | None:
+        """The move of the line that led to the position shown."""
+        board = chess.Board(self.before or self.fen)
+        for move in self.shown:
+            board.push(move)
+            if board.fen() == self.fen:
+                return move
+        return None
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """The sentence, what it wins, and the line."""
         told = [f"{self.sentence}."]
         if self.proof is not None:
-            told.append(f"It wins {self.gain}: {write_line(self.proof.board, self.steps)}.")
+            told.append(f"{self._wins}: {write_line(self.proof.board, self.steps)}.")
         else:
             told.append("The pattern is on the board; nothing is proved to be won by it.")
         return tuple(told)
+
+    @property
+    def _wins(self) -> str:
+        """What it wins, as the beginning of a sentence."""
+        assert self.proof is not None
+        match self.proof.goal:
+            case Mate():
+                return f"It mates in {self.proof.moves}" if self.proof.moves > 1 else "It mates"
+            case Gain():
+                return f"It wins {self.gain}"
+        return f"It forces {self.gain}"
 
     @property
     def steps(self) -> tuple[chess.Move, ...]:
@@ -201,11 +221,6 @@ def The(board: chess.Board, square: chess.Square) -> str:  # noqa: N802 (a capit
     """Name the man on a square at the beginning of a sentence."""
     words = man(board, square)
     return words[0].upper() + words[1:]
-
-
-def side_name(side: chess.Color) -> str:
-    """Return the name of a side."""
-    return SIDES[side]
 
 
 def static_tag(

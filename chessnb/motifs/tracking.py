@@ -67,21 +67,3 @@ def steps(board: chess.Board, line: Sequence[chess.Move]) -> Iterator[Step]:
             origin[home] = origin.pop(rook, rook)
         origin[move.to_square] = mover
         board.push(move)
-
-
-def takes(
-    board: chess.Board,
-    line: Sequence[chess.Move],
-    *,
-    by: chess.Square | None,
-    what: set[chess.Square],
-) -> bool:
-    """Tell whether in a line a man (any, if None) takes one of some others, wherever they stand."""
-    return any(
-        step.taken in what and (by is None or step.mover == by) for step in steps(board, line)
-    )
-
-
-def share(lines: Sequence[Sequence[chess.Move]], holds: Sequence[bool]) -> float:
-    """Return in what part of the lines something holds; 0 if there are none."""
-    return sum(holds) / len(lines) if lines else 0.0
