@@ -96,3 +96,14 @@ def test_static_patterns_with_colours_changed():
         there = described(motifs.tags(board, geometric=True), over_colours)
         here = described(motifs.tags(board.mirror(), geometric=True), same)
         assert _swapped(there, over_colours) == here
+
+
+@pytest.mark.parametrize("flip", [over_colours, left_to_right])
+def test_examples_of_all_motifs(flip):
+    for motif in motifs.MOTIFS:
+        for example in motif.examples:
+            board = chess.Board(example.fen)
+            line = read_line(board, example.moves)
+            moves = tuple(_moved(move, flip) for move in line)
+            changed = {tag.motif for tag in motifs.tag(_changed(board, flip), line=moves)}
+            assert (motif.name in changed) == example.shows, (motif.name, example)

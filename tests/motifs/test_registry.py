@@ -1,0 +1,76 @@
+"""Asking for tags: of a move, a moment, a position and a whole lesson."""
+
+import time
+from pathlib import Path
+
+import chess
+import pytest
+
+from chessnb import Lesson, motifs
+from chessnb.errors import IllegalMove, LessonError
+from chessnb.proof import check
+from chessnb.solver import compiled
+
+GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
+FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
+
+
+def test_a_move_may_be_named_in_every_way():
+    board = chess.Board(FORK)
+    wanted = [tag.line for tag in motifs.tag(FORK, "Nc7+")]
+    assert wanted == ["fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))"]  # fmt: skip
+    for tags in (
+        motifs.tag(board, board.parse_san("Nc7+")),
+        motifs.tag(board, line="Nc7+ Kd8 Nxa8"),
+        motifs.tag(board, "Nc7+", line="Kd8 Nxa8"),
+        motifs.tag(board, "Nc7+", line="Nc7+ Kd8 Nxa8"),
+    ):
+        assert [tag.line for tag in tags] == wanted
+    assert board.fen() == FORK
+    assert not board.move_stack
+
+
+def test_errors():
+    with pytest.raises(LessonError, match="name a move"):
+        motifs.tag(FORK)
+    with pytest.raises(IllegalMove):
+        motifs.tag(FORK, "Nd6+")
+    with pytest.raises(LessonError, match="there is no motif"):
+        motifs.explain("no such thing")
+
+
+def test_geometric_tags_say_so_and_are_shown_on_request_only():
+    position = "4k3/6pp/2n5/8/8/8/6PP/4KB2 w - - 0 1"
+    assert motifs.tag(position, "Bb5") == ()
+    (pin,) = (tag for tag in motifs.tag(position, "Bb5", geometric=True) if "pin" in tag.motif)
+    assert pin.gain is None
+    assert pin.line.endswith("(geometric)")
+    assert pin.paragraphs[-1] == "The pattern is on the board; nothing is proved to be won by it."
+
+
+def test_static_tags_are_sound_where_the_side_to_move_wins_by_them():
+    position = "4k3/8/2n5/1B6/8/8/8/4K3 {} - - 0 1"
+    (tag,) = (one for one in motifs.tags(position.format("w")) if one.motif == "absolute pin")
+    check(tag.proof)
+    assert motifs.tags(position.format("b")) == ()
+
+
+def test_a_game_with_sidelines_is_scanned_in_time():
+    lesson = Lesson.read(GAME)
+    start = time.process_time()
+    ranked = motifs.scan(lesson)
+    spent = time.process_time() - start
+    assert not compiled or spent < 10
+    assert ranked == tuple(sorted(ranked, key=lambda one: -one.weight))
+    assert motifs.scan(lesson, most=3) == ranked[:3]
+    assert any(not one.moment.is_main_line for one in ranked)
+    assert all(one.tags and all(tag.sound for tag in one.tags) for one in ranked)
+
+
+def test_two_looks_say_the_same():
+    lesson = Lesson.read(GAME)
+    moment = lesson.after("20... Nf3+")
+    assert motifs.tag(moment) == motifs.tag(moment)
+    assert motifs.tag(moment) == motifs.tag(
+        moment.back.board, moment.move, line=[one.move for one in moment.node.mainline()]
+    )
