@@ -62,9 +62,16 @@ def test_a_game_with_sidelines_is_scanned_in_time():
     spent = time.process_time() - start
     assert not compiled or spent < 10
     assert ranked == tuple(sorted(ranked, key=lambda one: -one.weight))
-    assert motifs.scan(lesson, most=3) == ranked[:3]
     assert any(not one.moment.is_main_line for one in ranked)
     assert all(one.tags and all(tag.sound for tag in one.tags) for one in ranked)
+
+
+def test_only_the_most_telling_are_returned():
+    lesson = Lesson.from_text("1. e4 c5 2. d4 cxd4 3. Nf3 e5 4. Nxe5 Qa5+ 5. Nc3 Qxe5")
+    ranked = motifs.scan(lesson)
+    assert [one.moment.address for one in ranked][:1] == ["4... Qa5+"]
+    assert motifs.scan(lesson, most=1) == ranked[:1]
+    assert motifs.scan(lesson, most=0) == ()
 
 
 def test_two_looks_say_the_same():
