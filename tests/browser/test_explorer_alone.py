@@ -138,6 +138,8 @@ def test_a_refutation_is_stepped_through(page: Page) -> None:
     x = open_explorer(page, BranchExplorer(game))
     x.type("Rb3")
     eventually(lambda: x.note, "After Rb3 White is mated in 2.")
+    shown = x.room.locator(".tries .shown").first.inner_text()
+    assert " ".join(shown.split()) == "(1... Ra1+ 2. Rb1 Rxb1#)"
     x.word("on").click()
     x.word("on").click()
     x.word("on").click()

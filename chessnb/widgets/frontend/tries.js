@@ -171,7 +171,10 @@ export class Tries {
     const children = node.children.filter((child) => child.own);
     const shown = children.filter((child) => child.shown);
     const tried = children.filter((child) => !child.shown);
-    for (const child of shown) parts.push(element("span", "shown", ...this.#bracketed(child)), " ");
+    // An answer's line stands in one pair of brackets, however long it is.
+    const asides = node.shown ? shown.slice(1) : shown;
+    for (const child of asides) parts.push(element("span", "shown", ...this.#bracketed(child)), " ");
+    if (node.shown && shown[0]) parts.push(...this.#line(shown[0], asides.length > 0));
     for (const child of tried.slice(1)) parts.push(...this.#bracketed(child), " ");
     if (tried[0]) parts.push(...this.#line(tried[0], node.answer !== null || children.length > 1));
     return parts;
