@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import chess
 
 from chessnb.diagram import Diagram, Mark, diagram
-from chessnb.finding import Finding
+from chessnb.finding import Finding, card
 from chessnb.notation import write_line
 from chessnb.notation.words import man
 from chessnb.proof import Gain, Mate, Proof, what_went
@@ -132,6 +133,23 @@ class Tag(Finding):
         if self.shown or self.proof is None:
             return self.shown
         return self.proof.main_line
+
+
+class Tags(tuple[Tag, ...]):
+    """Tags, as a cell shows them: a line and a picture for each."""
+
+    __slots__ = ()
+
+    @property
+    def line(self) -> str:
+        """One line for each tag; or that there is none."""
+        return "\n".join(tag.line for tag in self) or "no tactic"
+
+    def _repr_html_(self) -> str:
+        return "".join(tag._repr_html_() for tag in self) or card("No tactic.")
+
+    def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
+        return {"text/plain": self.line, "text/html": self._repr_html_()}
 
 
 @dataclass(frozen=True, kw_only=True)

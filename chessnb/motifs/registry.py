@@ -29,7 +29,7 @@ from chessnb.motifs import (
     trapped,
 )
 from chessnb.motifs.case import BUDGET, WITHIN, Case
-from chessnb.motifs.evidence import Motif, Tag
+from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.geometry import as_if_to_move
 from chessnb.notation import read_line, read_move
@@ -113,7 +113,7 @@ def tag(
     geometric: bool = False,
     within: int = WITHIN,
     budget: int = BUDGET,
-) -> tuple[Tag, ...]:
+) -> Tags:
     """Name the tactics of a move.
 
     Parameters
@@ -135,8 +135,8 @@ def tag(
 
     Returns
     -------
-    tuple of Tag
-        From the point of view of the side that moves; empty if there is no tactic.
+    Tags
+        A tuple of tags, from the point of view of the side that moves; empty if there is no tactic.
 
     Raises
     ------
@@ -156,7 +156,7 @@ def tag(
     otherwise, where the solver is compiled.
     """
     case = case_of(position, move, line=line, within=within, budget=budget)
-    return tuple(found for found in _found(case, geometric) if geometric or found.sound)
+    return Tags(found for found in _found(case, geometric) if geometric or found.sound)
 
 
 def case_of(
@@ -222,7 +222,7 @@ def _found(case: Case, geometric: bool) -> Iterator[Tag]:
 # -- in a position -----------------------------------------------------------
 
 
-def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -> tuple[Tag, ...]:
+def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -> Tags:
     """Name the patterns of a position, whoever is to move.
 
     Parameters
@@ -251,7 +251,7 @@ def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -
         if motif.static is not None:
             found += [_backed(board, one, budget) for one in motif.static(board)]
     found.sort(key=lambda one: not one.side)
-    return tuple(one for one in found if geometric or one.sound)
+    return Tags(one for one in found if geometric or one.sound)
 
 
 def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:

@@ -81,3 +81,11 @@ def test_two_looks_say_the_same():
     assert motifs.tag(moment) == motifs.tag(
         moment.back.board, moment.move, line=[one.move for one in moment.node.mainline()]
     )
+
+
+def test_tags_show_as_a_line_and_a_picture_each():
+    shown = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")._repr_mimebundle_()
+    assert shown["text/plain"].startswith("fork: The knight on c7 forks")
+    assert shown["text/html"].count("<img") == 1
+    nothing = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Ne3")._repr_mimebundle_()
+    assert nothing["text/plain"] == "no tactic"
