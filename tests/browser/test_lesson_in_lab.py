@@ -105,7 +105,8 @@ def test_a_drafted_lesson_is_still_then_alive(lab: Lab, tmp_path: Path) -> None:
     nothing_happened(lab)
 
     lab.run_all()
-    expect(lab.page.locator(".chessnb-live")).to_have_count(3, timeout=40_000)
+    # At least the start, the stop and the end of the sideline have come alive.
+    expect(lab.page.locator(".chessnb-live").nth(2)).to_be_visible(timeout=40_000)
     expect(lab.page.get_by_text("rested")).to_be_visible(timeout=40_000)
     board = lab.board  # the lesson's start
     play(board, arrived)
