@@ -216,6 +216,9 @@ def test_a_writer_killed_at_any_time_leaves_a_whole_file(tmp_path):
         writer = subprocess.Popen([sys.executable, "-c", WRITER, path], stdout=subprocess.PIPE)
         assert writer.stdout is not None
         assert writer.stdout.readline() == b"ready\n"
+        started = time.monotonic()
+        while not path.exists():  # on a busy computer the first writing takes its time
+            assert time.monotonic() < started + 60, "the writer writes nothing"
         time.sleep(0.15 + delay * 0.007)
         if delay % 2:  # every other kill falls where half a file is known to lie there
             left = set(tmp_path.glob(".chessnb-*.tmp"))
