@@ -160,6 +160,5 @@ def test_a_rook_that_shields_the_way_is_counted_out() -> None:
     board = chess.Board("4k3/8/8/8/8/8/8/rR2K3 w B - 0 1", chess960=True)
     assert not list(board.generate_castling_moves())
     assert one_side(board).startswith(
-        "White may not castle queenside now "
-        "(the rook on a1 attacks c1, where the king would land)"
+        "White may not castle queenside now (the rook on a1 attacks c1, where the king would land)"
     )
