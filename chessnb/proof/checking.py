@@ -89,7 +89,7 @@ class _Checker:
         gain = gain_of(proof.goal)
         self.gain_within = 0 if gain is None else gain.within
         self.target = 0 if gain is None else gain.target
-        self.accepted: set[tuple[int, int, str]] = set()
+        self.accepted: set[tuple[int, int, tuple[int, ...]]] = set()
 
     def start(self, board: chess.Board) -> None:
         node = self.nodes[0]
@@ -102,7 +102,7 @@ class _Checker:
 
     def attack(self, index: int, board: chess.Board, *, used: int) -> None:
         """Check a node where the attacker is to move."""
-        key = (index, used, board.epd())
+        key = (index, used, _same(board))
         if key in self.accepted:
             return
         node = self.nodes[index]
@@ -157,7 +157,7 @@ class _Checker:
 
     def stand_again(self, index: int, board: chess.Board) -> None:
         """Check the attacker's answer to a capture, a promotion or a check."""
-        key = (index, -1, board.epd())
+        key = (index, -1, _same(board))
         if key in self.accepted:
             return
         node = self.nodes[index]
@@ -204,6 +204,13 @@ def _check_perpetual(proof: Proof, board: chess.Board) -> None:
                 waiting.append((child, after))
             elif positions[child] != after.epd():
                 raise BrokenProof(f"node {child}: two positions share one answer")
+
+
+def _same(board: chess.Board) -> tuple[int, ...]:
+    """Return what is alike for the same position alone; an idle en passant square makes another."""
+    men = (board.pawns, board.knights, board.bishops, board.rooks, board.queens, board.kings)
+    rights = board.castling_rights
+    return (*men, board.occupied_co[True], board.turn, rights, board.ep_square or 0)
 
 
 def _play(board: chess.Board, move: str, index: int) -> None:

@@ -35,9 +35,16 @@ def balance(board: chess.Board, side: chess.Color) -> int:
     >>> balance(chess.Board("4k3/8/8/8/8/8/4P3/R3K3 w - - 0 1"), chess.BLACK)
     -6
     """
+    own, other = board.occupied_co[side], board.occupied_co[not side]
     return sum(
-        points * (len(board.pieces(piece, side)) - len(board.pieces(piece, not side)))
-        for piece, points in POINTS.items()
+        points * ((men & own).bit_count() - (men & other).bit_count())
+        for men, points in (
+            (board.pawns, POINTS[chess.PAWN]),
+            (board.knights, POINTS[chess.KNIGHT]),
+            (board.bishops, POINTS[chess.BISHOP]),
+            (board.rooks, POINTS[chess.ROOK]),
+            (board.queens, POINTS[chess.QUEEN]),
+        )
     )
 
 
@@ -175,14 +182,36 @@ def longest(goal: Goal) -> int:
 
 def forcing_moves(board: chess.Board) -> list[chess.Move]:
     """Return the captures, promotions and checks of the side to move, in a fixed order."""
+    king = board.king(not board.turn)
+    near = 0 if king is None else _NEAR[king]
+
+    def checks(move: chess.Move) -> bool:
+        # A check comes from where the man goes, or from behind where it stood: to ask of
+        # other moves would cost most of the time.
+        ends = chess.BB_SQUARES[move.from_square] | chess.BB_SQUARES[move.to_square]
+        return bool(ends & near or board.is_castling(move)) and board.gives_check(move)
+
     return sorted(
         (
             move
             for move in board.legal_moves
-            if move.promotion or board.is_capture(move) or board.gives_check(move)
+            if move.promotion or board.is_capture(move) or checks(move)
         ),
         key=chess.Move.uci,
     )
+
+
+def _lines_and_leaps(square: chess.Square) -> int:
+    """Return the squares from which any man at all could attack a square, as a bitboard."""
+    board = chess.Board(None)
+    found = 0
+    for kind in (chess.QUEEN, chess.KNIGHT):
+        board.set_piece_at(square, chess.Piece(kind, chess.WHITE))
+        found |= board.attacks_mask(square)
+    return found
+
+
+_NEAR = [_lines_and_leaps(square) for square in chess.SQUARES]
 
 
 def whole_number(name: str, value: object, *, most: int) -> None:
