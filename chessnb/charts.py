@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import base64
 import html
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import chess
@@ -38,11 +38,14 @@ class Point:
         The value there.
     other : int or None
         The second value, where the chart has two lines.
+    move : str
+        The move that led there, in UCI; empty at a start.
     """
 
     address: str
     value: int
     other: int | None = None
+    move: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,12 +62,15 @@ class Chart(Finding):
         The values, in the order of the moves.
     summary : str
         What a reader should see.
+    fen : str
+        The position of the first point; the moves of the others lead on from it.
     """
 
     title: str
     names: tuple[str, ...]
     points: tuple[Point, ...]
     summary: str
+    fen: str = chess.STARTING_FEN
 
     @property
     def line(self) -> str:
@@ -74,6 +80,18 @@ class Chart(Finding):
     def svg(self, *, theme: Theme = "auto") -> str:
         """Return the chart as one SVG element; the same bytes every time."""
         return _Drawing(self, Pen(theme=theme)).svg()
+
+    @property
+    def places(self) -> tuple[tuple[float, ...], ...]:
+        """Where each point stands in :meth:`svg`: its x, and the y of each of its values."""
+        drawing = _Drawing(self, Pen(theme="auto"))
+        return tuple(
+            (
+                drawing.x(number),
+                *(drawing.y(value) for value in (point.value, point.other) if value is not None),
+            )
+            for number, point in enumerate(self.points)
+        )
 
     @property
     def rows(self) -> tuple[tuple[str, ...], ...]:
@@ -201,13 +219,22 @@ def material(lesson: Lesson) -> Chart:
     >>> material(game).line
     'chart, material: even at the end, at most White +1 after 2. exd5'
     """
-    points = _over(_stretch(lesson.start, lesson.end), lambda board: material_of(board).balance)
+    points = tuple(
+        _point(moment, material_of(moment.board).balance)
+        for moment in _stretch(lesson.start, lesson.end)
+    )
     widest = max(points, key=lambda point: abs(point.value))
     end = _ahead(points[-1].value)
     summary = f"{end} at the end"
     if abs(widest.value) > abs(points[-1].value):
         summary += f", at most {_ahead(widest.value)} after {widest.address}"
-    return Chart(title="material", names=("points, White's view",), points=points, summary=summary)
+    return Chart(
+        title="material",
+        names=("points, White's view",),
+        points=points,
+        summary=summary,
+        fen=lesson.start.board.fen(),
+    )
 
 
 def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
@@ -226,16 +253,20 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     points = []
     for moment in _stretch(start, end):
         found = pressure(moment, square, by=by)
-        points.append(
-            Point(address=moment.address, value=found.attacked_by, other=found.guarded_by)
-        )
+        points.append(_point(moment, found.attacked_by, found.guarded_by))
     first, last = points[0], points[-1]
     summary = (
         f"{first.value} against {first.other} at first, {last.value} against {last.other} "
         f"after {last.address}"
     )
     names = (f"{SIDES[by]} attacks", f"{SIDES[not by]} guards")
-    return Chart(title=f"pressure on {square}", names=names, points=tuple(points), summary=summary)
+    return Chart(
+        title=f"pressure on {square}",
+        names=names,
+        points=tuple(points),
+        summary=summary,
+        fen=start.board.fen(),
+    )
 
 
 def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
@@ -263,13 +294,18 @@ def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
         if followed is None:
             break
         square = followed
-        points.append(Point(address=moment.address, value=_reach(moment.board, square)))
+        points.append(_point(moment, _reach(moment.board, square)))
     most = max(points, key=lambda point: point.value)
     summary = (
         f"{counted(points[0].value, 'square')} at first, at most {most.value} after {most.address}"
     )
-    title = f"mobility of {name}"
-    return Chart(title=title, names=("squares",), points=tuple(points), summary=summary)
+    return Chart(
+        title=f"mobility of {name}",
+        names=("squares",),
+        points=tuple(points),
+        summary=summary,
+        fen=start.board.fen(),
+    )
 
 
 def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
@@ -293,8 +329,9 @@ def _reach(board: chess.Board, square: chess.Square) -> int:
     return len({move.to_square for move in other.legal_moves if move.from_square == square})
 
 
-def _over(moments: Sequence[Moment], value: Callable[[chess.Board], int]) -> tuple[Point, ...]:
-    return tuple(Point(address=moment.address, value=value(moment.board)) for moment in moments)
+def _point(moment: Moment, value: int, other: int | None = None) -> Point:
+    move = "" if moment.move is None else moment.move.uci()
+    return Point(address=moment.address, value=value, other=other, move=move)
 
 
 def _stretch(start: Moment, end: Moment) -> list[Moment]:

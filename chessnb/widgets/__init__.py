@@ -1,4 +1,4 @@
-"""Live views: a board, an explorer of lessons, a reply table; and what brings a moment to life.
+"""Live views: a board, an explorer of lessons, a reply table, a chart; and what brings a moment to life.
 
 The names are looked up when they are first used: the widgets need packages
 that take long to import, and a plain script has no use for them.
@@ -13,6 +13,7 @@ from chessnb.widgets.display import activate, still_and_live
 
 if TYPE_CHECKING:
     from chessnb.widgets.board import LiveBoard
+    from chessnb.widgets.charting import LiveChart
     from chessnb.widgets.explorer import BranchExplorer
     from chessnb.widgets.replying import ReplyExplorer
     from chessnb.widgets.tagging import MotifTags
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = [
     "BranchExplorer",
     "LiveBoard",
+    "LiveChart",
     "MotifTags",
     "ReplyExplorer",
     "activate",
@@ -29,6 +31,7 @@ __all__ = [
 _HOMES = {
     "BranchExplorer": "explorer",
     "LiveBoard": "board",
+    "LiveChart": "charting",
     "MotifTags": "tagging",
     "ReplyExplorer": "replying",
 }

@@ -22,18 +22,15 @@ import traitlets
 from chessnb.diagram import Diagram, Mark
 from chessnb.finding import card
 from chessnb.notation import read_move
-from chessnb.notation.letters import letters_of
 from chessnb.position import Position
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.lettering import piece_letters, reading_language
 from chessnb.widgets.placing import playable
 from chessnb.widgets.sync import Heard, PlayedLine
 
 MoveCallback = Callable[[chess.Move, chess.Board], object]
 """What follows the moves: it is given the move and a board after it, its own to keep."""
-
-FIGURINE_LETTERS = "♙♘♗♖♕♔"
-"""What stands for the six letters where moves are shown with figurines."""
 
 
 class LiveBoard(anywidget.AnyWidget):
@@ -113,7 +110,7 @@ class LiveBoard(anywidget.AnyWidget):
 
     @traitlets.validate("letters")
     def _known_letters(self, proposal: Mapping[str, Any]) -> str:
-        _piece_letters(proposal["value"])
+        piece_letters(proposal["value"])
         return str(proposal["value"])
 
     @traitlets.observe("letters")
@@ -122,12 +119,12 @@ class LiveBoard(anywidget.AnyWidget):
 
     @traitlets.default("piece_letters")
     def _first_letters(self) -> str:
-        return _piece_letters(self.letters)
+        return piece_letters(self.letters)
 
     def _set_letters(self) -> None:
         with self._lock:
-            self._line.language = "english" if self.letters == "figurine" else self.letters
-        self.piece_letters = _piece_letters(self.letters)
+            self._line.language = reading_language(self.letters)
+        self.piece_letters = piece_letters(self.letters)
 
     # -- what the board shows ---------------------------------------------
 
@@ -306,10 +303,6 @@ class LiveBoard(anywidget.AnyWidget):
             **view_of(self),
         }
         return bundle, {}
-
-
-def _piece_letters(letters: str) -> str:
-    return FIGURINE_LETTERS if letters == "figurine" else letters_of(letters)
 
 
 def _last_move(board: chess.Board) -> str | None:

@@ -1,7 +1,7 @@
 """How a moment comes alive at the end of a cell.
 
-Moments and findings know no widget: below this layer they show as a line and
-a still diagram.  :func:`activate` tells IPython to add a live board to them.
+Moments and charts know no widget: below this layer they show as a line and a
+still picture.  :func:`activate` tells IPython to add a live board to them.
 The still diagram stays in the output, for a reader without a kernel.
 """
 
@@ -85,6 +85,7 @@ def activate(shell: Any = None) -> bool:
         return False
     formatter = shell.display_formatter.mimebundle_formatter
     formatter.for_type_by_name("chessnb.lesson.moment", "Moment", _moment_bundle)
+    formatter.for_type_by_name("chessnb.charts", "Chart", _chart_bundle)
     if under_kernel():
         _watch_searches()
     return True
@@ -109,3 +110,13 @@ def _watch_searches() -> None:
 def _moment_bundle(moment: Any) -> dict[str, Any]:
     """Show a moment as it shows itself, and alive."""
     return still_and_live(moment._repr_mimebundle_(), moment)
+
+
+def _chart_bundle(chart: Any) -> dict[str, Any]:
+    """Show a chart as it shows itself, and with a board that its points lead to."""
+    bundle = dict(chart._repr_mimebundle_())
+    if not under_kernel():
+        return bundle
+    from chessnb.widgets.charting import LiveChart
+
+    return {**bundle, **view_of(LiveChart(chart))}

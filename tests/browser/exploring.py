@@ -14,9 +14,11 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page
 
+from chessnb.widgets.charting import LiveChart
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.explorer import BranchExplorer
 from chessnb.widgets.replying import ReplyExplorer
+from chessnb.widgets.tagging import MotifTags
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
 _TRAITS = ("tree", "at", "turned", "words", "piece_letters")
@@ -137,11 +139,27 @@ class Exploring:
 
 def open_replies(page: Page, explorer: ReplyExplorer, *, html: str = "") -> Locator:
     """Open a page that holds a reply explorer, and return that."""
+    return _open(page, explorer, "replying.js", html)
+
+
+def open_tags(page: Page, tags: MotifTags, *, html: str = "") -> Locator:
+    """Open a page that holds motif tags, and return them."""
+    return _open(page, tags, "tagging.js", html)
+
+
+def open_chart(page: Page, chart: LiveChart, *, html: str = "") -> Locator:
+    """Open a page that holds a live chart, and return that."""
+    return _open(page, chart, "charting.js", html)
+
+
+def _open(
+    page: Page, widget: ReplyExplorer | MotifTags | LiveChart, entry: str, html: str
+) -> Locator:
     _serve(page, html)
     page.goto(ADDRESS)
     names = ("table", "verdicts", "turned", "words", "piece_letters")
-    values = {name: getattr(explorer, name) for name in names}
-    given = {"esm": bundle("replying.js"), "css": style("theme.css"), "values": values}
+    values = {name: getattr(widget, name) for name in names if widget.has_trait(name)}
+    given = {"esm": bundle(entry), "css": style("theme.css"), "values": values}
     page.evaluate(_SCRIPT, given)
     return page.locator(".explorer")
 

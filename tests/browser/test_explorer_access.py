@@ -3,13 +3,16 @@
 from importlib.resources import files
 
 import pytest
-from browser.exploring import Exploring, open_explorer, open_replies
+from browser.exploring import Exploring, open_chart, open_explorer, open_replies, open_tags
 from browser.lab import eventually
 from playwright.sync_api import Page
 
+from chessnb import charts
 from chessnb.lesson import Lesson
+from chessnb.widgets.charting import LiveChart
 from chessnb.widgets.explorer import BranchExplorer
 from chessnb.widgets.replying import ReplyExplorer
+from chessnb.widgets.tagging import MotifTags
 
 AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
 PAGE = (
@@ -74,6 +77,24 @@ def test_axe_finds_nothing_in_the_reply_explorer(page: Page, theme: str, verdict
     room = open_replies(page, explorer, html=PAGE.format(theme=theme, paper=paper, ink=ink))
     room.locator("[data-action=choose]").first.click()
     room.locator("[data-action=ruleOut]").last.click()
+    assert found(page) == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing_in_the_motif_tags(page: Page, theme: str) -> None:
+    paper, ink = PAPERS[theme]
+    tags = MotifTags("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")
+    open_tags(page, tags, html=PAGE.format(theme=theme, paper=paper, ink=ink))
+    assert found(page) == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing_in_a_live_chart(page: Page, theme: str) -> None:
+    paper, ink = PAPERS[theme]
+    chart = LiveChart(charts.material(Lesson.from_text(GAME)))
+    room = open_chart(page, chart, html=PAGE.format(theme=theme, paper=paper, ink=ink))
+    room.locator("summary").click()
+    room.locator("[data-action=point]").nth(3).click()
     assert found(page) == []
 
 

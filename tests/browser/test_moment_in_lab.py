@@ -34,3 +34,23 @@ def test_a_moment_at_the_end_of_a_cell_is_a_live_board(lab: Lab) -> None:
     )
     assert data["text/plain"].startswith("after 2. Nf3, Black to move: ")
     assert "<img" in data["text/html"]
+
+
+def test_a_chart_at_the_end_of_a_cell_leads_to_its_moments(lab: Lab) -> None:
+    (lab.folder / "game.pgn").write_text(GAME, encoding="utf-8")
+    lab.open(
+        "chart.ipynb",
+        "from chessnb import Lesson, charts\n"
+        'charts.material(Lesson.read("game.pgn", title="A fork", level="club", minutes=10))',
+    )
+    lab.run_all()
+    slider = lab.board.get_by_role("slider")
+    slider.press("End", timeout=40_000)
+    assert where(lab.board) == "After 2... Nc6. White to move."
+    slider.press("ArrowLeft")
+    assert where(lab.board) == "After 2. Nf3. Black to move."
+    data = lab.page.evaluate(
+        "() => window.jupyterapp.shell.currentWidget.content.widgets[0].model.outputs.get(0).data"
+    )
+    assert data["text/plain"] == "chart, material: even at the end"
+    assert "<img" in data["text/html"]

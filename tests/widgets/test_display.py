@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 import chessnb
+from chessnb import Lesson, charts
 from chessnb.widgets import display
 from chessnb.widgets.display import WIDGET_VIEW, activate, still_and_live
 
@@ -44,17 +45,34 @@ class _Formatter:
         self.known[module, name] = function
 
 
-def test_moments_are_registered_by_name() -> None:
+def test_moments_and_charts_are_registered_by_name() -> None:
     formatter = _Formatter()
     shell = SimpleNamespace(display_formatter=SimpleNamespace(mimebundle_formatter=formatter))
     assert activate(shell)
-    assert list(formatter.known) == [("chessnb.lesson.moment", "Moment")]
+    assert list(formatter.known) == [
+        ("chessnb.lesson.moment", "Moment"),
+        ("chessnb.charts", "Chart"),
+    ]
 
 
-def test_the_name_is_that_of_a_real_class() -> None:
+def test_the_names_are_those_of_real_classes() -> None:
+    from chessnb.charts import Chart
     from chessnb.lesson.moment import Moment
 
     assert (Moment.__module__, Moment.__name__) == ("chessnb.lesson.moment", "Moment")
+    assert (Chart.__module__, Chart.__name__) == ("chessnb.charts", "Chart")
+
+
+def test_a_chart_comes_alive_in_a_kernel_and_stays_as_it_is_elsewhere(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    chart = charts.material(Lesson.from_text("1. e4 d5 2. exd5"))
+    still = chart._repr_mimebundle_()
+    assert display._chart_bundle(chart) == still
+    monkeypatch.setattr(display, "under_kernel", lambda: True)
+    live = display._chart_bundle(chart)
+    assert live.pop(WIDGET_VIEW)["model_id"]
+    assert live == still
 
 
 def test_without_a_shell_nothing_is_registered() -> None:
