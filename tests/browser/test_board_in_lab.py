@@ -242,3 +242,48 @@ def test_the_board_wears_the_ink_of_the_theme(lab: Lab, tmp_path: Path, theme: s
     lab.page.emulate_media(media="print")
     fill = card.evaluate("(rect) => getComputedStyle(rect).fill")
     assert fill == "rgb(251, 250, 245)", "print is always light"
+
+
+def restart(lab: Lab) -> None:
+    """Restart the kernel, and wait until it runs again."""
+    lab.page.evaluate(
+        """async () => {
+          const { kernel } = window.jupyterapp.shell.currentWidget.sessionContext.session;
+          await kernel.restart();
+          await kernel.info;
+        }"""
+    )
+
+
+@pytest.mark.parametrize("shown", ["lab/tree", "notebooks"], ids=["JupyterLab", "Notebook 7"])
+def test_after_a_restart_the_board_says_so_and_the_next_one_brings_everything_back(
+    lab: Lab, tmp_path: Path, shown: str
+) -> None:
+    game = Game(lab, tmp_path)
+    if shown == "notebooks":
+        lab.shut_down_kernels()
+        lab.show("board.ipynb", at=shown)
+        lab.run_all()
+        expect(square(game.board, "e1")).to_be_visible(timeout=40_000)
+    click(game.board, "e2", "e4")
+    game.expect_arrived("e2e4")
+    restart(lab)
+    click(game.board, "e7", "e5")
+    type_move(game.board, "Nf3")
+    game.board.locator("[data-action=turnBoard]").click()
+    expect(game.board.locator(".unheard")).to_contain_text("run the cell again")
+    assert where(game.board) == "After 2. Nf3. Black to move."
+    drag(game.board, "b8", "c6")
+    assert where(game.board) == "After 2... Nc6. White to move."
+    assert game.board.locator(".failure").count() == 0
+    lab.run_cell(0)
+    offer = game.board.get_by_role("button", name="bring back")
+    expect(offer).to_contain_text("(4)", timeout=40_000)
+    assert where(game.board) == "White to move."
+    offer.click()
+    assert where(game.board) == "After 2... Nc6. White to move."
+    game.expect_arrived("e2e4", "e2e4", "e7e5", "g1f3", "b8c6")
+    expect(offer).to_be_hidden()
+    expect(game.board.locator(".unheard")).to_be_hidden()
+    click(game.board, "f1", "b5")
+    game.expect_arrived("e2e4", "e2e4", "e7e5", "g1f3", "b8c6", "f1b5")

@@ -157,3 +157,30 @@ test("a question about a position changes nothing", () => {
   assert.deepEqual(sync.line.moves, ["e2e4"]);
   assert.deepEqual(python.sent.slice(1).map((step) => step.kind), ["judge", "setup"]);
 });
+
+test("when nobody listens any more, the board goes on by itself and says so", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.move("e2e4");
+  assert.equal(sync.deaf, false);
+  python.send = () => { throw new Error("Cannot send"); };
+  sync.move("e7e5");
+  assert.equal(sync.deaf, true);
+  assert.deepEqual(sync.line.moves, ["e2e4", "e7e5"]);
+  sync.go(1);
+  assert.equal(sync.line.ply, 1);
+  sync.stroke("draw", { role: "force", square: "e4", to: "e5" });
+  assert.deepEqual(marksOf(sync.line), [{ role: "force", square: "e4", to: "e5" }]);
+});
+
+test("what a deaf board held is played and drawn again on the next one", () => {
+  const old = new Sync({ ...model(), send() { throw new Error("Cannot send"); } }, "page");
+  for (const uci of ["e2e4", "e7e5", "g1f3"]) old.move(uci);
+  old.stroke("draw", { role: "actor", square: "f3", to: null });
+  old.go(2);
+  const python = model();
+  const sync = new Sync(python, "page");
+  sync.bringBack(old.line);
+  assert.deepEqual(sync.line, { ...sync.line, moves: old.line.moves, ply: 2, marks: old.line.marks });
+  assert.deepEqual(python.sent.map((step) => step.kind), ["move", "move", "move", "draw", "go"]);
+});

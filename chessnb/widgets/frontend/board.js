@@ -8,6 +8,7 @@
  */
 
 import css from "./board.css";
+import { BringBack } from "./bringback.js";
 import { clientName, roomIn, showFailure } from "./room.js";
 import { Sync } from "./sync.js";
 import { BoardView } from "./view.js";
@@ -43,7 +44,11 @@ export default () => {
       const figure = document.createElement("figure");
       room.append(figure);
       const view = new BoardView({ model, sync: conversation, say, figure });
-      const update = guarded(() => view.update());
+      const bringBack = new BringBack({ sync: conversation, say, caption: view.caption });
+      const update = guarded(() => {
+        view.update();
+        bringBack.update();
+      });
       const answer = guarded((/** @type {import("./sync.js").Answer} */ given) => view.answer(given));
       const redraw = guarded(() => view.draw());
       conversation.listeners.add(update);

@@ -22,7 +22,7 @@ export class Caption {
       `<p class="where"><b></b> <span></span></p>` +
       `<div class="rows"><div class="words controls"></div><div class="words tools"></div></div>` +
       `<p class="note" role="status"></p><p class="note wrong trouble" role="alert"></p>` +
-      `<p class="unheard" hidden></p><p class="heard-only" role="status"></p>`);
+      `<p class="unheard" role="status" hidden></p><p class="heard-only" role="status"></p>`);
     const find = (/** @type {string} */ selector) =>
       /** @type {HTMLElement} */ (parent.querySelector(selector));
     find("b").textContent = say("figure");
@@ -104,10 +104,10 @@ export class Caption {
     this.live.textContent = text;
   }
 
-  /** @param {string} count what Python has not acknowledged for a while, "" if nothing */
-  waiting(count) {
-    this.unheard.textContent = count ? this.say("unheard", { count }) : "";
-    this.unheard.hidden = count === "";
+  /** @param {string} text what Python has not acknowledged for a while, "" if nothing */
+  waiting(text) {
+    if (this.unheard.textContent !== text) this.unheard.textContent = text;
+    this.unheard.hidden = text === "";
   }
 
   /** @param {boolean} wrong whether what stands in the field was not played */

@@ -8,6 +8,10 @@
  * shown is the published state with the steps replayed on it that Python has
  * not yet acknowledged.  When Python refuses a step, its acknowledgement comes
  * without the step's effect, and the board falls back by itself.
+ *
+ * After a restart of the kernel nobody listens any more, and sending fails.
+ * The board then goes on by itself: every step stays on its way for good, so
+ * that it is shown, and `deaf` says that Python will not hear of it.
  */
 
 import { START, moveOf, play, readFen } from "./rules.js";
@@ -108,6 +112,8 @@ export class Sync {
     this.seq = 0;
     /** @type {Step[]} */
     this.steps = [];
+    /** Whether Python has ceased to listen. */
+    this.deaf = false;
     /** @type {Set<() => void>} */
     this.listeners = new Set();
     /** @type {Set<(answer: Answer) => void>} */
@@ -184,9 +190,23 @@ export class Sync {
     this.seq += 1;
     const step = { ...said, client: this.client, seq: this.seq, epoch: this.state.epoch };
     this.steps.push(step);
-    this.model.send(step);
+    try {
+      this.model.send(step);
+    } catch (error) {
+      console.warn("Python does not listen any more", error);
+      this.deaf = true;
+    }
     this.changed();
     return step.seq;
+  }
+
+  /** Play and draw again what another board held that began as this one does. @param {Line} held */
+  bringBack({ moves, ply, marks }) {
+    for (const uci of moves) this.move(uci);
+    for (const [line, strokes] of Object.entries(marks)) {
+      for (const mark of strokes) this.#send({ kind: "draw", mark, line, ply: 0 });
+    }
+    if (ply < moves.length) this.go(ply);
   }
 
   changed() {

@@ -186,8 +186,9 @@ export class BoardView {
   /** Tell the reader if Python takes long to hear; a quick answer is not worth a word. */
   #watchWaiting() {
     clearTimeout(this.timer);
+    if (this.sync.deaf) return this.caption.waiting(this.say("deaf"));
     if (this.sync.waiting.length === 0) return this.caption.waiting("");
-    this.timer = setTimeout(() => this.caption.waiting(this.#counted(this.sync.waiting)), PATIENCE_MS);
+    this.timer = setTimeout(() => this.caption.waiting(this.say("unheard", { count: this.#counted(this.sync.waiting) })), PATIENCE_MS);
   }
 
   /** @param {Step[]} steps @returns {string} how many they are, "" for none */
@@ -269,7 +270,11 @@ export class BoardView {
 
   turn() {
     this.model.set("turned", !this.model.get("turned"));
-    this.model.save_changes();
+    try {
+      this.model.save_changes();
+    } catch (error) {
+      console.warn("Python does not listen any more", error); // the board is turned all the same
+    }
   }
 
   // -- asking Python --------------------------------------------------------

@@ -35,6 +35,7 @@ export class Walk {
     this.trouble = "";
     /** @type {[]} nothing here waits for Python */
     this.waiting = [];
+    this.deaf = false;
   }
 
   // -- as the board's view sees it ---------------------------------------------

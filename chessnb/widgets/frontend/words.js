@@ -55,6 +55,8 @@ export const ENGLISH = {
   gameOver: "The game is over.",
   answer: "“{text}”: {reason}.",
   unheard: "{count} not heard by Python yet.",
+  deaf: "Python does not hear this board any more. You can go on here; run the cell again to bring everything back.",
+  bringBack: "bring back what was played and drawn here ({count})",
   tookBack: "back to {where}",
   oneMove: "1 move",
   manyMoves: "{number} moves",
