@@ -1,4 +1,4 @@
-"""Live views: a board, an explorer of lessons, a reply table, a chart; and what brings a moment to life.
+"""Live views: a board, an explorer, a reply table, a chart; and what brings a moment to life.
 
 The names are looked up when they are first used: the widgets need packages
 that take long to import, and a plain script has no use for them.

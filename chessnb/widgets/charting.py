@@ -1,4 +1,4 @@
-"""A chart that leads to its moments: choose a point, and its position stands on the board beside it."""
+"""A chart that leads to its moments: choose a point, and a board shows its position."""
 
 from __future__ import annotations
 

@@ -2,7 +2,8 @@
 
 A page that only hides a move still holds it, for whoever looks.  So the page
 is handed the revealed part and nothing else, and gets more when more is
-revealed.  A comment that names a move which is still hidden waits with it.
+revealed.  A comment that names a move which is still hidden, in signs or in
+words, waits with it (:mod:`chessnb.widgets.hinting`).
 
 ``"all"``
     everything.
@@ -16,7 +17,6 @@ revealed.  A comment that names a move which is still hidden waits with it.
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import Any, Literal, get_args
@@ -28,6 +28,7 @@ from chessnb.errors import LessonError
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import line_name, readable
 from chessnb.notation.reading import bare_move
+from chessnb.widgets.hinting import names_a_move
 
 Reveal = Literal["all", "so far", "ask"]
 """How much of a lesson is shown."""
@@ -39,8 +40,6 @@ GLYPHS = {
     15: "⩱", 16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀", 146: "N",
 }  # fmt: skip
 """Numeric Annotation Glyphs (PGN standard, section 10) as they are printed."""
-
-_WORD = re.compile(r"(?P<number>\d+\s*(?:\.+|…)\s*)?(?P<move>[A-Za-z0][A-Za-z0-9=+#\-]*)")
 
 
 class RevealedTree:
@@ -195,13 +194,14 @@ class RevealedTree:
         name = line_name(node) or ""
         if isinstance(node, chess.pgn.ChildNode) and not name:
             comment = " ".join(filter(None, (readable(node.starting_comment), comment)))
+        board = self._boards[number]
         return [
             -1 if node.parent is None else self._numbers[node.parent],
             "" if node.move is None else node.move.uci(),
             self._sans[number],
             " ".join(GLYPHS[nag] for nag in sorted(node.nags) if nag in GLYPHS),
-            "" if names_a_move(name, hidden) else name,
-            "" if names_a_move(comment, hidden) else comment,
+            "" if names_a_move(name, hidden, board=board) else name,
+            "" if names_a_move(comment, hidden, board=board) else comment,
             int(self.is_hidden(node)),
         ]
 
@@ -215,24 +215,6 @@ class RevealedTree:
             for node in _under(game)
             if isinstance(node, chess.pgn.ChildNode) and node not in self._numbers
         )
-
-
-def names_a_move(text: str, moves: frozenset[str]) -> bool:
-    """Tell whether a text names one of these moves.
-
-    A pawn move such as ``e4`` is also the name of its square: it counts only
-    behind a move number.
-
-    Examples
-    --------
-    >>> [names_a_move(text, frozenset({"Nf3", "e4"})) for text in ("Then Nf3+!", "on e4", "2. e4")]
-    [True, False, True]
-    """
-    for word in _WORD.finditer(text):
-        move = bare_move(word["move"])
-        if move in moves and (word["number"] or move not in chess.SQUARE_NAMES):
-            return True
-    return False
 
 
 def key_of(lesson: Lesson) -> str:
