@@ -147,6 +147,10 @@ class _Drawing:
         field = HEIGHT - TOP - BOTTOM
         return round(TOP + field * (self.high - value) / (self.high - self.low), 1)
 
+    def number(self, value: int) -> str:
+        """Return a number of the scale: with a plus only where some are below 0."""
+        return f"+{value}" if value > 0 > self.low else f"−{-value}" if value < 0 else str(value)
+
     def _frame(self) -> str:
         paper = self.pen.paint(fill="paper")
         zero = self.pen.paint(stroke="ink", width=0.8)
@@ -158,7 +162,7 @@ class _Drawing:
         ink = self.pen.paint(fill="ink")
         font = 'font-family="Georgia,Palatino,serif" font-size="12" text-anchor="end"'
         return "".join(
-            f'<text x="{LEFT - 6}" y="{self.y(value) + 4}" {font}{ink}>{_signed(value)}</text>'
+            f'<text x="{LEFT - 6}" y="{self.y(value) + 4}" {font}{ink}>{self.number(value)}</text>'
             for value in sorted({self.low, 0, self.high})
         )
 
@@ -349,7 +353,3 @@ def _stretch(start: Moment, end: Moment) -> list[Moment]:
 
 def _ahead(points: int) -> str:
     return "even" if not points else f"{SIDES[points > 0]} +{abs(points)}"
-
-
-def _signed(value: int) -> str:
-    return f"+{value}" if value > 0 else f"−{-value}" if value < 0 else "0"

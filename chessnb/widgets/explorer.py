@@ -31,6 +31,7 @@ from chessnb.verdicts import Depth, Verdict
 from chessnb.widgets import cells, remarks
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.lettering import piece_letters, reading_language
 from chessnb.widgets.revealing import Reveal, RevealedTree
 from chessnb.widgets.tries import Answer, answering, judged, keep_verdicts, kept_verdict
 
@@ -53,6 +54,9 @@ class BranchExplorer(anywidget.AnyWidget):
         hidden is not in the page, and not in the notebook.
     turned : bool
         Show the board from Black's side.
+    letters : str
+        With which letters moves are written and read: a language whose
+        letters the PGN standard lists, or ``"figurine"``.
     words : mapping of str to str, optional
         Translations of the words that are shown; the keys are those of
         ``frontend/words.js`` and ``frontend/explorerwords.js``.
@@ -65,6 +69,8 @@ class BranchExplorer(anywidget.AnyWidget):
         If the lesson has no such moment.
     LessonError
         If the moment is another lesson's, or `reveal` is unknown.
+    UnknownLanguage
+        If the letters of the language are not known.
 
     Notes
     -----
@@ -98,6 +104,7 @@ class BranchExplorer(anywidget.AnyWidget):
         at: Moment | str | None = None,
         reveal: Reveal = "all",
         turned: bool = False,
+        letters: str = "english",
         words: Mapping[str, str] | None = None,
         variable: str = "lesson",
     ) -> None:
@@ -106,12 +113,14 @@ class BranchExplorer(anywidget.AnyWidget):
         self.opens_at = _moment(lesson, at)
         self.variable = variable
         self._shown = RevealedTree(lesson, self.opens_at, reveal)
+        self._language = reading_language(letters)
         self._answers: dict[tuple[str, chess.Move], Answer] = {}
         super().__init__(
             tree=self._shown.data(),
             at=self._shown.number_of(self.opens_at.node),
             turned=turned,
             words=dict(words or {}),
+            piece_letters=piece_letters(letters),
         )
         self.on_msg(self._hear)
         self._keep_verdicts()
@@ -210,7 +219,8 @@ class BranchExplorer(anywidget.AnyWidget):
         yield from ()
         board = self._board(asked)
         try:
-            move = read_move(board, str(asked.content.get("text") or "")[:80])
+            text = str(asked.content.get("text") or "")[:80]
+            move = read_move(board, text, language=self._language)
         except NotationError as error:
             return {"text": error.reason, "uci": ""}
         return {"text": "", "uci": move.uci()}
@@ -339,7 +349,8 @@ class BranchExplorer(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
-        text = card(self.opens_at.caption, *movetext(self._shown), picture=self.picture)
+        moves = movetext(self._shown, letters=self.piece_letters)
+        text = card(self.opens_at.caption, *moves, picture=self.picture)
         return {"text/plain": self.line, "text/html": text, **view_of(self)}, {}
 
     def close(self) -> None:
@@ -400,7 +411,7 @@ def _legal(board: chess.Board, uci: str) -> chess.Move:
     raise LessonError(f"{uci!r} cannot be played in the position that the page shows")
 
 
-def movetext(shown: RevealedTree) -> list[str]:
+def movetext(shown: RevealedTree, *, letters: str = "PNBRQK") -> list[str]:
     """Return the revealed movetext as paragraphs of plain text, for a page without scripts.
 
     Each game's main line is one paragraph, and each sideline another, behind
@@ -408,6 +419,9 @@ def movetext(shown: RevealedTree) -> list[str]:
     """
     paragraphs: list[str] = []
     rows = shown.data()["nodes"]
+    table = str.maketrans("NBRQK", letters[1:])
+    for row in rows:
+        row[2] = row[2].translate(table)
     children: dict[int, list[int]] = {}
     for number, row in enumerate(rows):
         children.setdefault(row[0], []).append(number)

@@ -14,6 +14,7 @@ from chessnb.replies import Replies, ReplyTable, reply_table
 from chessnb.verdicts import Verdict
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.lettering import piece_letters
 from chessnb.widgets.revealing import key_of
 
 
@@ -28,6 +29,8 @@ class ReplyExplorer(anywidget.AnyWidget):
         Show at once what becomes of each reply; else when the class asks.
     turned : bool
         Show the board from Black's side.
+    letters : str
+        With which letters moves are written, as for :class:`~chessnb.LiveBoard`.
     words : mapping of str to str, optional
         Translations; the keys are those of ``frontend/words.js`` and
         ``frontend/replywords.js``.
@@ -66,6 +69,7 @@ class ReplyExplorer(anywidget.AnyWidget):
         *,
         verdicts: bool = True,
         turned: bool = False,
+        letters: str = "english",
         words: Mapping[str, str] | None = None,
         **looked: int,
     ) -> None:
@@ -79,6 +83,7 @@ class ReplyExplorer(anywidget.AnyWidget):
             verdicts=verdicts,
             turned=turned,
             words=dict(words or {}),
+            piece_letters=piece_letters(letters),
         )
 
     def __repr__(self) -> str:

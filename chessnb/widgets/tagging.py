@@ -19,6 +19,7 @@ from chessnb.notation.words import listed
 from chessnb.position import Position
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
+from chessnb.widgets.lettering import piece_letters
 
 
 class MotifTags(anywidget.AnyWidget):
@@ -35,6 +36,8 @@ class MotifTags(anywidget.AnyWidget):
         Also show patterns that win nothing that is proved.
     turned : bool
         Show the board from Black's side.
+    letters : str
+        With which letters moves are written, as for :class:`~chessnb.LiveBoard`.
     words : mapping of str to str, optional
         Translations; the keys are those of ``frontend/words.js`` and
         ``frontend/tagwords.js``.
@@ -72,6 +75,7 @@ class MotifTags(anywidget.AnyWidget):
         *,
         geometric: bool = False,
         turned: bool = False,
+        letters: str = "english",
         words: Mapping[str, str] | None = None,
     ) -> None:
         case = case_of(position, move)
@@ -81,6 +85,7 @@ class MotifTags(anywidget.AnyWidget):
             table=tags_data(self.tags, before=case.before, move=case.move),
             turned=turned,
             words=dict(words or {}),
+            piece_letters=piece_letters(letters),
         )
 
     def __repr__(self) -> str:

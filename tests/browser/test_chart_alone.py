@@ -43,9 +43,17 @@ def test_the_keyboard_walks_along_the_chart(room: Locator) -> None:
     for key in ("End", "ArrowLeft", "PageDown", "Home", "ArrowRight", "ArrowLeft", "ArrowLeft"):
         chart.press(key)
         said.append(chart.get_attribute("aria-valuetext").split(":")[0])
-    assert said == ["6... Qxe4+", "6. Nf3", "1. e4", "start", "1. e4", "start", "start"]
+    assert said == [
+        "After 6... Qxe4+",
+        "After 6. Nf3",
+        "After 1. e4",
+        "At the start",
+        "After 1. e4",
+        "At the start",
+        "At the start",
+    ]
     chart.press("PageUp")
-    expect(chart).to_have_attribute("aria-valuetext", "5... Qd4: points, White's view 1")
+    expect(chart).to_have_attribute("aria-valuetext", "After 5... Qd4: 1 (points, White's view)")
     assert where(room) == "After 5... Qd4. White to move."
 
 
@@ -88,7 +96,7 @@ def test_two_lines_and_another_language(page: Page) -> None:
     slider = room.get_by_role("slider", name="pressure on e5: Stellung")
     for _ in range(3):
         slider.press("ArrowRight")
-    assert slider.get_attribute("aria-valuetext").startswith("2. Sf3: ")
+    assert slider.get_attribute("aria-valuetext").startswith("After 2. Sf3: ")
     assert where(room) == "After 2. Sf3. Black to move."
     expect(room.locator(".chart circle")).to_have_count(2)
 

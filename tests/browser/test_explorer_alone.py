@@ -453,3 +453,36 @@ def test_by_touch(browser: Browser) -> None:
     assert x.where == "After 1. e4. Black to move."
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     context.close()
+
+
+def test_the_current_move_is_in_sight_when_the_page_is_shown_late_or_changes_its_size(
+    page: Page,
+) -> None:
+    moves = " ".join(
+        f"{number}. {white} {black}"
+        for number, (white, black) in enumerate(
+            [("Nf3", "Nf6"), ("Nc3", "Nc6"), ("Ng1", "Ng8"), ("Nb1", "Nb8")] * 16, start=1
+        )
+    )
+    lesson = Lesson.from_text(moves, title="There and back")
+    html = (
+        "<!doctype html><html lang=en><title>x</title><body>"
+        "<main style='display:none'></main></body></html>"
+    )
+    x = open_explorer(page, BranchExplorer(lesson, at=lesson.end), html=html)
+    page.evaluate("document.querySelector('main').style.display = ''")
+
+    def in_sight() -> bool:
+        return bool(
+            x.room.locator(".movetext").evaluate(
+                """(text) => {
+                  const [seen, move] = [text, text.querySelector(".current")].map((at) => at.getBoundingClientRect());
+                  return move.height > 0 && move.top >= seen.top - 1 && move.bottom <= seen.bottom + 1;
+                }"""
+            )
+        )
+
+    eventually(in_sight, True)
+    for width in (360, 1300, 700):
+        page.set_viewport_size({"width": width, "height": 900})
+        eventually(in_sight, True)

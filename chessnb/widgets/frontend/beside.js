@@ -2,6 +2,7 @@
 /** What stands beside a position: what its move changed, tactics, and on request threats and facts. */
 
 import { element, word } from "./elements.js";
+import { saidIn } from "./letters.js";
 import { movesTo, pathTo } from "./tree.js";
 
 /** @typedef {import("./tree.js").Node} Node */
@@ -21,8 +22,10 @@ export class Beside {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {(marks: Mark[]) => void} parts.draw
+   * @param {() => string} parts.letters with which moves name the men
    */
-  constructor(parent, { tell, questions, draw }) {
+  constructor(parent, { tell, questions, draw, letters }) {
+    this.letters = letters;
     this.tell = tell;
     this.questions = questions;
     this.draw = draw;
@@ -81,7 +84,7 @@ export class Beside {
   /** @param {"threat" | "facts" | "tags"} kind */
   #request(kind) {
     const act = kind === "tags" ? (/** @type {Tag[]} */ told) => this.#list(told, true)
-      : (/** @type {string[]} */ told) => this.found.replaceChildren(...told.map((text) => element("p", "", text)));
+      : (/** @type {string[]} */ told) => this.found.replaceChildren(...told.map((text) => element("p", "", saidIn(text, this.letters()))));
     const known = this.told.get(this.#key(kind));
     if (known) act(/** @type {any} */ (known));
     else this.#ask(kind, act);
@@ -90,7 +93,7 @@ export class Beside {
   /** @param {any[] | undefined} sentences */
   #say(sentences) {
     // The first sentence is what matters; the rest stands with the facts.
-    this.changes.textContent = sentences?.[0] ?? "";
+    this.changes.textContent = saidIn(sentences?.[0] ?? "", this.letters());
   }
 
   /** @param {Tag[]} tags @param {boolean} [asked] */
@@ -108,7 +111,7 @@ export class Beside {
       this.draw(drawn ? tag.marks : []);
       toggle.textContent = this.tell(drawn ? "wipe" : "draw");
     }, "draw");
-    return element("p", "tag", element("b", "", `${tag.motif}: `), `${tag.sentence}${wins} `, toggle);
+    return element("p", "tag", element("b", "", `${tag.motif}: `), `${saidIn(tag.sentence, this.letters())}${wins} `, toggle);
   }
 
   close() {

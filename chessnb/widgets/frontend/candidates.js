@@ -3,6 +3,7 @@
 
 import { placeOf } from "./beside.js";
 import { element, word } from "./elements.js";
+import { bound, inLetters, saidIn } from "./letters.js";
 import { sanOf } from "./notation.js";
 import { moveOf } from "./rules.js";
 import { movesTo, pathTo, positionAt } from "./tree.js";
@@ -18,8 +19,10 @@ export class Candidates {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
+   * @param {() => string} parts.letters with which moves name the men
    */
-  constructor(parent, { walk, tell, questions, kept }) {
+  constructor(parent, { walk, tell, questions, kept, letters }) {
+    this.letters = letters;
     this.walk = walk;
     this.tell = tell;
     this.questions = questions;
@@ -106,12 +109,12 @@ export class Candidates {
       this.judging.focus();
     };
     const { tell } = this;
-    const item = element("li", "", element("b", "", candidate.san), ` ${tell("votes", { count: String(candidate.votes) })} `,
+    const item = element("li", "", element("b", "", inLetters(candidate.san, this.letters())), ` ${tell("votes", { count: String(candidate.votes) })} `,
       word(tell("oneMore"), change(1), "oneMore"), " ",
       word(tell("oneLess"), change(-1), "oneLess"), " ",
       word(tell("takeOff"), takeOff, "takeOff"));
-    if (candidate.answer) item.append(element("p", `answer ${candidate.answer.kind}`, candidate.answer.sentence,
-      candidate.answer.written ? ` ${candidate.answer.written}` : ""));
+    if (candidate.answer) item.append(element("p", `answer ${candidate.answer.kind}`, saidIn(candidate.answer.sentence, this.letters()),
+      candidate.answer.written ? ` ${bound(saidIn(candidate.answer.written, this.letters()))}` : ""));
     item.dataset.uci = candidate.uci;
     return item;
   }

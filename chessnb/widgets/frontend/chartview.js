@@ -30,9 +30,6 @@ import { Walk } from "./walk.js";
 /** So many points are a page of the keyboard. */
 const PAGE = 10;
 
-/** @param {number} value @returns {string} */
-const signed = (value) => (value < 0 ? `−${-value}` : String(value));
-
 export class ChartView {
   /**
    * @param {object} parts
@@ -146,6 +143,12 @@ export class ChartView {
     this.go(to[event.key]);
   }
 
+  /** @param {number} value @returns {string} with its sign, where some are below 0 */
+  signed(value) {
+    if (value < 0) return `−${-value}`;
+    return value > 0 && this.table.points.some(({ values }) => values.some((other) => other < 0)) ? `+${value}` : String(value);
+  }
+
   // -- the words -------------------------------------------------------------------
 
   /** @param {Point} point @returns {string} its moment, in the reader's letters */
@@ -156,7 +159,9 @@ export class ChartView {
   /** @param {Point} point */
   #words(point) {
     const { names } = this.table;
-    const values = point.values.map((value, line) => `${names[line]} ${signed(value)}`).join(", ");
+    const word = names.length > 1 ? "valueOf" : "oneValue";
+    const values = point.values.map((value, line) => this.tell(word, { name: names[line], value: this.signed(value) })).join(", ");
+    if (point.address === "start") return this.tell("atStart", { values });
     return this.tell("here", { address: this.#name(point), values });
   }
 
@@ -170,7 +175,7 @@ export class ChartView {
     this.rows = points.map((point, index) => {
       const name = word(this.#name(point), () => this.go(index), "point");
       name.className = "move";
-      return element("tr", "", element("td", "", name), ...point.values.map((value) => element("td", "", signed(value))));
+      return element("tr", "", element("td", "", name), ...point.values.map((value) => element("td", "", this.signed(value))));
     });
     const table = element("table", "", element("thead", "", head), element("tbody", "", ...this.rows));
     return element("details", "", element("summary", "", this.tell("numbers")), element("div", "numbers", table));

@@ -5,7 +5,10 @@ import { sayer } from "./words.js";
 
 export const CHART_ENGLISH = {
   chooseMoment: "{title}: choose a moment",
-  here: "{address}: {values}",
+  here: "After {address}: {values}",
+  atStart: "At the start: {values}",
+  oneValue: "{value} ({name})",
+  valueOf: "{name} {value}",
   numbers: "the numbers",
   after: "after",
   chartStart: "start",

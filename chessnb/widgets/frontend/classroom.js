@@ -5,6 +5,7 @@ import { placeOf } from "./beside.js";
 import { Candidates } from "./candidates.js";
 import { Countdown } from "./countdown.js";
 import { copy, element, word } from "./elements.js";
+import { saidIn } from "./letters.js";
 import { movesTo, nameOfNode, pathTo } from "./tree.js";
 
 /** @typedef {import("./explorerwords.js").ExplorerWord} ExplorerWord */
@@ -24,8 +25,10 @@ export class Classroom {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
+   * @param {() => string} parts.letters with which moves name the men
    */
-  constructor(parent, { whole, walk, tell, questions, kept }) {
+  constructor(parent, { whole, walk, tell, questions, kept, letters }) {
+    this.letters = letters;
     this.whole = whole;
     this.walk = walk;
     this.tell = tell;
@@ -48,7 +51,7 @@ export class Classroom {
     this.words.append(this.notes,
       word(tell("setMark"), () => this.#setMark(), "setMark"),
       (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
-    this.candidates = new Candidates(this.body, { walk, tell, questions, kept });
+    this.candidates = new Candidates(this.body, { walk, tell, questions, kept, letters });
     this.code = this.#cells();
     this.status = element("p", "status");
     this.status.setAttribute("role", "status");
@@ -114,14 +117,14 @@ export class Classroom {
     const { current } = this.walk;
     const stand = current.own ? this.walk.lesson : current;
     this.kept.save("mark", { root: pathTo(stand)[0].name, line: movesTo(stand), move: nameOfNode(stand) || this.tell("start") });
-    this.status.textContent = this.tell("markSet", { move: this.kept.load("mark", { move: "" }).move });
+    this.status.textContent = this.tell("markSet", { move: saidIn(this.kept.load("mark", { move: "" }).move, this.letters()) });
     this.#showMark();
   }
 
   #showMark() {
     const mark = this.kept.load("mark", /** @type {any} */ (null));
     this.goToMark.hidden = !mark;
-    if (mark) this.goToMark.textContent = this.tell("goToMark", { move: mark.move });
+    if (mark) this.goToMark.textContent = this.tell("goToMark", { move: saidIn(mark.move, this.letters()) });
   }
 
   #goToMark() {

@@ -34,9 +34,12 @@ export default () => {
       const revealed = guarded(() => view.revealed());
       const turned = guarded(() => view.board.draw());
       model.on("change:tree", revealed);
+      const relettered = guarded(() => view.relettered());
+      model.on("change:piece_letters", relettered);
       model.on("change:turned", turned);
       close = () => {
         model.off("change:tree", revealed);
+        model.off("change:piece_letters", relettered);
         model.off("change:turned", turned);
         view.close();
       };

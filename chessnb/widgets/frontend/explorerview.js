@@ -5,6 +5,7 @@ import { Beside, placeOf } from "./beside.js";
 import { Classroom } from "./classroom.js";
 import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
+import { ENGLISH_LETTERS } from "./letters.js";
 import { movetext } from "./movetext.js";
 import { legalMove } from "./notation.js";
 import { Kept } from "./storage.js";
@@ -46,15 +47,35 @@ export class ExplorerView {
     this.toLesson = word(tell("toLesson"), () => this.walk.toLesson(), "toLesson");
     this.next = word(tell("showNext"), () => this.walk.reveal(), "showNext");
     caption.buttons.turnBoard.before(this.toLesson, this.next);
-    this.beside = new Beside(column, { tell, questions, draw: (marks) => this.walk.draw(marks) });
+    const letters = () => this.letters;
+    this.beside = new Beside(column, { letters, tell, questions, draw: (marks) => this.walk.draw(marks) });
     const note = (/** @type {string} */ text, /** @type {boolean} */ wrong) => caption.note(text, wrong);
-    this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note });
-    this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept });
+    this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note, letters });
+    this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept, letters });
     this.unfollow = kept.follow("tries", () => this.tries.reload());
     /** @type {Node | null} where the text beside the board is */
     this.shown = null;
     this.#print();
     this.moved();
+    /** The text changes its size when the page does, and gets one when the page shows it. */
+    this.sized = new ResizeObserver(() => {
+      if (this.underlined) this.#scrollTo(this.underlined);
+    });
+    this.sized.observe(this.text);
+  }
+
+  /** @returns {string} the six letters that moves are written with */
+  get letters() {
+    return this.model.get("piece_letters") ?? ENGLISH_LETTERS;
+  }
+
+  /** Moves are written with other letters from now on. */
+  relettered() {
+    this.#print();
+    this.tries.draw();
+    this.shown = null;
+    this.moved();
+    this.board.draw();
   }
 
   /** Have steps, keys and words find each other. */
@@ -129,7 +150,7 @@ export class ExplorerView {
   // -- drawing ------------------------------------------------------------------------
 
   #print() {
-    this.text.innerHTML = movetext(this.tree.roots);
+    this.text.innerHTML = movetext(this.tree.roots, this.letters);
     /** @type {Map<number, HTMLElement>} */
     this.moves = new Map();
     for (const move of /** @type {NodeListOf<HTMLElement>} */ (this.text.querySelectorAll(".move"))) {
@@ -191,7 +212,7 @@ export class ExplorerView {
     const stations = wayTo(node);
     if (stations.length === 0) return this.way.replaceChildren(element("span", "soft", this.tell("mainLine")));
     const parts = stations.flatMap((station) => {
-      const name = station.own && !station.parent?.own ? this.tell("yourTry") : nameOfNode(station) || this.tell("start");
+      const name = station.own && !station.parent?.own ? this.tell("yourTry") : nameOfNode(station, this.letters) || this.tell("start");
       const label = station === node ? element("i", "", name) : word(name, () => this.walk.to(station));
       if (station === node) label.setAttribute("aria-current", "true");
       else if (isMain(station)) label.dataset.main = "";
@@ -202,6 +223,7 @@ export class ExplorerView {
 
   close() {
     this.unfollow();
+    this.sized.disconnect();
     this.board.close();
     this.beside.close();
     this.tries.close();

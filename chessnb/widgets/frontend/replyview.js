@@ -5,6 +5,7 @@ import { setWord } from "./button.js";
 import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Kept } from "./storage.js";
+import { ENGLISH_LETTERS, bound, saidIn } from "./letters.js";
 import { Tree } from "./tree.js";
 import { Walk } from "./walk.js";
 
@@ -22,6 +23,9 @@ export class ReplyView {
    */
   constructor({ model, say, tell, whole }) {
     this.tell = tell;
+    const letters = model.get("piece_letters") ?? ENGLISH_LETTERS;
+    /** @type {(text: string) => string} Python's English in the reader's letters, a move never parted from its number */
+    this.set = (text) => bound(saidIn(text, letters));
     /** @type {Table} */
     this.table = model.get("table");
     this.kept = new Kept(this.table.key || "none", this.table.key ? undefined : null);
@@ -115,7 +119,7 @@ export class ReplyView {
     const { rows } = this.table;
     const all = rows.reduce((sum, row) => sum + row.replies.length, 0);
     const left = all - rows.flatMap((row) => row.replies).filter(({ line }) => this.out.has(line[0])).length;
-    this.summary.textContent = this.open ? this.table.summary : "";
+    this.summary.textContent = this.open ? this.set(this.table.summary) : "";
     const text = all > 0 && left === 0 ? this.tell("allOut") : this.tell("left", { count: String(left), all: String(all) });
     if (this.left.textContent !== text) this.left.textContent = text;
     setWord(this.all, { text: this.tell(this.open ? "hideVerdicts" : "showVerdicts") });
@@ -137,15 +141,15 @@ export class ReplyView {
   #row(row, index) {
     const gone = this.#isOut(row);
     const shown = this.open || this.asked.has(index);
-    const name = word(row.text, () => this.choose(row.replies[0]), "choose");
+    const name = word(this.set(row.text), () => this.choose(row.replies[0]), "choose");
     name.className = "move";
     name.classList.toggle("current", row.replies.includes(/** @type {Reply} */ (this.chosen)));
     if (row.replies.includes(/** @type {Reply} */ (this.chosen))) name.setAttribute("aria-current", "true");
     const notes = [row.played && this.tell("playedHere"), row.longest && shown && this.tell("longestHere")].filter(Boolean);
-    const item = element("li", gone ? "out" : "", name, notes.length ? element("i", "soft", ` (${notes.join(", ")})`) : "", " ");
+    const item = element("li", gone ? "out" : "", name, notes.length ? element("i", "soft", ` (${notes.join(", ")})`) : "");
     item.dataset.row = String(index);
-    if (shown) item.append(this.#verdict(row), " ");
-    else item.append(word(this.tell("showVerdict"), () => {
+    if (shown) item.append(": ", this.#verdict(row), " ");
+    else item.append(" ", word(this.tell("showVerdict"), () => {
       this.asked.add(index);
       this.draw();
     }, "showVerdict"), " ");
@@ -157,14 +161,14 @@ export class ReplyView {
   /** @param {Row} row */
   #verdict(row) {
     const [first] = row.replies;
-    const written = row.replies.length === 1 && first.line.length > 1 ? ` ${first.written}` : "";
-    return element("span", first.bad ? "answer refuted" : "answer", `${row.words}.${written}`);
+    const written = row.replies.length === 1 && first.line.length > 1 ? ` (${first.written})` : "";
+    return element("span", first.bad ? "answer refuted" : "answer", this.set(`${row.words}${written}.`));
   }
 
   /** @param {Row} row a group: each of its replies with its line */
   #each(row) {
     const items = row.replies.map((reply) => {
-      const line = word(reply.written || reply.san, () => this.choose(reply), `each-${reply.line[0]}`);
+      const line = word(this.set(reply.written || reply.san), () => this.choose(reply), `each-${reply.line[0]}`);
       line.className = "move";
       line.classList.toggle("current", reply === this.chosen);
       return element("li", "", line);

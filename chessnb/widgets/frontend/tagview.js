@@ -3,6 +3,7 @@
 
 import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
+import { ENGLISH_LETTERS, bound, saidIn } from "./letters.js";
 import { Tree } from "./tree.js";
 import { Walk } from "./walk.js";
 
@@ -20,20 +21,23 @@ export class TagView {
    */
   constructor({ model, say, tell, whole }) {
     this.tell = tell;
+    const letters = model.get("piece_letters") ?? ENGLISH_LETTERS;
+    /** @type {(text: string) => string} Python's English in the reader's letters, a move never parted from its number */
+    this.set = (text) => bound(saidIn(text, letters));
     /** @type {Table} */
     this.table = model.get("table");
     this.chosen = 0;
     this.walk = new Walk(this.#tree(), 0);
     const figure = element("figure", "");
     this.list = element("ol", "");
-    const heading = element("h4", "", tell("tactics", { move: this.table.numbered }));
+    const heading = element("h4", "", tell("tactics", { move: this.set(this.table.numbered) }));
     whole.append(figure, element("div", "column replies", heading, this.list));
     this.board = new Figure({ model, walk: this.walk, say, figure });
     this.walk.listeners.add(() => this.board.update());
     if (this.table.tags.length) this.choose(0);
     else {
       this.walk.to(this.walk.tree.nodes[0].children[0]);
-      this.list.replaceWith(element("p", "soft", tell("noTactics", { move: this.table.numbered })));
+      this.list.replaceWith(element("p", "soft", tell("noTactics", { move: this.set(this.table.numbered) })));
     }
   }
 
@@ -82,8 +86,8 @@ export class TagView {
     name.classList.toggle("current", current);
     if (current) name.setAttribute("aria-current", "true");
     const gain = tag.gain ? this.tell("wins", { gain: tag.gain }) : this.tell("geometric");
-    const item = element("li", "", name, `: ${tag.sentence}. ${gain}`);
-    if (current && tag.written) item.append(element("span", "soft", ` ${tag.written}`));
+    const item = element("li", "", name, `: ${this.set(tag.sentence)}. ${gain}`);
+    if (current && tag.written) item.append(element("span", "soft", ` ${this.set(tag.written)}`));
     return item;
   }
 

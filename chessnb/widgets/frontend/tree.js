@@ -7,6 +7,7 @@
  * are `shown` are the lines with which Python answered.
  */
 
+import { ENGLISH_LETTERS, inLetters } from "./letters.js";
 import { legalMove, sanOf } from "./notation.js";
 import { moveOf, play, readFen } from "./rules.js";
 
@@ -171,8 +172,9 @@ export function numberOf(node) {
   return `${before.full}${before.turn === "w" ? "." : "..."}`;
 }
 
-/** @param {Node} node @returns {string} its move as a caption names it; the name of a root */
-export const nameOfNode = (node) => (node.parent ? `${numberOf(node)} ${node.san}` : node.name);
+/** @param {Node} node @param {string} [letters] @returns {string} its move as a caption names it; the name of a root */
+export const nameOfNode = (node, letters = ENGLISH_LETTERS) =>
+  node.parent ? `${numberOf(node)} ${inLetters(node.san, letters)}` : node.name;
 
 /** @param {Node} node @returns {Node} the first move of the try that a node of one's own belongs to */
 export const tryOf = (node) => (node.parent?.own ? tryOf(node.parent) : node);

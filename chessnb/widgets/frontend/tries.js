@@ -4,6 +4,7 @@
 import { placeOf } from "./beside.js";
 import { element, onEnter, word } from "./elements.js";
 import { exported, plant, triesOf } from "./keeping.js";
+import { saidIn } from "./letters.js";
 import { printed } from "./movetext.js";
 import { nameOfNode, pathTo, tryOf } from "./tree.js";
 
@@ -21,8 +22,10 @@ export class Tries {
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
    * @param {(text: string, wrong: boolean) => void} parts.note under the board
+   * @param {() => string} parts.letters with which moves name the men
    */
-  constructor(parent, { walk, tell, questions, kept, note }) {
+  constructor(parent, { walk, tell, questions, kept, note, letters }) {
+    this.letters = letters;
     this.walk = walk;
     this.tell = tell;
     this.questions = questions;
@@ -91,7 +94,7 @@ export class Tries {
     this.questions.ask("try", placeOf(node), (answer) => {
       clearTimeout(this.timer);
       this.status.textContent = "";
-      if (answer.trouble) return this.note(answer.trouble, true);
+      if (answer.trouble) return this.note(saidIn(answer.trouble, this.letters()), true);
       // The lesson's own move arrives with the tree: the try has become the lesson's.
       if (answer.answer.kind === "lesson") return this.note(answer.answer.sentence, false);
       this.walk.tree.answer(node, answer.answer);
@@ -119,7 +122,7 @@ export class Tries {
 
   /** @param {Node} node */
   #say(node) {
-    if (node.answer) this.note(node.answer.sentence, node.answer.kind === "refuted");
+    if (node.answer) this.note(saidIn(node.answer.sentence, this.letters()), node.answer.kind === "refuted");
   }
 
   // -- the list ---------------------------------------------------------------------
@@ -152,7 +155,7 @@ export class Tries {
   #item(node) {
     const parent = /** @type {Node} */ (node.parent);
     const { tell } = this;
-    const from = parent.parent ? tell("tryAfter", { move: nameOfNode(parent) }) : tell("tryAtStart");
+    const from = parent.parent ? tell("tryAfter", { move: nameOfNode(parent, this.letters()) }) : tell("tryAtStart");
     const label = element("span", "from", node.name ? `${node.name}, ${from}: ` : `${from}: `);
     const item = element("li", "", label, ...this.#line(node, true));
     item.append(element("div", "words",
@@ -167,7 +170,7 @@ export class Tries {
   #line(node, fresh) {
     /** @type {(Element | string)[]} */
     const parts = [this.#move(node, fresh), " "];
-    if (node.answer) parts.push(element("span", `answer ${node.answer.kind}`, node.answer.sentence), " ");
+    if (node.answer) parts.push(element("span", `answer ${node.answer.kind}`, saidIn(node.answer.sentence, this.letters())), " ");
     const children = node.children.filter((child) => child.own);
     const shown = children.filter((child) => child.shown);
     const tried = children.filter((child) => !child.shown);
@@ -190,7 +193,7 @@ export class Tries {
   /** @param {Node} node @param {boolean} fresh @returns {HTMLButtonElement} */
   #move(node, fresh) {
     const shown = /** @type {Node[]} */ (this.shown);
-    const button = word(printed(node, fresh), () => this.walk.to(node));
+    const button = word(printed(node, fresh, this.letters()), () => this.walk.to(node));
     button.className = "move";
     button.dataset.own = String(shown.push(node) - 1);
     return button;
