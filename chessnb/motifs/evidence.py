@@ -49,6 +49,8 @@ class Tag(Finding):
     proof : Proof or None
         What it wins, replayed by the checker; None: the pattern is on the
         board and wins nothing that was proved ("geometric").
+    fact : bool
+        Whether it is a pawn or square fact, and no tactic.
     """
 
     motif: str
@@ -64,6 +66,7 @@ class Tag(Finding):
     shown: tuple[chess.Move, ...] = ()
     before: str = ""
     proof: Proof | None = None
+    fact: bool = False
 
     @property
     def sound(self) -> bool:
@@ -89,6 +92,8 @@ class Tag(Finding):
     @property
     def line(self) -> str:
         """The motif, its sentence, and what it wins."""
+        if self.fact:
+            return f"{self.motif}: {self.sentence}"
         return f"{self.motif}: {self.sentence} ({self.gain or 'geometric'})"
 
     @property
@@ -110,6 +115,8 @@ class Tag(Finding):
     def paragraphs(self) -> tuple[str, ...]:
         """The sentence, what it wins, and the line."""
         told = [f"{self.sentence}."]
+        if self.fact:
+            return tuple(told)
         if self.proof is not None:
             told.append(f"{self._wins}: {write_line(self.proof.board, self.steps)}.")
         else:
@@ -140,6 +147,10 @@ class Tags(tuple[Tag, ...]):
 
     __slots__ = ()
 
+    def named(self, motif: str) -> Tags:
+        """Return those of one motif."""
+        return Tags(tag for tag in self if tag.motif == motif)
+
     @property
     def line(self) -> str:
         """One line for each tag; or that there is none."""
@@ -168,6 +179,8 @@ class Example:
         What a teacher would say about it.
     source : str
         Where the position is from; made for this module if empty.
+    led : str
+        The moves, in SAN, that lead from `fen` to the position before the move.
     """
 
     fen: str
@@ -175,6 +188,15 @@ class Example:
     shows: bool = True
     why: str = ""
     source: str = ""
+    led: str = ""
+
+    @property
+    def board(self) -> chess.Board:
+        """The position before the move, with the moves that led there."""
+        board = chess.Board(self.fen)
+        for san in self.led.split():
+            board.push_san(san)
+        return board
 
 
 @dataclass(frozen=True, kw_only=True)

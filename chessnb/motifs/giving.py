@@ -9,7 +9,7 @@ import chess
 
 from chessnb.motifs.case import Case, points_of
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, ticks
-from chessnb.motifs.geometry import exchange, name
+from chessnb.motifs.geometry import as_if_to_move, exchange, name
 from chessnb.notation import write_move
 from chessnb.notation.words import counted
 from chessnb.proof import Gain, Mate, Proof, baseline
@@ -20,20 +20,35 @@ def sacrifice(case: Case) -> Iterator[Tag]:
     """Find a move that gives up material which may be taken, and wins all the same."""
     if case.proof is None or case.move.promotion:
         return
-    target = case.move.to_square
-    offered = exchange(case.after, target) - points_of(case.captured)
+    offered, target = _offer(case)
     if offered <= 0:
         return
     takers = [move for move in case.after.legal_moves if move.to_square == target]
     yield case.tag(
         "sacrifice",
         sound=True,
-        actor=target,
+        actor=case.move.to_square,
         targets=(target,),
         squares=tuple(move.from_square for move in takers),
         sentence=f"{The(case.after, target)} may be taken: {counted(offered, 'point')} are offered",
         marks=(ring(target), *(force(move.from_square, target) for move in takers)),
     )
+
+
+def _offer(case: Case) -> tuple[int, chess.Square]:
+    """Return how many points the move offers, less what it takes, and on which square.
+
+    The man that moved, or another that it has left: one that hung before is no offer.
+    """
+    hung = as_if_to_move(case.before, not case.side)
+    offers = []
+    for square in chess.SquareSet(case.after.occupied_co[case.side]):
+        offered = exchange(case.after, square)
+        if offered and square != case.move.to_square and hung.is_valid():
+            offered -= exchange(hung, square)
+        offers.append((offered, square == case.move.to_square, square))
+    offered, _, square = max(offers, key=lambda one: one[:2])
+    return offered - points_of(case.captured), square
 
 
 def threat(case: Case) -> Iterator[Tag]:
@@ -135,6 +150,19 @@ THREAT = Motif(
     name="threat",
     definition="If the other side could pass, the move shown would mate or win.",
     find=threat,
+    examples=(
+        Example(
+            fen="5rk1/5ppp/8/8/8/8/2B2PPP/4Q1K1 w - - 0 1",
+            moves="Qe4 g6",
+            why="the queen, backed by the bishop, would mate on h7",
+        ),
+        Example(
+            fen="5rk1/5ppp/5n2/8/8/8/2B2PPP/4Q1K1 w - - 0 1",
+            moves="Qb1",
+            shows=False,
+            why="the knight guards h7: nothing would follow",
+        ),
+    ),
 )
 UNDERPROMOTION = Motif(
     name="underpromotion",

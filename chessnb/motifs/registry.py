@@ -25,6 +25,7 @@ from chessnb.motifs import (
     removing,
     saving,
     skewer,
+    standing,
     timing,
     trapped,
 )
@@ -222,7 +223,14 @@ def _found(case: Case, geometric: bool) -> Iterator[Tag]:
 # -- in a position -----------------------------------------------------------
 
 
-def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -> Tags:
+def tags(
+    position: Position,
+    *,
+    geometric: bool = False,
+    facts: bool = False,
+    squares: Sequence[str] = (),
+    budget: int = BUDGET,
+) -> Tags:
     """Name the patterns of a position, whoever is to move.
 
     Parameters
@@ -231,19 +239,27 @@ def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -
         The position.
     geometric : bool
         Also return patterns that win nothing that is proved.
+    facts : bool
+        Also return its pawn and square facts, which are no tactics; see
+        :mod:`chessnb.motifs.standing`.
+    squares : sequence of str
+        Also tell who attacks and who guards these squares.
     budget : int
         Positions for each question.
 
     Returns
     -------
-    tuple of Tag
-        White's first.  A pattern is sound if its side wins something by
-        taking one of its targets now, or after every move of the other side.
+    Tags
+        A tuple of tags: the tactics, White's first, then the facts.  A
+        pattern is sound if its side is to move and wins something by taking
+        one of its targets.
 
     Examples
     --------
     >>> print(tags("4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1")[0].sentence)
     The bishop on b5 pins the knight on c6 to the king on e8: it may not move
+    >>> print(tags("4k3/8/8/8/8/8/P7/4K3 w - - 0 1", facts=True)[1].sentence)
+    The pawn on a2 is passed: no enemy pawn can stop it on its way
     """
     board = board_of(position)
     found = []
@@ -251,7 +267,10 @@ def tags(position: Position, *, geometric: bool = False, budget: int = BUDGET) -
         if motif.static is not None:
             found += [_backed(board, one, budget) for one in motif.static(board)]
     found.sort(key=lambda one: not one.side)
-    return Tags(one for one in found if geometric or one.sound)
+    told = [one for one in found if geometric or one.sound]
+    if facts:
+        told += standing.standing(board)
+    return Tags((*told, *(standing.bearing(board, square) for square in squares)))
 
 
 def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:

@@ -125,6 +125,19 @@ STALEMATE = Motif(
     definition="The side that is behind gives its last movable man away, and is stalemated.",
     find=stalemate,
     own_proof=True,
+    examples=(
+        Example(
+            fen="r5k1/5ppp/8/8/8/6q1/8/4R2K w - - 0 1",
+            moves="Re8+ Rxe8",
+            why="the king has no square, and the rook must be taken",
+        ),
+        Example(
+            fen="r5k1/5ppp/8/8/8/6q1/P7/4R2K w - - 0 1",
+            moves="Re8+ Rxe8",
+            shows=False,
+            why="the pawn on a2 still moves",
+        ),
+    ),
 )
 WINDMILL = Motif(
     name="windmill",
@@ -133,4 +146,17 @@ WINDMILL = Motif(
         "way."
     ),
     find=windmill,
+    examples=(
+        Example(
+            fen="r6k/pb3pRp/5B2/8/8/8/5PPP/6K1 w - - 0 1",
+            moves="Rxf7+ Kg8 Rg7+ Kh8 Rxb7+ Kg8",
+            why="the rook takes a pawn and a bishop, and the king goes to and fro",
+        ),
+        Example(
+            fen="b6k/6Rp/5B2/8/8/8/5PPP/6K1 w - - 0 1",
+            moves="Ra7+ Kg8 Rxa8+",
+            shows=False,
+            why="one discovered check, and the rook does not come back",
+        ),
+    ),
 )

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 import chess
 
 from chessnb.motifs.case import Case, points_of
-from chessnb.motifs.evidence import Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import exchange, name, worth
+from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
+from chessnb.motifs.geometry import as_if_to_move, exchange, name, worth
 from chessnb.notation import write_move
 
 
 def between(case: Case) -> Iterator[Tag]:
     """Find a forcing move before an expected recapture that still follows."""
     square = _expected(case)
-    if square is None or square == case.move.to_square or case.in_hand:
+    if square is None or square == case.move.to_square or case.proof is None:
         return
     back = [move for move in case.before.legal_moves if move.to_square == square]
     if not back or any(case.wins_at_once(move) for move in back):
@@ -52,14 +52,12 @@ def desperado(case: Case) -> Iterator[Tag]:
     start, target = case.move.from_square, case.move.to_square
     if case.captured is None or worth(case.before, start) < 3 or not case.gives_up:
         return
-    if case.before.is_check():
+    if case.before.is_check() or points_of(case.captured) >= worth(case.before, start):
         return
-    passed = case.before.copy(stack=False)
-    passed.push(chess.Move.null())
-    lost = exchange(passed, start)
-    if lost <= 0 or points_of(case.captured) >= worth(case.before, start):
+    passed = as_if_to_move(case.before, not case.side)
+    if not exchange(passed, start) or not exchange(case.after, target):
         return
-    if not exchange(case.after, target) or _has_refuge(case):
+    if not _another_falls(case) and _has_refuge(case):
         return
     yield case.tag(
         "desperado",
@@ -74,6 +72,17 @@ def desperado(case: Case) -> Iterator[Tag]:
         marks=(ring(start), force(start, target), ticks(target)),
         board=case.before,
     )
+
+
+def _another_falls(case: Case) -> bool:
+    """Tell whether, once the man is taken, we take another that hung as well: and win more so."""
+    for reply in case.critical:
+        answer = reply.answer
+        if answer is None or reply.move.to_square != case.move.to_square:
+            continue
+        if exchange(case.before, answer.to_square) and not case.wins_at_once(answer):
+            return True
+    return False
 
 
 def _has_refuge(case: Case) -> bool:
@@ -94,9 +103,40 @@ BETWEEN = Motif(
         "follows, and the result is better than without."
     ),
     find=between,
+    examples=(
+        Example(
+            fen="4r1k1/5pp1/7p/7b/8/5N2/5PPP/4R1K1 b - - 0 1",
+            led="Bxf3",
+            moves="Rxe8+ Kh7 gxf3",
+            why="to take the bishop at once would lose the rook on e1",
+        ),
+        Example(
+            fen="4r1k1/5ppp/5n2/8/7B/7P/5PP1/6K1 w - - 0 1",
+            led="Bxf6",
+            moves="Re1+ Kh2 gxf6",
+            shows=False,
+            why="the check comes first, and changes nothing",
+        ),
+    ),
 )
 DESPERADO = Motif(
     name="desperado",
-    definition="A man that is lost anyway takes the most that it can before it goes.",
+    definition=(
+        "A man that is lost anyway, or that hangs while an enemy man hangs too, takes the most "
+        "that it can before it goes."
+    ),
     find=desperado,
+    examples=(
+        Example(
+            fen="r3k2r/pppb1ppp/8/4p1q1/3Q3P/8/PPP2PPP/R3K2R w KQkq - 0 1",
+            moves="Qxd7+ Kxd7 hxg5",
+            why="both queens hang: White's takes a bishop before it goes",
+        ),
+        Example(
+            fen="6k1/pp4pp/2pp4/4N3/8/8/PP3P1P/6K1 w - - 0 1",
+            moves="Nxc6 bxc6",
+            shows=False,
+            why="the knight could simply go",
+        ),
+    ),
 )

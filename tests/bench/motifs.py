@@ -9,7 +9,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from motifs.scoring import rows, score
+from motifs.scoring import rows, rows_of_the_rest, score, score_rest
 
 from chessnb import Lesson, motifs
 from chessnb.solver import compiled
@@ -23,7 +23,10 @@ def main() -> None:
     print(f"{'motif':24} labels precision recall")
     for title, count, precision, recall in rows(found):
         print(f"{title:24} {count:6} {precision:9.2f} {recall:6.2f}")
-    for fault in found.faults:
+    rest = score_rest()
+    for title, count, precision, recall in rows_of_the_rest(rest):
+        print(f"{title:24} {count:6} {precision:9.2f} {recall:6.2f}")
+    for fault in (*found.faults, *rest.faults):
         print(fault)
     start = time.process_time()
     lesson = Lesson.read(GAME)

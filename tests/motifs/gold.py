@@ -9,18 +9,32 @@ wins, or what it wins is won in another way.
 
 from dataclasses import dataclass
 
+import chess
+
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """A move in its line, and the motifs of the twelve that are to be named."""
+    """A move in its line, and the motifs that are to be named.
+
+    `led` are the moves that lead from `fen` to the position of the move.
+    """
 
     fen: str
     line: str
+    led: str = ""
     must: tuple[str, ...] = ()
     may: tuple[str, ...] = ()
     never: tuple[str, ...] = ()
     why: str = ""
     source: str = ""
+
+    @property
+    def board(self) -> chess.Board:
+        """The position of the move, with the moves that led there."""
+        board = chess.Board(self.fen)
+        for san in self.led.split():
+            board.push_san(san)
+        return board
 
 
 LABELS = (

@@ -20,11 +20,17 @@ Each section says what counts as a motif, shows one example that is proved, and 
 move that a hasty reader would give the same name, with the part of the definition that fails."""
 
 
+IMPORTS = """\
+import chess
+
+from chessnb import claims, motifs"""
+
+
 def fresh() -> Any:
     """Return the notebook without outputs."""
     cells = [
         markdown_cell("title", INTRODUCTION),
-        code_cell("import", "from chessnb import claims", collapsed=False),
+        code_cell("import", IMPORTS, collapsed=False),
     ]
     for motif in motifs.MOTIFS:
         if motif.examples:
@@ -43,16 +49,23 @@ def section(motif: Motif) -> list[Any]:
         words = f"*{title}: {example.why}.*"
         cells.append(markdown_cell(f"{name}: {key} in words", words))
         cell = code_cell(f"{name}: {key}", source(motif, example), collapsed=False)
-        if not example.shows:
+        if not example.shows and motif.name != "threat":
             cell["metadata"]["tags"] = ["raises-exception"]
         cells.append(cell)
     return cells
 
 
 def source(motif: Motif, example: Example) -> str:
-    """Return the claim of an example."""
+    """Return the claim of an example; a threat has won nothing yet, so it is only looked for."""
     fen, line = json.dumps(example.fen), json.dumps(example.moves)
-    return f'claims.shows(\n    {fen},\n    "{motif.name}",\n    line={line},\n)'
+    if motif.name == "threat":
+        asked = f"motifs.tag(\n    {fen},\n    line={line},\n    geometric=True,\n)"
+        return f'{asked}.named("threat")'
+    board, before = fen, ""
+    if example.led:
+        pushed = "".join(f'board.push_san("{san}")\n' for san in example.led.split())
+        board, before = "board", f"board = chess.Board({fen})\n{pushed}"
+    return f'{before}claims.shows(\n    {board},\n    "{motif.name}",\n    line={line},\n)'
 
 
 def main() -> None:

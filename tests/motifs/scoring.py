@@ -1,11 +1,12 @@
 """How well the motifs name what the labels say."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from dataclasses import dataclass, field
 from functools import cache
 
 from chessnb import motifs
+from motifs import gold_rest
 from motifs.gold import LABELS, Label
 
 TWELVE = {
@@ -26,26 +27,39 @@ TWELVE = {
 }  # fmt: skip
 """The motifs that teachers use most, and the names of their tags."""
 
+REST = {
+    name: (name,)
+    for name in (
+        "hanging piece", "battery", "x-ray", "interference", "in-between move", "desperado",
+        "trapped piece", "sacrifice", "threat", "windmill", "underpromotion", "perpetual check",
+        "stalemate trick", "zugzwang",
+    )
+}  # fmt: skip
+"""The other motifs; a threat is never sound, so it is asked for with the geometric tags."""
+
 NAMES = frozenset(name for group in TWELVE.values() for name in group)
 
 
 @cache
 def tagged(label: Label) -> tuple[motifs.Tag, ...]:
     """Return the sound tags of a labelled move."""
-    return motifs.tag(label.fen, line=label.line)
+    asked = {*label.must, *label.may, *label.never}
+    return motifs.tag(label.board, line=label.line, geometric="threat" in asked)
 
 
 @dataclass
 class Score:
     """Counts over some labels, by the name of the tag."""
 
+    names: frozenset[str] = NAMES
     right: Counter[str] = field(default_factory=Counter)
     missed: Counter[str] = field(default_factory=Counter)
     wrong: Counter[str] = field(default_factory=Counter)
     faults: list[str] = field(default_factory=list)
 
-    def add(self, label: Label) -> None:
-        found = {tag.motif for tag in tagged(label)} & NAMES
+    def add(self, label: Label, *, only: Set[str] | None = None) -> None:
+        found = {tag.motif for tag in tagged(label)} & self.names
+        found &= self.names if only is None else only
         self.right.update(found & set(label.must))
         self.missed.update(set(label.must) - found)
         wrong = found - set(label.must) - set(label.may)
@@ -62,7 +76,7 @@ class Score:
         return _ratio(self._sum(self.right, names), self._sum(self.missed, names))
 
     def _sum(self, counts: Counter[str], names: tuple[str, ...]) -> int:
-        return sum(counts[name] for name in names or NAMES)
+        return sum(counts[name] for name in names or self.names)
 
 
 def _ratio(right: int, other: int) -> float:
@@ -75,6 +89,22 @@ def score() -> Score:
     for label in LABELS:
         found.add(label)
     return found
+
+
+def score_rest() -> Score:
+    """Tag every labelled move of the rest: only what its label speaks of is scored."""
+    found = Score(names=frozenset(REST))
+    for label in gold_rest.LABELS:
+        found.add(label, only={*label.must, *label.may, *label.never})
+    return found
+
+
+def rows_of_the_rest(found: Score) -> Iterator[tuple[str, int, float, float]]:
+    """Yield each of the rest with its labels, precision and recall; then all together."""
+    for title in REST:
+        count = sum(title in label.must for label in gold_rest.LABELS)
+        yield title, count, found.precision(title), found.recall(title)
+    yield "all the rest", len(gold_rest.LABELS), found.precision(), found.recall()
 
 
 def rows(found: Score) -> Iterator[tuple[str, int, float, float]]:

@@ -11,10 +11,12 @@ EXAMPLES = [(motif, example) for motif in motifs.MOTIFS for example in motif.exa
     ("motif", "example"), EXAMPLES, ids=[f"{motif.name}: {one.why}" for motif, one in EXAMPLES]
 )
 def test_example(motif, example):
-    found = [tag for tag in motifs.tag(example.fen, line=example.moves) if tag.motif == motif.name]
+    is_threat = motif.name == "threat"  # what it would win, it has not won
+    tags = motifs.tag(example.board, line=example.moves, geometric=is_threat)
+    found = tags.named(motif.name)
     assert bool(found) == example.shows
     for tag in found:
-        assert tag.gain
+        assert bool(tag.gain) != is_threat
         assert tag.sentence[0].isupper()
         assert not tag.sentence.endswith(".")
         assert "<svg" in tag.picture.svg()

@@ -39,13 +39,17 @@ def left_to_right(name):
     return chess.square_name(chess.parse_square(name) ^ 7)
 
 
-def _changed(board, flip):
-    if flip is over_colours:
-        return board.mirror()
-    return board.transform(chess.flip_horizontal)
+def changed_by(board, flip):
+    """Return the position changed, with its last moves changed as well."""
+    start = board.root()
+    over = flip is over_colours
+    changed = start.mirror() if over else start.transform(chess.flip_horizontal)
+    for move in board.move_stack:
+        changed.push(moved_by(move, flip))
+    return changed
 
 
-def _moved(move, flip):
+def moved_by(move, flip):
     squares = [
         chess.parse_square(flip(chess.square_name(square)))
         for square in (move.from_square, move.to_square)
@@ -61,8 +65,8 @@ def _swapped(described_tags, flip):
 
 def check_case(board, line, flip):
     there = motifs.tag(board, line=line, geometric=True, within=3, budget=20_000)
-    changed = _changed(board, flip)
-    moves = tuple(_moved(move, flip) for move in line)
+    changed = changed_by(board, flip)
+    moves = tuple(moved_by(move, flip) for move in line)
     here = motifs.tag(changed, line=moves, geometric=True, within=3, budget=20_000)
     told = _swapped(described(there, flip), flip)
     assert [one[:5] for one in told] == [one[:5] for one in described(here, same)]
@@ -76,8 +80,8 @@ def test_labelled_positions(flip):
             continue
         names = {tag.motif for tag in tagged(label)}
         line = read_line(board, label.line)
-        moves = tuple(_moved(move, flip) for move in line)
-        changed = {tag.motif for tag in motifs.tag(_changed(board, flip), line=moves)}
+        moves = tuple(moved_by(move, flip) for move in line)
+        changed = {tag.motif for tag in motifs.tag(changed_by(board, flip), line=moves)}
         assert names == changed, label
 
 
@@ -102,8 +106,12 @@ def test_static_patterns_with_colours_changed():
 def test_examples_of_all_motifs(flip):
     for motif in motifs.MOTIFS:
         for example in motif.examples:
-            board = chess.Board(example.fen)
+            board = example.board
+            if flip is left_to_right and board.castling_rights:
+                continue
             line = read_line(board, example.moves)
-            moves = tuple(_moved(move, flip) for move in line)
-            changed = {tag.motif for tag in motifs.tag(_changed(board, flip), line=moves)}
+            moves = tuple(moved_by(move, flip) for move in line)
+            geometric = motif.name == "threat"
+            found = motifs.tag(changed_by(board, flip), line=moves, geometric=geometric)
+            changed = {tag.motif for tag in found}
             assert (motif.name in changed) == example.shows, (motif.name, example)

@@ -1,0 +1,95 @@
+"""The motifs beyond the twelve against labelled positions, and those positions in their mirrors."""
+
+import io
+
+import chess
+import chess.pgn
+import pytest
+
+from chessnb import motifs
+from chessnb.notation import read_line
+from chessnb.proof import check
+from motifs.gold_rest import LABELS, TORRE_LASKER
+from motifs.scoring import REST, rows_of_the_rest, score_rest, tagged
+from motifs.test_mirror import changed_by, left_to_right, moved_by, over_colours
+
+NAMED = [f"{(label.must or label.never)[0]}: {label.why}" for label in LABELS]
+
+
+def test_each_has_four_of_each_kind_in_both_colours():
+    for name in REST:
+        must = [label for label in LABELS if name in label.must]
+        assert len(must) >= 4, name
+        assert sum(name in label.never for label in LABELS) >= 4, name
+        assert len({label.board.turn for label in must}) == 2, name
+
+
+@pytest.mark.parametrize("label", LABELS, ids=NAMED)
+def test_label(label):
+    board = label.board
+    assert board.is_valid()
+    assert read_line(board, label.line)
+    assert set(label.must) | set(label.never) <= set(motifs.names())
+    names = {tag.motif for tag in tagged(label)}
+    assert set(label.must) <= names
+    assert not names & set(label.never)
+
+
+@pytest.mark.parametrize("flip", [over_colours, left_to_right])
+@pytest.mark.parametrize("label", LABELS, ids=NAMED)
+def test_label_in_the_mirror(label, flip):
+    board = label.board
+    asked = {*label.must, *label.never}
+    start = board.root()
+    if flip is left_to_right and start.castling_rights:
+        if board.castling_rights:
+            return  # castling has no mirror image
+        board = board.copy(stack=False)
+    moves = [moved_by(move, flip) for move in read_line(board, label.line)]
+    tags = motifs.tag(changed_by(board, flip), line=moves, geometric="threat" in asked)
+    assert {tag.motif for tag in tags} & asked == set(label.must)
+
+
+def test_precision_and_recall():
+    found = score_rest()
+    for title, count, precision, recall in rows_of_the_rest(found):
+        assert count, title
+        assert (precision, recall) == (1, 1), (title, found.faults)
+
+
+def test_every_sound_tag_stands_on_a_proof_that_replays():
+    for label in LABELS:
+        for tag in tagged(label):
+            board = label.board
+            if tag.proof is not None:
+                check(tag.proof)
+                assert tag.proof.attacker == tag.side
+                assert tag.proof.key == chess.Move.from_uci(tag.move)
+            for move in tag.steps:
+                assert board.is_legal(move), (label, tag.steps)
+                board.push(move)
+
+
+def test_the_mill_of_moscow_is_reached_by_the_moves_of_the_game():
+    game = chess.pgn.read_game(io.StringIO(TORRE_LASKER))
+    board = game.end().board()
+    assert not game.errors
+    assert board.fullmove_number == 27
+    assert board.piece_at(chess.F6) == chess.Piece.from_symbol("B")
+    assert board.piece_at(chess.G7) == chess.Piece.from_symbol("R")
+    assert board.king(chess.BLACK) == chess.H8
+
+
+def test_a_threat_is_never_sound():
+    for label in LABELS:
+        if "threat" in label.must:
+            (threat,) = (tag for tag in tagged(label) if tag.motif == "threat")
+            assert not threat.sound
+            assert "threat" not in {tag.motif for tag in motifs.tag(label.board, line=label.line)}
+
+
+def test_what_is_offered_need_not_be_the_man_that_moved():
+    legal = next(label for label in LABELS if "Legal" in label.source)
+    (tag,) = (tag for tag in tagged(legal) if tag.motif == "sacrifice")
+    assert tag.targets == ("d1",)
+    assert "the queen on d1" in tag.sentence.lower()
