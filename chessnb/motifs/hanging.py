@@ -8,14 +8,16 @@ import chess
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, static_tag, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, guards
-from chessnb.notation.words import SIDES, listed
+from chessnb.motifs.geometry import as_if_to_move, exchange, guards, worth
+from chessnb.notation.words import listed
 
 
 def find(case: Case) -> Iterator[Tag]:
     """Find a capture that wins a piece on its square, and nothing else."""
     if case.captured is None or case.captured.piece_type == chess.PAWN or not case.in_hand:
         return
+    if case.mates:
+        return  # what it takes is not what counts
     square, start = case.move.to_square, case.move.from_square
     yield case.tag(
         "hanging piece",
@@ -23,7 +25,7 @@ def find(case: Case) -> Iterator[Tag]:
         actor=square,
         targets=(square,),
         squares=tuple(case.before.attackers(not case.side, square)),
-        sentence=f"{The(case.before, start)} takes {_words(case.before, square)}",
+        sentence=f"{The(case.before, start)} takes {_words(case.before, square, start)}",
         marks=(ring(start), force(start, square), ticks(square)),
         board=case.before,
     )
@@ -49,19 +51,23 @@ def static(board: chess.Board) -> Iterator[Tag]:
                 targets=(square,),
                 squares=attackers,
                 sentence=f"{listed(the(board, one) for one in attackers).capitalize()} "
-                f"{'attacks' if len(attackers) == 1 else 'attack'} {_words(board, square)}",
+                f"{'attacks' if len(attackers) == 1 else 'attack'} "
+                f"{_words(board, square, min(attackers, key=lambda one: worth(board, one)))}",
                 marks=(*(force(one, square) for one in attackers), ticks(square)),
             )
 
 
-def _words(board: chess.Board, square: chess.Square) -> str:
+def _words(board: chess.Board, square: chess.Square, taker: chess.Square) -> str:
+    """Name a piece with its guards, and say why they do not help."""
     owner = bool(board.color_at(square))
     keepers = guards(board, square, owner)
     if not keepers:
         return f"{the(board, square)}, which nothing guards"
     names = listed(the(board, one) for one in keepers)
     verb = "guards" if len(keepers) == 1 else "guard"
-    return f"{the(board, square)}, which {names} {verb} for {SIDES[owner]}, and not enough"
+    if worth(board, taker) < worth(board, square):
+        return f"{the(board, square)}, which is worth more, although {names} {verb} it"
+    return f"{the(board, square)}, which only {names} {verb}"
 
 
 MOTIF = Motif(

@@ -32,10 +32,10 @@ from chessnb.motifs import (
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
-from chessnb.motifs.geometry import as_if_to_move
+from chessnb.motifs.geometry import as_if_to_move, worth
 from chessnb.notation import read_line, read_move
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Mate, baseline
+from chessnb.proof import Gain, Mate, Proof, baseline
 from chessnb.solver.budget import finish
 from chessnb.solver.search import proving
 
@@ -278,20 +278,29 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
     ours = as_if_to_move(board, found.side)
     if not ours.is_valid() or board.turn != found.side:
         return found
-    base = baseline(ours)
+    best: tuple[int, Proof, chess.Move] | None = None
     for target in map(chess.parse_square, found.targets):
         for move in sorted(ours.legal_moves, key=chess.Move.uci):
             if move.to_square != target or not ours.is_capture(move):
                 continue
-            goal = Gain(points=1, within=2, baseline=base)
-            frame = Frame.of(ours)
-            asked = proving(
-                frame.board(ours), goal, key=frame.move(move), budget=budget, explain=False
-            )
-            turned = finish(asked).proof
-            if turned is not None:
-                return replace(found, proof=frame.back(turned, ours), shown=(move,))
-    return found
+            won = _most(ours, move, worth(ours, target), budget)
+            if won is not None and (best is None or won[0] > best[0]):
+                best = (*won, move)
+    return found if best is None else replace(found, proof=best[1], shown=(best[2],))
+
+
+def _most(board: chess.Board, move: chess.Move, most: int, budget: int) -> tuple[int, Proof] | None:
+    """Return the most points, up to `most`, that a capture is proved to win, with the proof."""
+    frame, base, won = Frame.of(board), baseline(board), None
+    for points in range(1, most + 1):
+        goal = Gain(points=points, within=2, baseline=base)
+        asked = proving(
+            frame.board(board), goal, key=frame.move(move), budget=budget, explain=False
+        )
+        if (turned := finish(asked).proof) is None:
+            break
+        won = points, frame.back(turned, board)
+    return won
 
 
 # -- in a lesson ---------------------------------------------------------------

@@ -45,6 +45,8 @@ HANGING = (
         "the rook may not leave its back rank"),
     _no("hanging piece", "3r2k1/5ppp/8/3N4/4P3/8/5PPP/6K1 b - - 0 1", "Rxd5 exd5",
         "the pawn guards the knight"),
+    _no("hanging piece", "3r2k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1", "Rxd8#",
+        "it is mate: what it takes does not count"),
     _no("hanging piece", "6k1/5ppp/8/3p4/8/8/5PPP/3R2K1 w - - 0 1", "Rxd5",
         "a pawn is no piece"),
 )  # fmt: skip
