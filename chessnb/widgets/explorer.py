@@ -35,8 +35,12 @@ from chessnb.widgets.lettering import piece_letters, reading_language
 from chessnb.widgets.revealing import Reveal, RevealedTree
 from chessnb.widgets.tries import Answer, answering, judged, keep_verdicts, kept_verdict
 
-TRY_DEPTH = Depth(mate=3, within=3, budget=60_000)
-"""How far a try is looked at where no verdict was kept: a moment's wait, compiled."""
+TRY_DEPTH = Depth(mate=3, within=3, budget=200_000)
+"""How far a try is looked at where no verdict was kept: half a second at most, compiled.
+
+Of fifty ordinary tries in the demo's game 48 are settled so far; with 60,000
+positions it was half of them.
+"""
 
 
 class BranchExplorer(anywidget.AnyWidget):

@@ -2,13 +2,16 @@
 
 import itertools
 import json
+from pathlib import Path
 
 import chess
 import pytest
 
+from chessnb import Lesson
 from chessnb.book import ProofBook
 from chessnb.proof import TooWild, settled
 from chessnb.verdicts import Depth, Verdict, verdict
+from chessnb.widgets.explorer import TRY_DEPTH
 from chessnb.widgets.tries import (
     SETTLING,
     answer,
@@ -17,6 +20,7 @@ from chessnb.widgets.tries import (
     verdict_data,
 )
 
+DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 DEPTH = Depth(mate=2, within=2, budget=50_000)
 
@@ -148,3 +152,14 @@ def test_a_kept_verdict_that_its_proof_does_not_prove_is_passed_over(tmp_path):
     assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) is not None
     for entry in damaged(good):
         assert kept_verdict(book_with(tmp_path, board, {move.uci(): entry}), board, move) is None
+
+
+@pytest.mark.parametrize(
+    ("after", "tried"), [("4. d4", "h6"), ("7. Re1", "Ng4"), ("3. Bb5", "Nf6")]
+)
+def test_ordinary_tries_in_the_demos_game_are_settled(after: str, tried: str) -> None:
+    moment = Lesson.read(DEMO).after(after)
+    assert moment.next is not None
+    own, move = moment.next.move, moment.board.parse_san(tried)
+    said = answer(moment.board, move, lesson_move=own, depth=TRY_DEPTH)
+    assert said.sentence != "Not settled: ask your teacher."

@@ -200,11 +200,20 @@ export class ExplorerView {
     this.#scrollTo(move);
   }
 
-  /** Keep a move in sight, without moving the page. @param {HTMLElement} move */
+  /**
+   * Keep a move in sight, without moving the page.
+   *
+   * Where things stand is asked in the next frame, when they have to be laid
+   * out anyway: asked at once, it would cost a second layout in every step.
+   * @param {HTMLElement} move
+   */
   #scrollTo(move) {
-    const [box, seen] = [move.getBoundingClientRect(), this.text.getBoundingClientRect()];
-    if (box.top >= seen.top && box.bottom <= seen.bottom) return;
-    this.text.scrollTop += box.top - seen.top - seen.height / 3;
+    cancelAnimationFrame(this.scrolling ?? 0);
+    this.scrolling = requestAnimationFrame(() => {
+      const [box, seen] = [move.getBoundingClientRect(), this.text.getBoundingClientRect()];
+      if (box.top >= seen.top && box.bottom <= seen.bottom) return;
+      this.text.scrollTop += box.top - seen.top - seen.height / 3;
+    });
   }
 
   /** @param {Node} node */
@@ -224,6 +233,7 @@ export class ExplorerView {
   close() {
     this.unfollow();
     this.sized.disconnect();
+    cancelAnimationFrame(this.scrolling ?? 0);
     this.board.close();
     this.beside.close();
     this.tries.close();
