@@ -51,6 +51,8 @@ class Tag(Finding):
         board and wins nothing that was proved ("geometric").
     fact : bool
         Whether it is a pawn or square fact, and no tactic.
+    unproved : str
+        What is said of it where nothing is proved to be won.
     """
 
     motif: str
@@ -67,6 +69,7 @@ class Tag(Finding):
     before: str = ""
     proof: Proof | None = None
     fact: bool = False
+    unproved: str = "The pattern is on the board; nothing is proved to be won by it."
 
     @property
     def sound(self) -> bool:
@@ -120,7 +123,7 @@ class Tag(Finding):
         if self.proof is not None:
             told.append(f"{self._wins}: {write_line(self.proof.board, self.steps)}.")
         else:
-            told.append("The pattern is on the board; nothing is proved to be won by it.")
+            told.append(self.unproved)
         return tuple(told)
 
     @property

@@ -60,7 +60,9 @@ def threat(case: Case) -> Iterator[Tag]:
     if proof is None or proof.key is None:
         return
     key = proof.key
-    what = "mate" if isinstance(proof.goal, Mate) else "to win material"
+    what = "to win material"
+    if isinstance(proof.goal, Mate):
+        what = "mate" if proof.moves == 1 else f"mate in {proof.moves}"
     found = case.tag(
         "threat",
         sound=False,
@@ -69,7 +71,10 @@ def threat(case: Case) -> Iterator[Tag]:
         sentence=f"{case.us} threatens {what} with {write_move(passed, key)}",
         marks=(ring(key.from_square), force(key.from_square, key.to_square), ticks(key.to_square)),
     )
-    yield replace(found, shown=(case.move,))
+    yield replace(found, shown=(case.move,), unproved=_MAY_BE_MET)
+
+
+_MAY_BE_MET = "It is a threat, no more: nothing is won until it is carried out."
 
 
 def _threatened(case: Case, passed: chess.Board) -> Proof | None:

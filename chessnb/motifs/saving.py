@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.discovery import opened
-from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the
+from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
 from chessnb.motifs.geometry import name
 from chessnb.notation.words import listed
 from chessnb.proof import Perpetual, Stalemate, balance
@@ -69,8 +69,9 @@ def _is_shut_in(case: Case) -> bool:
 
 def windmill(case: Case) -> Iterator[Tag]:
     """Find checks and discovered checks by two pieces in turn that take on the way."""
-    behind = [piece for piece, target in opened(case) if target == case.after.king(not case.side)]
-    if not behind or case.proof is None:
+    king = case.after.king(not case.side)
+    behind = [piece for piece, target in opened(case) if target == king]
+    if king is None or not behind or case.proof is None:
         return
     mover, turns, taken = case.move.to_square, 1, []
     board = case.after.copy(stack=False)
@@ -97,7 +98,7 @@ def windmill(case: Case) -> Iterator[Tag]:
             f"{The(case.after, behind[0])} and {the(case.after, case.move.to_square)} check in "
             f"turn and take {listed(taken)} on the way"
         ),
-        marks=(ring(behind[0]), ring(case.move.to_square)),
+        marks=(ring(behind[0]), ring(case.move.to_square), force(behind[0], king), ticks(king)),
     )
 
 

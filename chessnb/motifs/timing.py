@@ -57,8 +57,10 @@ def desperado(case: Case) -> Iterator[Tag]:
     passed = as_if_to_move(case.before, not case.side)
     if not exchange(passed, start) or not exchange(case.after, target):
         return
-    if not _another_falls(case) and _has_refuge(case):
+    other = _another(case)
+    if other is None and _has_refuge(case):
         return
+    words = "is lost anyway" if other is None else f"hangs, as {the(case.before, other)} does,"
     yield case.tag(
         "desperado",
         sound=case.proof is not None,
@@ -66,23 +68,22 @@ def desperado(case: Case) -> Iterator[Tag]:
         targets=(target,),
         squares=(start,),
         sentence=(
-            f"{The(case.before, start)} is lost anyway, and takes "
-            f"{the(case.before, target)} before it goes"
+            f"{The(case.before, start)} {words} and takes {the(case.before, target)} before it goes"
         ),
         marks=(ring(start), force(start, target), ticks(target)),
         board=case.before,
     )
 
 
-def _another_falls(case: Case) -> bool:
-    """Tell whether, once the man is taken, we take another that hung as well: and win more so."""
+def _another(case: Case) -> chess.Square | None:
+    """Return the enemy man that hangs as well, if we win more by taking it second."""
     for reply in case.critical:
         answer = reply.answer
         if answer is None or reply.move.to_square != case.move.to_square:
             continue
         if exchange(case.before, answer.to_square) and not case.wins_at_once(answer):
-            return True
-    return False
+            return answer.to_square
+    return None
 
 
 def _has_refuge(case: Case) -> bool:
