@@ -66,6 +66,13 @@ def test_a_row_of_the_numbers_is_a_word_that_leads_there(room: Locator) -> None:
     expect(room.locator(".numbers tbody tr")).to_have_count(13)
 
 
+def test_the_row_of_the_moment_is_in_sight_among_the_numbers(room: Locator) -> None:
+    room.locator("summary").click()
+    for key in ("End", "Home", "End"):
+        room.locator(".chart").press(key)
+        expect(room.locator(".numbers [aria-current]")).to_be_in_viewport(ratio=0.9)
+
+
 def test_the_chart_follows_the_board(room: Locator) -> None:
     for _ in range(3):
         room.locator("[data-action=on]").click()

@@ -178,7 +178,9 @@ export class ChartView {
       return element("tr", "", element("td", "", name), ...point.values.map((value) => element("td", "", this.signed(value))));
     });
     const table = element("table", "", element("thead", "", head), element("tbody", "", ...this.rows));
-    return element("details", "", element("summary", "", this.tell("numbers")), element("div", "numbers", table));
+    const details = element("details", "", element("summary", "", this.tell("numbers")), element("div", "numbers", table));
+    details.addEventListener("toggle", () => this.#bringUp());
+    return details;
   }
 
   /** Show where the reader stands. */
@@ -206,6 +208,16 @@ export class ChartView {
       if (index === at && !left) name.setAttribute("aria-current", "true");
       else name.removeAttribute("aria-current");
     });
+    this.#bringUp();
+  }
+
+  /** Keep the row of the moment in sight among the numbers, without moving the page. */
+  #bringUp() {
+    const list = /** @type {HTMLElement | null | undefined} */ (this.rows?.[0].closest(".numbers"));
+    const row = this.rows?.[this.at];
+    if (!list || !row || !list.clientHeight) return;
+    const [box, seen] = [row.getBoundingClientRect(), list.getBoundingClientRect()];
+    if (box.top < seen.top || box.bottom > seen.bottom) list.scrollTop += box.top - seen.top - seen.height / 3;
   }
 
   close() {
