@@ -83,10 +83,10 @@ def _ratio(right: int, other: int) -> float:
     return right / (right + other) if right + other else 1.0
 
 
-def score() -> Score:
+def score(labels: tuple[Label, ...] = LABELS) -> Score:
     """Tag every labelled move."""
     found = Score()
-    for label in LABELS:
+    for label in labels:
         found.add(label)
     return found
 
@@ -107,9 +107,11 @@ def rows_of_the_rest(found: Score) -> Iterator[tuple[str, int, float, float]]:
     yield "all the rest", len(gold_rest.LABELS), found.precision(), found.recall()
 
 
-def rows(found: Score) -> Iterator[tuple[str, int, float, float]]:
+def rows(
+    found: Score, labels: tuple[Label, ...] = LABELS
+) -> Iterator[tuple[str, int, float, float]]:
     """Yield each of the twelve with its labels, precision and recall; then all together."""
     for title, names in TWELVE.items():
-        count = sum(bool(set(names) & set(label.must)) for label in LABELS)
+        count = sum(bool(set(names) & set(label.must)) for label in labels)
         yield title, count, found.precision(*names), found.recall(*names)
-    yield "all twelve", len(LABELS), found.precision(), found.recall()
+    yield "all twelve", len(labels), found.precision(), found.recall()
