@@ -17,6 +17,7 @@ from chessnb.motifs.registry import case_of
 from chessnb.notation import write_line
 from chessnb.notation.words import listed
 from chessnb.position import Position
+from chessnb.proof import Gain, Mate
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
@@ -137,7 +138,31 @@ def _tag(tag: Tag) -> dict[str, Any]:
         "motif": tag.motif,
         "sentence": tag.sentence,
         "gain": tag.gain or "",
+        "kind": _kind(tag),
+        "at": _ply_shown(tag),
         "line": [move.uci() for move in line],
         "written": write_line(chess.Board(tag.before), line) if tag.before else "",
         "marks": [{"role": m.role, "square": m.square, "to": m.to} for m in tag.marks],
     }
+
+
+def _kind(tag: Tag) -> str:
+    """Return what a tag is proved to bring: ``"mate"``, ``"gain"``, ``"draw"``, or nothing."""
+    if tag.proof is None:
+        return ""
+    match tag.proof.goal:
+        case Mate():
+            return "mate"
+        case Gain():
+            return "gain"
+    return "draw"
+
+
+def _ply_shown(tag: Tag) -> int:
+    """Return how many moves of its line lead to the position that a tag's marks belong to."""
+    board = chess.Board(tag.before or tag.fen)
+    for ply, move in enumerate(tag.steps):
+        if board.fen() == tag.fen:
+            return ply
+        board.push(move)
+    return len(tag.steps)

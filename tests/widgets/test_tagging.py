@@ -44,3 +44,13 @@ def test_no_tactic_is_said():
 def test_a_start_has_no_move_to_tag():
     with pytest.raises(LessonError, match="no move"):
         MotifTags(Lesson.from_text("1. e4").start)
+
+
+def test_the_marks_belong_to_a_position_of_the_line():
+    tags = MotifTags("6k1/6pp/8/2q5/8/7n/6PP/R6K b - - 0 1", "Qg1+")
+    shown = {tag["motif"]: (tag["at"], tag["kind"]) for tag in tags.table["tags"]}
+    assert shown == {"decoy": (3, "mate"), "smothered mate": (3, "mate"), "sacrifice": (1, "mate")}
+    [hanging] = MotifTags("6k1/5ppp/8/3n4/8/8/5PPP/3R2K1 w - - 0 1", "Rxd5").table["tags"]
+    assert (hanging["at"], hanging["kind"]) == (0, "gain")
+    [draw] = MotifTags("6k1/6p1/8/7Q/8/8/qr4PP/7K w - - 0 1", "Qe8+").table["tags"]
+    assert (draw["at"], draw["kind"]) == (1, "draw")

@@ -8,7 +8,7 @@ import { Tree } from "./tree.js";
 import { Walk } from "./walk.js";
 
 /** @typedef {import("./marks.js").Mark} Mark */
-/** @typedef {{motif: string, sentence: string, gain: string, line: string[], written: string, marks: Mark[]}} Tag */
+/** @typedef {{motif: string, sentence: string, gain: string, kind: string, at: number, line: string[], written: string, marks: Mark[]}} Tag */
 /** @typedef {{fen: string, move: string, numbered: string, tags: Tag[]}} Table */
 
 export class TagView {
@@ -59,15 +59,16 @@ export class TagView {
     this.chosen = index;
     const tag = this.table.tags[index];
     let node = this.walk.tree.nodes[0];
-    for (const uci of tag.line) {
+    let shown = node;
+    for (const [ply, uci] of tag.line.entries()) {
       const next = node.children.find((child) => child.uci === uci);
       if (!next) break;
       node.chosen = next;
       node = next;
+      if (ply < tag.at) shown = node;
     }
-    this.walk.marks = { [this.table.move]: tag.marks };
-    const after = this.walk.tree.nodes[0].children.find((child) => child.uci === this.table.move);
-    if (after) this.walk.to(after);
+    this.walk.marks = { [tag.line.slice(0, tag.at).join(" ")]: tag.marks };
+    this.walk.to(shown);
     this.draw();
   }
 
@@ -85,10 +86,16 @@ export class TagView {
     const current = index === this.chosen;
     name.classList.toggle("current", current);
     if (current) name.setAttribute("aria-current", "true");
-    const gain = tag.gain ? this.tell("wins", { gain: tag.gain }) : this.tell("geometric");
-    const item = element("li", "", name, `: ${this.set(tag.sentence)}. ${gain}`);
+    const item = element("li", "", name, `: ${this.set(tag.sentence)}. ${this.#outcome(tag)}`);
     if (current && tag.written) item.append(element("span", "soft", ` ${this.set(tag.written)}`));
     return item;
+  }
+
+  /** @param {Tag} tag @returns {string} what it brings, as a sentence */
+  #outcome({ gain, kind }) {
+    if (kind === "gain") return this.tell("wins", { gain });
+    if (kind === "mate") return this.tell("mates", { gain });
+    return kind === "draw" ? this.tell("forces", { gain }) : this.tell("geometric");
   }
 
   close() {

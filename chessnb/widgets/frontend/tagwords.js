@@ -7,7 +7,9 @@ export const TAG_ENGLISH = {
   tactics: "Tactics of {move}",
   noTactics: "No tactic of {move} is proved to win anything.",
   wins: "It wins {gain}.",
-  geometric: "The pattern is there; nothing is proved to be won by it.",
+  mates: "It leads to {gain}.",
+  forces: "It forces {gain}.",
+  geometric: "Nothing is proved to be won by it.",
 };
 
 /** @typedef {keyof typeof TAG_ENGLISH} TagWord */
