@@ -33,7 +33,7 @@ def test_tries_are_typed_listed_and_answered_in_the_readers_letters(german: Expl
     assert german.where == "After 3... Dg5. White to move."
     eventually(lambda: german.note.startswith("Dg5 loses"), True)
     listed = german.room.locator(".tries li").first.inner_text().replace("\xa0", " ")
-    assert listed.startswith("after 3. Lb5: 3... Dg5 Dg5 loses 9")
+    assert listed.startswith("after 3. Lb5: 3... Dg5 loses 9")
     assert "Sxg5" in listed
     german.word("toLesson").click()
     german.type("Sd5")

@@ -217,7 +217,7 @@ export class ChartView {
     const row = this.rows?.[this.at];
     if (!list || !row || !list.clientHeight) return;
     const [box, seen] = [row.getBoundingClientRect(), list.getBoundingClientRect()];
-    if (box.top < seen.top || box.bottom > seen.bottom) list.scrollTop += box.top - seen.top - seen.height / 3;
+    if (box.top < seen.top || box.bottom + 6 > seen.bottom) list.scrollTop += box.top - seen.top - seen.height / 3;
   }
 
   close() {

@@ -170,7 +170,12 @@ export class Tries {
   #line(node, fresh) {
     /** @type {(Element | string)[]} */
     const parts = [this.#move(node, fresh), " "];
-    if (node.answer) parts.push(element("span", `answer ${node.answer.kind}`, saidIn(node.answer.sentence, this.letters())), " ");
+    if (node.answer) {
+      // "Qg5 loses 9" behind the move itself goes on from it: its name is not said twice.
+      const { sentence } = node.answer;
+      const said = sentence.startsWith(`${node.san} `) ? sentence.slice(node.san.length + 1) : sentence;
+      parts.push(element("span", `answer ${node.answer.kind}`, saidIn(said, this.letters())), " ");
+    }
     const children = node.children.filter((child) => child.own);
     const shown = children.filter((child) => child.shown);
     const tried = children.filter((child) => !child.shown);
