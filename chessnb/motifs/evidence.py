@@ -165,6 +165,10 @@ class Tags(tuple[Tag, ...]):
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": self.line, "text/html": self._repr_html_()}
 
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        # IPython prints every tuple in its own way, whatever the bundle says.
+        printer.text(self.line)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Example:

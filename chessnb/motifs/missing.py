@@ -6,13 +6,13 @@ from collections.abc import Callable
 
 import chess
 
-from chessnb.motifs import clearance, decoy, discovery, fork, mating, pin, skewer
+from chessnb.motifs import clearance, decoy, discovery, fork, mating, pin, saving, skewer
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Motif, the
 from chessnb.motifs.geometry import guards, moved, name
 from chessnb.notation import write_line, write_move
 from chessnb.notation.words import counted, listed
-from chessnb.proof import Gain
+from chessnb.proof import Gain, balance
 from chessnb.solver.search import prove
 
 Reason = tuple[str, tuple[chess.Move, ...]]
@@ -227,6 +227,26 @@ def _picture(case: Case) -> str:
     return f"no man of the king's own stands on {squares}"
 
 
+def _perpetual(case: Case) -> str:
+    if not case.gives_check:
+        return f"{case.san} gives no check"
+    if balance(case.before, case.side) > saving.BEHIND:
+        return f"{case.us} is not behind, and needs no draw"
+    if case.line:
+        return f"after {write_move(case.after, case.line[0])} the checks are not proved to go on"
+    return ""
+
+
+def _stalemate(case: Case) -> str:
+    if balance(case.before, case.side) > saving.BEHIND:
+        return f"{case.us} is not behind, and needs no draw"
+    board = moved(case.after, list(case.line[:1]))
+    free = sorted(board.legal_moves, key=chess.Move.uci)
+    if board.turn != case.side or not free:
+        return ""
+    return f"it is no stalemate: {case.us} may still play {write_move(board, free[0])}"
+
+
 _PARTS: dict[str, Callable[[Case], str]] = {
     "clearance": _clearance,
     "decoy": _decoy,
@@ -244,4 +264,6 @@ _PARTS: dict[str, Callable[[Case], str]] = {
     "smothered mate": _picture,
     "corridor mate": _picture,
     "epaulette mate": _picture,
+    "perpetual check": _perpetual,
+    "stalemate trick": _stalemate,
 }

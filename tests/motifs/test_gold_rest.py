@@ -7,6 +7,7 @@ import chess.pgn
 import pytest
 
 from chessnb import motifs
+from chessnb.claims import FalseClaim, shows
 from chessnb.notation import read_line
 from chessnb.proof import check
 from motifs.gold_rest import LABELS, TORRE_LASKER
@@ -93,3 +94,19 @@ def test_what_is_offered_need_not_be_the_man_that_moved():
     (tag,) = (tag for tag in tagged(legal) if tag.motif == "sacrifice")
     assert tag.targets == ("d1",)
     assert "the queen on d1" in tag.sentence.lower()
+
+
+@pytest.mark.parametrize(
+    ("fen", "line", "motif", "why"),
+    [
+        ("r5k1/5ppp/8/8/8/6q1/P7/4R2K w - - 0 1", "Re8+ Rxe8", "stalemate trick",
+         "it is no stalemate: White may still play a3"),
+        ("6k1/8/8/7Q/8/8/qr4PP/7K w - - 0 1", "Qe8+ Kg7", "perpetual check",
+         "after Kg7 the checks are not proved to go on"),
+        ("6k1/6p1/8/7Q/8/8/6PP/7K w - - 0 1", "Qe8+ Kh7", "perpetual check",
+         "White is not behind, and needs no draw"),
+    ],
+)  # fmt: skip
+def test_a_draw_that_is_not_there_is_explained(fen, line, motif, why):
+    with pytest.raises(FalseClaim, match=why):
+        shows(fen, motif, line=line)

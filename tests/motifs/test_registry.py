@@ -5,6 +5,7 @@ from pathlib import Path
 
 import chess
 import pytest
+from IPython.core.formatters import DisplayFormatter
 
 from chessnb import Lesson, motifs
 from chessnb.errors import IllegalMove, LessonError
@@ -87,5 +88,7 @@ def test_tags_show_as_a_line_and_a_picture_each():
     shown = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")._repr_mimebundle_()
     assert shown["text/plain"].startswith("fork: The knight on c7 forks")
     assert shown["text/html"].count("<img") == 1
+    cell, _ = DisplayFormatter().format(motifs.tag(FORK, "Nc7+"))
+    assert cell["text/plain"] == shown["text/plain"]
     nothing = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Ne3")._repr_mimebundle_()
     assert nothing["text/plain"] == "no tactic"
