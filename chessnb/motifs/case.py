@@ -30,7 +30,7 @@ from chessnb.solver.search import Outcome, proving
 WITHIN = 4
 """How far a tactic is looked at: mates and gains within so many moves of ours."""
 
-BUDGET = 60_000
+BUDGET = 120_000
 """Positions for each question about a move."""
 
 MOST_POINTS = 39

@@ -19,7 +19,7 @@ def find(case: Case) -> Iterator[Tag]:
         return
     for reply in case.critical:
         answer = reply.answer
-        if answer is None or not uses(case, answer):
+        if answer is None or not (uses(case, answer) or _backs(case, reply, answer) is not None):
             continue
         if not _is_sharp(reply, answer) or not _needed(case, reply, answer):
             continue
@@ -37,6 +37,18 @@ def uses(case: Case, answer: chess.Move) -> bool:
     return answer.to_square == left or left in chess.SquareSet.between(
         answer.from_square, answer.to_square
     )
+
+
+def _backs(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
+    """Return the man that guards a mate across the square that the move left, if there is one."""
+    mated = moved(reply.board, [answer])
+    same = case.move.to_square in (answer.from_square, answer.to_square)
+    if same or not mated.is_checkmate():
+        return None
+    for back in mated.attackers(case.side, answer.to_square):
+        if case.move.from_square in chess.SquareSet.between(back, answer.to_square):
+            return back
+    return None
 
 
 def _is_sharp(reply: Reply, answer: chess.Move) -> bool:
@@ -65,6 +77,7 @@ def _needed(case: Case, reply: Reply, answer: chess.Move) -> bool:
 
 def _tag(case: Case, reply: Reply, answer: chess.Move) -> Tag:
     left = case.move.from_square
+    back = None if uses(case, answer) else _backs(case, reply, answer)
     then = write_move(reply.board, answer)
     place = "square" if answer.to_square == left else "line through"
     return case.tag(
@@ -74,7 +87,10 @@ def _tag(case: Case, reply: Reply, answer: chess.Move) -> Tag:
         targets=(answer.to_square,),
         squares=(left,),
         sentence=(
-            f"{The(case.before, left)} clears the {place} {name(left)} for "
+            f"{The(case.before, left)} clears the line through {name(left)} for "
+            f"{the(case.before, back)}, which guards {name(answer.to_square)} ({then})"
+            if back is not None
+            else f"{The(case.before, left)} clears the {place} {name(left)} for "
             f"{the(case.before, answer.from_square)}, which goes to {name(answer.to_square)} "
             f"({then})"
         ),

@@ -45,11 +45,30 @@ def _second_duty(case: Case, reply: Reply) -> chess.Square | None:
     if target == case.move.to_square or guard not in guards(case.before, target, not case.side):
         return None
     then = moved(reply.board, [answer])
-    if not (reply.board.is_capture(answer) or then.is_checkmate()):
+    if not (reply.board.is_capture(answer) or _mates(then)):
         return None
     if any(move.to_square == target for move in then.legal_moves):
         return None
     return target
+
+
+def _mates(board: chess.Board) -> bool:
+    """Tell whether a check mates, at once or when the men put between are taken."""
+    checkers = board.checkers()
+    if len(checkers) != 1:
+        return board.is_checkmate()
+    checker = checkers.pop()
+    king = board.king(board.turn)
+    assert king is not None
+    between = chess.SquareSet.between(checker, king)
+    for reply in board.legal_moves:
+        if reply.to_square not in between:
+            return False
+        blocked = moved(board, [reply])
+        take = chess.Move(checker, reply.to_square)
+        if not blocked.is_legal(take) or not moved(blocked, [take]).is_checkmate():
+            return False
+    return True
 
 
 def _tag(case: Case, reply: Reply, second: chess.Square) -> Tag:
