@@ -21,7 +21,7 @@ from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_we
 from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.solver import core
 from chessnb.solver.budget import MOST_POSITIONS, SLICE, Searching, finish
-from chessnb.solver.search import Outcome, proving
+from chessnb.solver.search import Outcome, Status, ask, outcome_of, proving, running
 
 Kind = Literal[
     "checkmate", "mates", "wins", "stalemate", "draw", "nothing", "loses", "mated", "not settled"
@@ -308,35 +308,79 @@ def _mate(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
 def _material(
     after: chess.Board, attacker: chess.Color, base: int, within: int, budget: int
 ) -> Searching[Outcome | bool | None]:
-    """Look for the most that a side wins.
+    """Look for the most that a side wins, in as few moves as that takes.
 
     Returns the proved outcome; False if it wins nothing; None if that is not
-    settled.  An estimate by alpha-beta says where to begin; what it finds too
-    much is taken off until a proof stands.
+    settled.  An estimate by alpha-beta says what can be won at most within
+    each number of moves.  Whether anything is won is asked with the whole
+    budget, whether it is more with a few positions.
     """
     gains = core.Gains(after.fen(), attacker=attacker, within=within, floor=base)
     while not gains.run(min(SLICE, budget - gains.positions)):
         if gains.positions >= budget:
             return None
         yield gains.positions
-    settled_all = True
-    for points in _downwards(min(gains.value - base, MOST_POINTS)):
-        goal = Gain(points=points, within=within, baseline=base)
-        outcome = yield from proving(after, goal, attacker=attacker, budget=budget, explain=False)
-        if outcome:
-            return outcome
-        settled_all &= outcome.status == "false"
-    return False if settled_all else None
+    climb = _Climb(board=after, attacker=attacker, base=base, budget=budget)
+    for moves, value in enumerate(gains.values, start=1):
+        yield from climb.up_to(min(value - base, MOST_POINTS), moves)
+    return climb.outcome()
 
 
 MOST_POINTS = 39
 """All that a side has at the start of a game, its king left out."""
 
+GUESS = 20_000
+"""So many positions are looked at for a first guess, and for each attempt at more."""
 
-def _downwards(points: int) -> list[int]:
-    """Return the gains to try: the estimate, a little less, then the values of men, then a pawn."""
-    tries = {points, points - 1, points - 2, 5, 3, 2, 1}
-    return sorted((one for one in tries if 1 <= one <= points), reverse=True)
+
+class _Climb:
+    """The most that is proved so far, and attempts at more."""
+
+    def __init__(
+        self, *, board: chess.Board, attacker: chess.Color, base: int, budget: int
+    ) -> None:
+        self.board = board
+        self.attacker = attacker
+        self.base = base
+        self.budget = budget
+        self.points = 0
+        self.settled = True
+        self.proved: list[tuple[Gain, core.Question]] = []
+
+    def up_to(self, most: int, moves: int) -> Searching[None]:
+        """Try to prove more within so many moves, which may win `most` points at most."""
+        if most <= self.points:
+            return
+        if (yield from self._asked(most, moves, min(GUESS, self.budget))) == "proved":
+            return
+        if not self.points:
+            status = yield from self._asked(1, moves, self.budget)
+            self.settled &= status != "not settled"
+        if self.points:
+            for points in self._between(most):
+                if (yield from self._asked(points, moves, min(GUESS, self.budget))) == "proved":
+                    return
+
+    def _between(self, most: int) -> list[int]:
+        """Return the gains to try: a little less than the most, then the values of men."""
+        tries = {most - 1, most - 2, 5, 3, 2}
+        return sorted((one for one in tries if self.points < one < most), reverse=True)
+
+    def _asked(self, points: int, moves: int, budget: int) -> Searching[Status]:
+        goal = Gain(points=points, within=moves, baseline=self.base)
+        question = ask(self.board, goal, self.attacker)
+        status = yield from running(question, budget)
+        if status == "proved":
+            self.points = points
+            self.proved.append((goal, question))
+        return status
+
+    def outcome(self) -> Outcome | bool | None:
+        """Return the most that is proved; False if nothing is won; None if that is open."""
+        for goal, question in reversed(self.proved):
+            if outcome := outcome_of(self.board, goal, self.attacker, question):
+                return outcome
+        return None if self.proved or not self.settled else False
 
 
 def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:

@@ -64,6 +64,7 @@ _MOST_MOVES = 256
 _MOST_PLIES = 128
 _EMPTY = 12
 _QUIET_ANSWERS = 12
+_COMEBACKS = 5_000  # positions behind a leaf, after which it is not known whether the gain stands
 _QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
 _NOW, _KNOWN, _SEARCHED = 0, 1, 2
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
@@ -730,6 +731,8 @@ class Estimate:
     t_key: cython.ulonglong[::1]
     t_data: cython.int[::1]
     t_move: cython.int[::1]
+    killers: cython.int[::1]
+    passed_over: cython.int
 
     def __init__(self, at: Position, attacker: int, table_bits: int):
         self.at = at
@@ -741,6 +744,8 @@ class Estimate:
         self.t_key = array("Q", [0]) * size
         self.t_data = array("i", [0]) * size
         self.t_move = array("i", [0]) * size
+        self.killers = array("i", [-1]) * (2 * _MOST_PLIES)
+        self.passed_over = 0
 
     @cython.cfunc
     def over(self) -> cython.int:
@@ -777,11 +782,12 @@ class Estimate:
         count: cython.int = at.generate(False)
         if count == 0:
             return self.over()
-        self.order(base, count, hint)
-        best: cython.int = -_INFINITE
+        still: cython.int = at.balance(at.turn) if depth == 1 else _INFINITE
+        count_left: cython.int = self.order(base, count, hint, still, alpha)
+        best: cython.int = self.passed_over
         best_move: cython.int = -1
         floor: cython.int = alpha
-        for _ in range(count):
+        for _ in range(count_left):
             number: cython.int = self.best_left(base, count)
             at.scores[number] = -1
             move: cython.int = at.moves[number]
@@ -796,6 +802,7 @@ class Estimate:
                 if best > alpha:
                     alpha = best
                     if alpha >= beta:
+                        self.remember(move)
                         break
         if best > stop:
             best = stop
@@ -828,8 +835,10 @@ class Estimate:
             if at.generate(False) == 0:
                 return self.over()
             return best
-        self.order(base, count, -1)
-        for _ in range(count):
+        still: cython.int = _INFINITE if checked else best
+        count_left: cython.int = self.order(base, count, -1, still, alpha)
+        best = max(best, self.passed_over)
+        for _ in range(count_left):
             number: cython.int = self.best_left(base, count)
             at.scores[number] = -1
             move: cython.int = at.moves[number]
@@ -845,24 +854,69 @@ class Estimate:
         return best
 
     @cython.cfunc
-    def order(self, base: cython.int, count: cython.int, hint: cython.int) -> cython.int:
-        """Score moves: the table's, captures of dear men by cheap ones, checks, then the rest."""
+    def order(
+        self,
+        base: cython.int,
+        count: cython.int,
+        hint: cython.int,
+        still: cython.int,
+        alpha: cython.int,
+    ) -> cython.int:
+        """Score moves: the table's, good captures, checks, moves that refuted others, the rest.
+
+        `still` is the balance of a side whose opponent may leave it at what the
+        move takes: then a move that gives no check and does not come above
+        `alpha` is passed over, and the best of these is what ``passed_over``
+        says.  Returns how many are left.
+        """
         at: Position = self.at
         number: cython.int
+        left: cython.int = 0
+        self.passed_over = -_INFINITE
         at.prepare_checks()
+        occupied: cython.ulonglong = at.bb[12] | at.bb[13]
         for number in range(base, base + count):
             move: cython.int = at.moves[number]
             score: cython.int = 0
             taken: cython.int = at.mail[(move >> 6) & 63]
-            if taken != _EMPTY or move >> 15 & 1:
-                score = 100 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[move & 63]]
+            checking: cython.bint = at.checks(move)
+            gain: cython.int = POINTS[taken] + (move >> 15 & 1)
             if move >> 12 & 7:
-                score += 100 + POINTS[(move >> 12) & 7]
-            if at.checks(move):
+                gain += POINTS[(move >> 12) & 7] - 1
+            if still + gain <= alpha and not checking:
+                at.scores[number] = -1
+                self.passed_over = max(self.passed_over, still + gain)
+                continue
+            left += 1
+            if taken != _EMPTY or move >> 15 & 1:
+                own: cython.int = POINTS[at.mail[move & 63]]
+                score = 100 + 20 * (gain + 1) - own
+                if own > gain and at.attackers((move >> 6) & 63, 1 - at.turn, occupied):
+                    score = 20 + gain
+            if move >> 12 & 7:
+                score += 100 + gain
+            if checking:
                 score += 60
+            if score < 80 and self.is_killer(move):
+                score = 80
             if move == hint:
                 score = 10_000
             at.scores[number] = score
+        return left
+
+    @cython.cfunc
+    def is_killer(self, move: cython.int) -> cython.bint:
+        """Tell whether a move lately refuted another one at this ply."""
+        slot: cython.int = 2 * self.at.ply
+        return self.killers[slot] == move or self.killers[slot + 1] == move
+
+    @cython.cfunc
+    def remember(self, move: cython.int) -> cython.int:
+        """Note a move that refuted, to be tried early against the next."""
+        slot: cython.int = 2 * self.at.ply
+        if self.killers[slot] != move:
+            self.killers[slot + 1] = self.killers[slot]
+            self.killers[slot] = move
         return 0
 
     @cython.cfunc
@@ -899,7 +953,7 @@ class Gains:
     depth: cython.int
     done: cython.int
     finished: cython.bint
-    best: cython.int
+    found: list
     floor: cython.int
 
     def __init__(
@@ -910,7 +964,7 @@ class Gains:
         self.depth = 2 * within - 1 if at.turn == self.search.attacker else 2 * within
         self.done = 0
         self.finished = False
-        self.best = 0
+        self.found = []
         self.floor = floor
 
     @property
@@ -919,9 +973,17 @@ class Gains:
         return self.search.visited
 
     @property
+    def values(self) -> list:
+        """The attacker's balance that he can reach within 1, 2 … of his moves, at most.
+
+        A mate counts MATE_VALUE less the plies to it.
+        """
+        return self.found[(self.depth + 1) % 2 :: 2]
+
+    @property
     def value(self) -> int:
-        """The attacker's balance that he can reach, at most; MATE_VALUE less plies for a mate."""
-        return self.best
+        """The last of the values, 0 before the first search."""
+        return self.found[len(self.found) - 1] if self.found else 0
 
     def run(self, positions: int) -> bool:
         """Look at about so many more positions; tell whether the value is final."""
@@ -937,7 +999,7 @@ class Gains:
             if search.visited >= search.limit:
                 break
             self.done += 1
-            self.best = max(value, self.floor)
+            self.found.append(max(value, self.floor))
             self.finished = self.done >= max(1, self.depth)
         return self.finished
 
@@ -989,6 +1051,9 @@ class Question:
     t_left: cython.int[::1]
     s_key: cython.ulonglong[::1]
     s_value: cython.int[::1]
+    s_mask: cython.int
+    t_limit: cython.int
+    is_cut: cython.bint
     c_pn: cython.int[::1]
     c_dn: cython.int[::1]
     r_pn: cython.int
@@ -1022,14 +1087,19 @@ class Question:
         self.visited = 0
         self.limit = 0
         self.status = OPEN
-        size: cython.int = 1 << (table_bits or (12 if self.total <= 2 else 17))
+        size: cython.int = 1 << (
+            table_bits or (12 if self.total <= 2 else 14 if self.total == 3 else 17)
+        )
         self.mask = size - 4
         self.t_key = array("Q", [0]) * (size)
         self.t_pn = array("i", [0]) * (size)
         self.t_dn = array("i", [0]) * (size)
         self.t_left = array("i", [0]) * (size)
-        self.s_key = array("Q", [0]) * (16384)
-        self.s_value = array("i", [0]) * (16384)
+        self.s_key = array("Q", [0]) * (1 << 14)
+        self.s_value = array("i", [0]) * (1 << 14)
+        self.s_mask = (1 << 14) - 1
+        self.t_limit = 0
+        self.is_cut = False
         self.c_pn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.c_dn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.r_pn = 1
@@ -1038,7 +1108,7 @@ class Question:
         self.memo = {}
         # Where a mate may take longer than a gain, an estimate of the gain refutes nothing.
         self.with_estimate = self.with_gain and self.gain_at == 0
-        self.estimate = Estimate(self.at, self.attacker, 16 if self.with_estimate else 1)
+        self.estimate = Estimate(self.at, self.attacker, 14 if self.with_estimate else 1)
 
     @property
     def positions(self) -> int:
@@ -1052,9 +1122,14 @@ class Question:
             self.search(self.total, _INFINITE, _INFINITE)
             if self.r_pn == 0:
                 self.status = PROVED
-            elif self.r_dn == 0:
+            elif self.r_dn == 0 and not self.is_cut:
                 self.status = REFUTED
         return self.status
+
+    @property
+    def cut(self) -> bool:
+        """Whether the search has ended without an answer: comebacks were too many to look at."""
+        return self.is_cut and self.r_dn == 0
 
     @cython.cfunc
     def probe(self, key: cython.ulonglong, left: cython.int) -> cython.int:
@@ -1348,47 +1423,112 @@ class Question:
         """Tell whether the gain is in hand, the defender to move.
 
         The defender tries every capture, promotion and check; each must have
-        an answer after which the gain stands again.
+        an answer after which the gain stands again.  Short lines are looked at
+        first; what `tail` plies do not show does not stand.
+        """
+        self.t_limit = self.visited + (_COMEBACKS if not self.is_cut else _COMEBACKS // 8)
+        plies: cython.int
+        for plies in range(2, tail + 1, 2):
+            if plies <= 4 and not self.is_answered(plies, 0, True):
+                return False
+            if self.is_answered(plies, 0, False):
+                return True
+        return False
+
+    @cython.cfunc
+    def is_answered(self, tail: cython.int, depth: cython.int, hoping: cython.bint) -> cython.bint:
+        """Tell whether every comeback has an answer, the defender to move.
+
+        What `tail` plies do not show is hoped for, or not.
         """
         at: Position = self.at
         if at.balance(self.attacker) < self.target:
             return False
-        slot: cython.int = at.key & 16383
-        if self.s_key[slot] == at.key:
+        slot: cython.int = at.key & self.s_mask
+        seen: cython.bint = self.s_key[slot] == at.key
+        if seen:
             value: cython.int = self.s_value[slot]
-            if value & 1 and value >> 1 <= tail:
-                return True
-            if not value & 1 and value >> 1 >= tail:
+            hoped: cython.bint = value & 2 != 0
+            few: cython.bint = value & 4 != 0
+            if value & 1:
+                if not hoped and (hoping or tail >= value >> 3):
+                    return True
+                if hoped and hoping and tail <= value >> 3:
+                    return True
+            elif (depth > 0 or not few) and (hoped or (not hoping and tail <= value >> 3)):
                 return False
+        if self.visited >= self.t_limit:
+            self.is_cut = True
+            return hoping
         key: cython.ulonglong = at.key
-        count: cython.int = at.generate(False)
-        if count == 0 or at.checkers:
-            return False
-        holds: cython.bint = self.all_answered(count, tail)
+        holds: cython.bint = False
+        told: cython.int = tail << 3 | (2 if hoping else 0)
+        if not seen and self.is_lost_in_captures():
+            told = 2  # for good
+        else:
+            count: cython.int = at.generate(False)
+            if count and not at.checkers:
+                holds = self.all_answered(count, tail, depth, hoping)
+            if depth > 0:
+                told |= 4
         self.s_key[slot] = key
-        self.s_value[slot] = tail << 1 | (1 if holds else 0)
+        self.s_value[slot] = told | (1 if holds else 0)
         return holds
 
     @cython.cfunc
-    def all_answered(self, count: cython.int, tail: cython.int) -> cython.bint:
+    def is_lost_in_captures(self) -> cython.bint:
+        """Tell whether captures alone, which either side may end, take the gain away again."""
+        search: Estimate = self.estimate
+        search.visited = self.visited
+        search.limit = _INFINITE
+        found: cython.int = -search.quiet(-self.target, 1 - self.target, 0)
+        self.visited = search.visited
+        return found < self.target
+
+    @cython.cfunc
+    def all_answered(
+        self, count: cython.int, tail: cython.int, depth: cython.int, hoping: cython.bint
+    ) -> cython.bint:
         """Tell whether every capture, promotion and check of those listed has an answer."""
         at: Position = self.at
         base: cython.int = at.ply * _MOST_MOVES
         number: cython.int
-        self.flag_forcing(base, count)
-        for number in range(base, base + count):
-            if not at.scores[number]:
-                continue
-            if tail <= 0:
-                return False
+        forcing: cython.int = self.rank_forcing(base, count)
+        if forcing and tail <= 0:
+            return hoping
+        for _ in range(forcing):
+            number = self.best_left(base, count)
+            at.scores[number] = -1
             move: cython.int = at.moves[number]
             at.make(move)
             self.visited += 1
-            answered: cython.bint = self.answer((move >> 6) & 63, tail - 1) >= 0
+            answered: cython.bint = self.answer((move >> 6) & 63, tail - 1, depth, hoping) >= 0
             at.unmake(move)
             if not answered:
                 return False
         return True
+
+    @cython.cfunc
+    def rank_forcing(self, base: cython.int, count: cython.int) -> cython.int:
+        """Score captures, promotions and checks, the most dangerous highest; return how many."""
+        at: Position = self.at
+        number: cython.int
+        forcing: cython.int = 0
+        at.prepare_checks()
+        for number in range(base, base + count):
+            move: cython.int = at.moves[number]
+            taken: cython.int = at.mail[(move >> 6) & 63]
+            score: cython.int = -1
+            if taken != _EMPTY or move >> 15 & 1:
+                score = 100 + 20 * (POINTS[taken] + 1) - POINTS[at.mail[move & 63]]
+            if move >> 12 & 7:
+                score = 200 + POINTS[(move >> 12) & 7]
+            if at.checks(move):
+                score = max(score, 0) + 100
+            at.scores[number] = score
+            if score >= 0:
+                forcing += 1
+        return forcing
 
     @cython.cfunc
     def flag_forcing(self, base: cython.int, count: cython.int) -> cython.int:
@@ -1405,7 +1545,9 @@ class Question:
         return 0
 
     @cython.cfunc
-    def answer(self, square: cython.int, tail: cython.int) -> cython.int:
+    def answer(
+        self, square: cython.int, tail: cython.int, depth: cython.int, hoping: cython.bint
+    ) -> cython.int:
         """Find the attacker's answer to a forcing move that went to a square.
 
         Returns the number of the move in this ply's list, or -1.
@@ -1418,7 +1560,7 @@ class Question:
         number: cython.int
         for number in range(base, base + count):
             at.scores[number] = self.promise(at.moves[number], square)
-        quiet: cython.int = _QUIET_ANSWERS if tail >= self.tail - 2 else 3
+        quiet: cython.int = _QUIET_ANSWERS if depth == 0 else 3
         for _ in range(count):
             number = self.best_left(base, count)
             score: cython.int = at.scores[number]
@@ -1433,15 +1575,20 @@ class Question:
                         break
             at.make(move)
             self.visited += 1
-            good: cython.bint
-            if at.balance(self.attacker) < self.target:
+            good: cython.bint = self.is_answered(tail - 1, depth + 1, hoping)
+            if not good:
                 good = at.generate(False) == 0 and at.checkers != 0
-            else:
-                good = self.stands(tail - 1)
-                if not good:
-                    good = at.generate(False) == 0 and at.checkers != 0
             at.unmake(move)
             if good:
+                return number
+        return -1
+
+    def shortest_answer(self, square, tail):
+        """Return the number of the attacker's answer whose line is short, or -1."""
+        self.t_limit = self.visited + 50 * _COMEBACKS
+        for plies in range(1, tail + 1, 2):
+            number = self.answer(square, plies, 0, False)
+            if number >= 0:
                 return number
         return -1
 
@@ -1492,7 +1639,7 @@ class Question:
             return self.attack_node(self.total)
         count = self.at.generate(False)
         if count and self.with_gain and self.stands(self.tail):
-            return [None, 1, self.stand_replies(self.tail)]
+            return self.standing(None, self.tail)
         replies = self.all_replies(self.total)
         return None if replies is None else [None, 0, replies]
 
@@ -1555,7 +1702,7 @@ class Question:
         if replies == 0:
             return [uci(move), 0, []] if checked != self.with_stalemate else None
         if self.with_gain and left >= self.gain_at and not checked and self.stands(self.tail):
-            return [uci(move), 1, self.stand_replies(self.tail)]
+            return self.standing(move, self.tail)
         if left == 0 and not self.with_stalemate:
             return None
         if patience == _NOW:
@@ -1583,8 +1730,13 @@ class Question:
             answers.append([uci(move), node])
         return answers
 
+    def standing(self, move, tail):
+        """Return the node of a move, or None, after which the gain stands."""
+        answers = self.stand_replies(tail)
+        return None if answers is None else [None if move is None else uci(move), 1, answers]
+
     def stand_replies(self, tail):
-        """Return the captures, promotions and checks with their answers."""
+        """Return the captures, promotions and checks with their answers, or None."""
         at: Position = self.at
         name = (at.key, -1 - tail)
         if name in self.memo:
@@ -1596,15 +1748,18 @@ class Question:
         answers = []
         for move in forcing:
             at.make(move)
-            number = self.answer((move >> 6) & 63, tail - 1)
+            number = self.shortest_answer((move >> 6) & 63, tail - 1)
+            if number < 0:
+                at.unmake(move)
+                return None
             back = at.moves[number]
             at.make(back)
-            if at.generate(False) == 0:
-                node = [uci(back), 0, []]
-            else:
-                node = [uci(back), 1, self.stand_replies(tail - 2)]
+            over = at.generate(False) == 0
+            node = [uci(back), 0, []] if over else self.standing(back, tail - 2)
             at.unmake(back)
             at.unmake(move)
+            if node is None:
+                return None
             answers.append([uci(move), node])
         self.memo[name] = answers
         return answers
@@ -1684,7 +1839,7 @@ class Question:
         forcing = [at.moves[base + i] for i in range(count) if at.scores[base + i]]
         for move in forcing:
             at.make(move)
-            answered = self.answer((move >> 6) & 63, self.tail - 1) >= 0
+            answered = self.shortest_answer((move >> 6) & 63, self.tail - 1) >= 0
             at.unmake(move)
             if not answered:
                 return uci(move)

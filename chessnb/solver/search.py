@@ -186,9 +186,23 @@ def running(question: core.Question, budget: int) -> Searching[Status]:
     """Run a question in slices until it is answered or the budget is spent."""
     while True:
         status = question.run(max(1, min(SLICE, budget - question.positions)))
-        if status != core.OPEN or question.positions >= budget:
+        if status != core.OPEN or question.cut or question.positions >= budget:
             return WORDS[status]
         yield question.positions
+
+
+def outcome_of(
+    board: chess.Board, goal: Goal, attacker: chess.Color, question: core.Question
+) -> Outcome:
+    """Return what an answered question says, its proof replayed."""
+    found = Outcome(
+        fen=board.fen(),
+        attacker=attacker,
+        goal=goal,
+        status="proved",
+        positions=question.positions,
+    )
+    return _replayed(found, question)
 
 
 def _replayed(found: Outcome, question: core.Question) -> Outcome:
