@@ -19,7 +19,7 @@ from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import SIDES, counted
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, baseline, settled, what_went
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, settled, what_went
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, whole_number
 from chessnb.solver.budget import BUDGET, finish
 from chessnb.solver.search import Outcome, after_pass, finding_best_replies, prove
@@ -296,8 +296,10 @@ def zugzwang(
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)
-    evidence, proof = [], None
-    for reply, outcome in finish(finding_best_replies(board, goal, budget=budget)):
+    proofs: list[tuple[chess.Move, Proof]] = []
+    unsettled: chess.Move | None = None
+    for reply in sorted(board.legal_moves, key=chess.Move.uci):
+        outcome = prove(_after(board, reply), goal, budget=budget)
         if outcome.status == "false":
             raise FalseClaim(
                 text,
@@ -306,19 +308,24 @@ def zugzwang(
                 line=(reply,),
             )
         if outcome.proof is None:
-            raise UnprovedClaim(
-                text, f"{_numbered(board, reply)}: {TOO_FEW}", board=board, line=(reply,)
-            )
-        proof = outcome.proof
-        evidence.append(write_line(board, (reply, *proof.main_line)))
+            unsettled = unsettled or reply
+        else:
+            proofs.append((reply, outcome.proof))
+    if unsettled:
+        raise UnprovedClaim(
+            text, f"{_numbered(board, unsettled)}: {TOO_FEW}", board=board, line=(unsettled,)
+        )
+    proofs.sort(key=lambda entry: -entry[1].moves)  # the longest resistance first
     if passed.status == "not settled":
         raise UnprovedClaim(text, f"after a pass {TOO_FEW}", board=board)
     return Claim(
         fen=board.fen(),
         text=text,
-        evidence=tuple(f"{line}." for line in evidence),
+        evidence=tuple(
+            f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in proofs
+        ),
         caution="That passing would not lose is searched, not replayed.",
-        proof=proof,
+        proof=proofs[-1][1] if proofs else None,
     )
 
 
@@ -326,7 +333,11 @@ def _numbered(board: chess.Board, move: chess.Move) -> str:
     return write_line(board, (move,))
 
 
-def _shown(board: chess.Board, move: chess.Move) -> str:
-    after = board.copy(stack=False)
+def _after(board: chess.Board, move: chess.Move) -> chess.Board:
+    after = board.copy()
     after.push(move)
-    return after.fen()
+    return after
+
+
+def _shown(board: chess.Board, move: chess.Move) -> str:
+    return _after(board, move).fen()
