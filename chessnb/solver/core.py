@@ -1052,6 +1052,7 @@ class Question:
     s_key: cython.ulonglong[::1]
     s_value: cython.int[::1]
     s_mask: cython.int
+    comebacks: cython.int
     t_limit: cython.int
     is_cut: cython.bint
     c_pn: cython.int[::1]
@@ -1098,6 +1099,7 @@ class Question:
         self.s_key = array("Q", [0]) * (1 << 14)
         self.s_value = array("i", [0]) * (1 << 14)
         self.s_mask = (1 << 14) - 1
+        self.comebacks = _COMEBACKS
         self.t_limit = 0
         self.is_cut = False
         self.c_pn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
@@ -1130,6 +1132,18 @@ class Question:
     def cut(self) -> bool:
         """Whether the search has ended without an answer: comebacks were too many to look at."""
         return self.is_cut and self.r_dn == 0
+
+    def widen(self) -> None:
+        """Begin again after a cut, with eight times as many positions for comebacks."""
+        self.comebacks *= 8
+        self.is_cut = False
+        self.r_pn = 1
+        self.r_dn = 1
+        number: cython.int
+        for number in range(len(self.t_key)):
+            self.t_key[number] = 0
+        for number in range(len(self.s_key)):
+            self.s_key[number] = 0
 
     @cython.cfunc
     def probe(self, key: cython.ulonglong, left: cython.int) -> cython.int:
@@ -1426,7 +1440,7 @@ class Question:
         an answer after which the gain stands again.  Short lines are looked at
         first; what `tail` plies do not show does not stand.
         """
-        self.t_limit = self.visited + (_COMEBACKS if not self.is_cut else _COMEBACKS // 8)
+        self.t_limit = self.visited + (self.comebacks // 8 if self.is_cut else self.comebacks)
         plies: cython.int
         for plies in range(2, tail + 1, 2):
             if plies <= 4 and not self.is_answered(plies, 0, True):
@@ -1585,7 +1599,7 @@ class Question:
 
     def shortest_answer(self, square, tail):
         """Return the number of the attacker's answer whose line is short, or -1."""
-        self.t_limit = self.visited + 50 * _COMEBACKS
+        self.t_limit = self.visited + 50 * self.comebacks
         for plies in range(1, tail + 1, 2):
             number = self.answer(square, plies, 0, False)
             if number >= 0:

@@ -145,6 +145,8 @@ def _searching(
     for sooner in _sooner(goal):
         question = ask(board, sooner, side, key=key)
         status = yield from running(question, budget - spent)
+        if status == "not settled" and sooner == goal:
+            status = yield from _widening(question, budget - spent)
         spent += question.positions
         if status == "proved":
             break
@@ -157,6 +159,15 @@ def _searching(
         escape = yield from _escaping(board, goal, side, question, budget)
         return replace(found, escape=escape)
     return found
+
+
+def _widening(question: core.Question, budget: int) -> Searching[Status]:
+    """Look further at comebacks where they were cut short, while the budget lasts."""
+    status: Status = "not settled"
+    while status == "not settled" and question.cut and question.positions < budget:
+        question.widen()
+        status = yield from running(question, budget)
+    return status
 
 
 def _sooner(goal: Goal) -> list[Goal]:

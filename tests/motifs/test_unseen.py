@@ -1,7 +1,6 @@
 """Motifs against labels written before the detectors were read.
 
-Recall is printed by ``tests/bench/motifs.py``; it is not yet what it should be
-on the second half, and no bound is set for it here.
+The figures of each motif and half are printed by ``tests/bench/motifs.py``.
 """
 
 import pytest
@@ -26,3 +25,8 @@ def test_what_is_named_is_there(half):
         assert precision >= (0.9 if title == "all twelve" else 0.8), (title, found.faults)
     for label in half:
         assert not {tag.motif for tag in tagged(label)} & set(label.never), label
+
+
+def test_nine_in_ten_of_what_is_there_are_named():
+    found = score(HALF_A + HALF_B)
+    assert found.recall() >= 0.9, found.faults

@@ -378,9 +378,15 @@ HALF_B = (
     Label(
         fen="2rq1rk1/1p2bppp/p3p3/3p4/3Q4/1P2PN2/P4PPP/R4RK1 b - - 0 1",
         line="Bf6 Qd2 Bxa1 Rxa1",
+        never=("skewer", "absolute pin", "relative pin", "double check"),
+        why="2. Ne5 stands between, guarded twice (labelled a skewer at first, wrongly)",
+    ),
+    Label(
+        fen="2rq1rk1/1p2bppp/p3p3/3p4/3Q4/1P2P2N/P4PPP/R4RK1 b - - 0 1",
+        line="Bf6 Qd2 Bxa1 Rxa1",
         must=("skewer",),
         never=("absolute pin", "relative pin", "double check"),
-        why="the queen moves, the rook behind it falls",
+        why="nothing comes between: the queen moves, the rook behind it falls",
     ),
     Label(
         fen="rnbqkb1r/ppp2ppp/4pn2/3p4/2PP4/2N5/PP2PPPP/R1BQKBNR w KQkq - 2 4",
@@ -438,9 +444,15 @@ HALF_B = (
     Label(
         fen="r4rk1/p4ppp/1p2pn2/3q4/3P4/P3P3/1P2BPPP/2RQ1RK1 w - - 0 1",
         line="Bf3 Qd7 Bxa8 Rxa8",
+        never=("skewer", "absolute pin", "relative pin", "double check"),
+        why="1... Ne4 stands between (labelled a skewer at first, wrongly)",
+    ),
+    Label(
+        fen="r4rk1/p4ppp/1p2p2n/3q4/3P4/P3P3/1P2BPPP/2RQ1RK1 w - - 0 1",
+        line="Bf3 Qd7 Bxa8 Rxa8",
         must=("skewer",),
         never=("absolute pin", "relative pin", "double check"),
-        why="the queen moves, the rook behind it falls",
+        why="nothing comes between: the queen moves, the rook behind it falls",
     ),
     Label(
         fen="2r1r1k1/1p1qbppp/3p1n2/p2P2B1/3Q4/5N2/PP2RPPP/4R1K1 w - - 4 17",

@@ -180,6 +180,40 @@ def test_the_estimate_is_never_below_what_is_proved():
                 assert gains.value >= balance + points, board.fen()
 
 
+def test_the_estimate_for_fewer_moves_is_the_one_asked_for_alone():
+    for board in small_boards(60, seed=22):
+        for attacker in (board.turn, not board.turn):
+            longest = core.Gains(board.fen(), attacker=attacker, within=3)
+            while not longest.run(50_000):
+                pass
+            assert len(longest.values) == 3
+            for within, value in enumerate(longest.values, start=1):
+                alone = core.Gains(board.fen(), attacker=attacker, within=within)
+                while not alone.run(50_000):
+                    pass
+                assert alone.value == value, (board.fen(), within)
+
+
+@pytest.mark.parametrize(
+    ("fen", "target", "status"),
+    [
+        ("r4r1k/p2qbpp1/1p1p1n1p/2p1p2b/1PPnP3/P1NPBPPB/5N1P/1R1Q1RK1 b - - 3 17", 1, "refuted"),
+        ("r1k2b1r/p2nq1p1/2b1p1Bp/1p1nR3/3P4/3Q1NB1/1PP2PPP/R5K1 b - - 3 17", 3, "proved"),
+    ],
+)
+def test_where_comebacks_are_cut_short_nothing_is_said(fen, target, status):
+    question = core.Question(fen, attacker=False, gain=2, target=target)
+    assert question.run(5_000_000) == core.OPEN
+    assert question.cut
+    looked = question.positions
+    assert question.run(5_000_000) == core.OPEN  # asking again changes nothing
+    while question.cut:
+        question.widen()
+        found = question.run(5_000_000)
+    assert found == {"proved": core.PROVED, "refuted": core.REFUTED}[status]
+    assert question.positions > 2 * looked
+
+
 def test_only_the_first_moves_asked_about_count():
     fen = "k7/8/1K6/8/8/8/2Q5/6Q1 w - - 0 1"
     for moves, status in ((["c2c8"], core.PROVED), (["c2d2"], core.REFUTED)):
