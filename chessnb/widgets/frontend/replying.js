@@ -3,33 +3,13 @@
 
 import css from "./board.css";
 import explorerCss from "./explorer.css";
-import { element } from "./elements.js";
+import { mounted } from "./mounting.js";
 import { ReplyView } from "./replyview.js";
 import { replyTeller } from "./replywords.js";
-import { roomIn, showFailure } from "./room.js";
-import { sayer } from "./words.js";
 
-export default () => {
-  /** @param {{model: any, el: HTMLElement}} given */
-  const render = ({ model, el }) => {
-    const room = roomIn(el, css + explorerCss);
-    const words = model.get("words") ?? {};
-    const say = sayer(words);
-    try {
-      const whole = element("div", "explorer");
-      room.append(element("div", "page", whole));
-      const view = new ReplyView({ model, say, tell: replyTeller(words), whole });
-      const turned = () => view.board.draw();
-      model.on("change:turned", turned);
-      return () => {
-        model.off("change:turned", turned);
-        view.close();
-      };
-    } catch (error) {
-      showFailure(room, error, say);
-      return () => {};
-    }
-  };
-
-  return { render };
-};
+export default () =>
+  mounted(
+    css + explorerCss,
+    ({ model, say, words, whole }) =>
+      new ReplyView({ model, say, tell: replyTeller(words), whole }),
+  );
