@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import NoReturn, Self
 
@@ -103,13 +103,16 @@ class Asked:
             self.board, goal, attacker=self.side, key=self.key, budget=budget, book=self.book
         )
 
-    def proved(self, text: str, goal: Goal, *, reason: str, budget: int) -> Outcome:
+    def proved(
+        self, text: str, goal: Goal, *, reason: str | Callable[[], str], budget: int
+    ) -> Outcome:
         """Return the outcome of a goal that is proved.
 
         Raises
         ------
         FalseClaim
-            With `reason` and the line that escapes, or because the game is over.
+            With `reason` (asked for only then, if it costs something) and the
+            line that escapes, or because the game is over.
         UnprovedClaim
             If the budget was spent.
         """
@@ -191,7 +194,7 @@ def _what_was_won(board: chess.Board, proof: Proof) -> str:
     return what_went(board, moves, proof.attacker)
 
 
-def refuse(asked: Asked, text: str, outcome: Outcome, reason: str) -> NoReturn:
+def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[], str]) -> NoReturn:
     """Raise what a claim that is not proved deserves.
 
     Raises
@@ -210,6 +213,7 @@ def refuse(asked: Asked, text: str, outcome: Outcome, reason: str) -> NoReturn:
         )
     line = outcome.escape
     shown = f": {write_line(asked.board, line)} gets away" if line else ""
+    reason = reason if isinstance(reason, str) else reason()
     raise FalseClaim(text, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
 
 

@@ -22,6 +22,7 @@ from chessnb.notation.words import counted
 from chessnb.position import Position
 from chessnb.proof import Mate, MateOrGain, Perpetual, Proof, Stalemate
 from chessnb.solver.budget import BUDGET
+from chessnb.solver.refuting import refute_mate
 
 Side = str | chess.Color | None
 
@@ -44,7 +45,7 @@ def mates(
     asked = Asked.of(position, side=side, move=move)
     text = f"{asked.name} mates in {within}{asked.with_key}"
     goal = Mate(within=within)
-    outcome = asked.proved(text, goal, reason=f"no mate in {within} (searched)", budget=budget)
+    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, within), budget=budget)
     return claim_of(asked, text, outcome, caution=NO_REPETITION if within > 1 else "")
 
 
@@ -53,7 +54,7 @@ def fastest_mate(
 ) -> Claim:
     """Claim that the fastest mate takes exactly so many moves.
 
-    That there is no faster one is searched, not replayed.
+    That there is no faster one is replayed where that takes few replies, else searched.
 
     Examples
     --------
@@ -63,7 +64,7 @@ def fastest_mate(
     asked = Asked.of(position, side=side)
     text = f"{asked.name}'s fastest mate is in {moves}"
     goal = Mate(within=moves)
-    outcome = asked.proved(text, goal, reason=f"no mate in {moves} (searched)", budget=budget)
+    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, moves), budget=budget)
     if moves > 1:
         faster = asked.prove(Mate(within=moves - 1), budget=budget)
         if faster.proof is not None:
@@ -76,8 +77,22 @@ def fastest_mate(
             )
         if faster.status == "not settled":
             refuse(asked, text, faster, "")
-    caution = f"No mate in {moves - 1}: searched, not replayed. {NO_REPETITION}"
-    return claim_of(asked, text, outcome, caution=caution if moves > 1 else "")
+    caution = ""
+    if moves > 1:
+        refuted = refute_mate(asked.board, within=moves - 1, attacker=asked.side)
+        how = "searched, not replayed" if refuted is None else "every try was replayed"
+        caution = f"No mate in {moves - 1}: {how}. {NO_REPETITION}"
+    return claim_of(asked, text, outcome, caution=caution)
+
+
+def _no_mate(asked: Asked, within: int) -> str:
+    """Say that there is no mate, and whether that was replayed."""
+    board, left = asked.board, within
+    if asked.key is not None:
+        board, left = board.copy(), within - 1
+        board.push(asked.key)
+    replayed = left == 0 or refute_mate(board, within=left, attacker=asked.side) is not None
+    return f"no mate in {within} ({'replayed' if replayed else 'searched'})"
 
 
 def wins_material(

@@ -13,6 +13,7 @@ from chessnb.proof.goals import (
     balance,
     forcing_moves,
 )
+from chessnb.proof.refuting import Refutation, Tries, check_refutation
 from chessnb.proof.telling import LetteredLine, add_variations, lettered, what_went
 from chessnb.proof.tree import Node, Proof, from_answers
 
@@ -27,12 +28,15 @@ __all__ = [
     "Node",
     "Perpetual",
     "Proof",
+    "Refutation",
     "Stalemate",
     "TooWild",
+    "Tries",
     "add_variations",
     "balance",
     "baseline",
     "check",
+    "check_refutation",
     "forcing_moves",
     "from_answers",
     "holds",

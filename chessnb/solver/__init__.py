@@ -2,6 +2,7 @@
 
 from chessnb.solver.budget import BUDGET, SLICE, finish, in_slices
 from chessnb.solver.core import compiled
+from chessnb.solver.refuting import refute_mate
 from chessnb.solver.search import (
     Outcome,
     best_replies,
@@ -24,5 +25,6 @@ __all__ = [
     "keys",
     "mates",
     "prove",
+    "refute_mate",
     "threat",
 ]
