@@ -101,6 +101,7 @@ class LiveBoard(anywidget.AnyWidget):
         self._callbacks: list[MoveCallback] = []
         self._errors: list[Exception] = []
         self._trouble = ""
+        self._told = 0
         self._undelivered: deque[tuple[chess.Move, chess.Board]] = deque()
         self._delivering = False
         super().__init__(
@@ -281,10 +282,11 @@ class LiveBoard(anywidget.AnyWidget):
                 self._publish()
 
     def _publish(self) -> None:
+        self._told += 1
         self.state = self._state()
 
     def _state(self) -> dict[str, Any]:
-        return {**self._line.state(), "trouble": self._trouble}
+        return {**self._line.state(), "trouble": self._trouble, "told": self._told}
 
     # -- how it is shown --------------------------------------------------
 

@@ -6,7 +6,7 @@ import test from "node:test";
 import { START } from "../../chessnb/widgets/frontend/rules.js";
 import { Sync, marksOf } from "../../chessnb/widgets/frontend/sync.js";
 
-const EMPTY = { epoch: 1, start: START, last: "", after: "", moves: [], ply: 0, marks: {}, acks: {}, trouble: "" };
+const EMPTY = { told: 0, epoch: 1, start: START, last: "", after: "", moves: [], ply: 0, marks: {}, acks: {}, trouble: "" };
 
 /** A model whose other side is the test. */
 function model() {
@@ -19,7 +19,7 @@ function model() {
     on(/** @type {string} */ name, /** @type {() => void} */ listener) { listeners[name] = listener; },
     send(/** @type {any} */ message) { this.sent.push(message); },
     publish(/** @type {any} */ change) {
-      this.state = { ...this.state, ...change };
+      this.state = { ...this.state, told: this.state.told + 1, ...change };
       listeners["change:state"]();
     },
     answer(/** @type {any} */ content) { listeners["msg:custom"](content); },
@@ -50,6 +50,17 @@ test("an acknowledgement half-way changes nothing that is shown", () => {
   python.publish({ moves: ["e2e4", "e7e5", "g1f3"], ply: 3, acks: { page: 3 } });
   assert.equal(sync.waiting.length, 0);
   assert.equal(sync.line.ply, 3);
+});
+
+test("a state that comes late, after a newer one, takes nothing back", () => {
+  const python = model();
+  const sync = new Sync(python, "page");
+  for (const uci of ["e2e4", "e7e5", "g1f3"]) sync.move(uci);
+  python.publish({ moves: ["e2e4", "e7e5", "g1f3"], ply: 3, acks: { page: 3 } });
+  python.publish({ told: 0, moves: ["e2e4"], ply: 1, acks: { page: 1 } });
+  assert.deepEqual(sync.line.moves, ["e2e4", "e7e5", "g1f3"]);
+  python.publish({ told: 2, moves: ["e2e4", "e7e5"], ply: 2, acks: { page: 3 } });
+  assert.deepEqual(sync.line.moves, ["e2e4", "e7e5"]);
 });
 
 test("a refused move falls back to what Python published, with all that was built on it", () => {

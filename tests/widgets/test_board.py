@@ -336,3 +336,14 @@ def test_a_board_is_made_quickly() -> None:
     for _ in range(10):
         LiveBoard("start")
     assert (time.perf_counter() - started) / 10 < 0.1
+
+
+def test_every_state_says_how_many_were_told_before_it_so_that_a_late_one_is_known() -> None:
+    board = LiveBoard()
+    told = [board.state["told"]]
+    board.observe(lambda change: told.append(change["new"]["told"]), "state")
+    board.play("e4")
+    send(board, "e7e5")
+    board.back(2)
+    board.show(KING_AND_PAWN)
+    assert told == [0, 1, 2, 3, 4]

@@ -9,6 +9,10 @@
  * not yet acknowledged.  When Python refuses a step, its acknowledgement comes
  * without the step's effect, and the board falls back by itself.
  *
+ * States may come out of order: after a restart the page asks for all states
+ * at once, and an answer may be set after a later state was.  So each carries
+ * how many were told before it, and the newest one counts.
+ *
  * After a restart of the kernel nobody listens any more, and sending fails.
  * The board then goes on by itself: every step stays on its way for good, so
  * that it is shown, and `deaf` says that Python will not hear of it.
@@ -30,6 +34,7 @@ import { without } from "./strokes.js";
 /**
  * @typedef {object} Acknowledged
  * @property {string} after the name of the move that led to the start, "2... Nc6", or ""
+ * @property {number} told counts the states that Python published
  * @property {number} epoch counts how often Python set up another position
  * @property {Record<string, number>} acks the last step heard from each client
  * @property {string} trouble what went wrong in the teacher's own functions, or ""
@@ -110,6 +115,8 @@ export class Sync {
     this.model = model;
     this.client = client;
     this.seq = 0;
+    /** @type {Published} the newest that was heard */
+    this.state = model.get("state");
     /** @type {Step[]} */
     this.steps = [];
     /** Whether Python has ceased to listen. */
@@ -122,11 +129,6 @@ export class Sync {
     model.on("msg:custom", (/** @type {Answer} */ content) => this.answer(content));
   }
 
-  /** @returns {Published} */
-  get state() {
-    return this.model.get("state");
-  }
-
   /** @returns {Line} */
   get line() {
     return predict(this.state, this.steps);
@@ -137,8 +139,12 @@ export class Sync {
     return this.steps;
   }
 
-  /** Drop what Python has acknowledged, and show the state. */
+  /** Drop what Python has acknowledged, and show the state; nothing is done for one that is out of date. */
   heard() {
+    /** @type {Published} */
+    const said = this.model.get("state");
+    if (said.told < this.state.told) return;
+    this.state = said;
     const acknowledged = this.state.acks[this.client] ?? 0;
     this.steps = this.steps.filter((step) => step.seq > acknowledged);
     this.changed();
