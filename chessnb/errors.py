@@ -82,7 +82,12 @@ def _ended(text: str) -> str:
 def _quoted(text: str) -> str:
     """Put what was typed in quotation marks: on one line, and cut where it is long."""
     shown = text if text.isprintable() else repr(text)[1:-1]
-    return f"“{shown if len(shown) <= _LONGEST else shown[:_LONGEST] + '…'}”"
+    return f"“{cut_short(shown)}”"
+
+
+def cut_short(text: str) -> str:
+    """Return a text as a message quotes it: its beginning, where it is long."""
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}…"
 
 
 class NotationError(ChessnbError, ValueError):
@@ -101,7 +106,7 @@ class NotationError(ChessnbError, ValueError):
     _opening = "cannot be read"
 
     def __init__(self, reason: str, *, text: str, fen: str) -> None:
-        super().__init__(f"{text!r}: {reason} [{fen}]")
+        super().__init__(f"{cut_short(text)!r}: {reason} [{fen}]")
         self.text = text
         self.fen = fen
         self.reason = reason
@@ -199,7 +204,7 @@ class AddressError(ChessnbError, LookupError):
 
     def __init__(self, reason: str, *, address: str, nearest: Sequence[str] = ()) -> None:
         hint = f" The nearest moments are: {', '.join(nearest)}." if nearest else ""
-        super().__init__(f"{address!r}: {reason}{hint}")
+        super().__init__(f"{cut_short(address)!r}: {_ended(reason) if hint else reason}{hint}")
         self.reason = reason
         self.address = address
         self.nearest = tuple(nearest)

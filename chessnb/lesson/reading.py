@@ -19,10 +19,10 @@ from typing import TextIO
 import chess
 import chess.pgn
 
-from chessnb.errors import GameFileError
+from chessnb.errors import GameFileError, PositionError
 from chessnb.notation.movetext import RESULTS, Builder, tokens
 from chessnb.notation.writing import number
-from chessnb.position import what_is_wrong
+from chessnb.position import board_of, what_is_wrong
 
 _TAG = re.compile(r'^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>.*)"\s*\]\s*$')
 _STRICT_TAG = re.compile(
@@ -330,9 +330,12 @@ def _with_headers(raw: RawGame) -> chess.pgn.Game:
     for name, value in raw.tags:
         game.headers[name] = value
     try:
-        board = game.board()
-    except ValueError as error:
-        raise GameFileError(f"the FEN header is no position ({error})", path=raw.path) from None
+        board_of(raw.tag("FEN") or "start", legal=False)
+    except PositionError as error:
+        raise GameFileError(
+            f"the FEN header is no position: {error.reason}", path=raw.path
+        ) from None
+    board = game.board()
     if board.chess960:
         raise GameFileError(
             f"game {raw.number} castles from squares that standard chess does not know "

@@ -19,7 +19,7 @@ from typing import Literal, NoReturn
 import chess
 import chess.pgn
 
-from chessnb.errors import GameFileError, MalformedMove, NotationError
+from chessnb.errors import GameFileError, MalformedMove, NotationError, cut_short
 from chessnb.notation.reading import read_written
 from chessnb.notation.words import SIDES
 from chessnb.notation.writing import number
@@ -216,7 +216,7 @@ class Builder:
     def _wrong_move(self, error: NotationError, board: chess.Board, token: Token) -> NoReturn:
         if self.path is None:
             raise error
-        where = f"{number(board)} {token.text}"
+        where = f"{number(board)} {cut_short(token.text)}"
         hint = ""
         if self.openings:
             hint = (

@@ -54,6 +54,15 @@ def read_notebook(path: str | os.PathLike[str]) -> NotebookNode:
     return notebook
 
 
+def _why_unread(error: json.JSONDecodeError) -> str:
+    if not error.doc.strip():
+        return "this file is empty. Take an older copy."
+    return (
+        f"this is not a notebook: it breaks off or goes wrong at line {error.lineno} "
+        f"({error.msg}). Take an older copy, or repair it in a text editor."
+    )
+
+
 def _parsed(path: Path) -> Any:
     try:
         return json.loads(path.read_bytes())
@@ -68,10 +77,7 @@ def _parsed(path: Path) -> Any:
     except UnicodeDecodeError:
         reason = "this is not a notebook: it is not text."
     except json.JSONDecodeError as error:
-        reason = (
-            f"this is not a notebook: it breaks off or goes wrong at line {error.lineno} "
-            f"({error.msg}). Take an older copy, or repair it in a text editor."
-        )
+        reason = _why_unread(error)
     except RecursionError:
         reason = "this is not a notebook: it is nested too deep."
     raise NotebookError(reason, path=str(path))

@@ -87,6 +87,7 @@ def test_before_is_the_position_where_the_class_must_find_it(lesson):
         ("", "name a move"),
         ("diagram 3", "the lesson has no position and no sideline of that name"),
         ("{", "no closing brace"),
+        ("Q" * 5000, f"'{'Q' * 60}…': the lesson has no"),
     ],
 )
 def test_a_wrong_address_lists_what_is_near(lesson, said, part):
