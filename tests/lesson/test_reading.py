@@ -121,7 +121,10 @@ def test_a_big_file_is_not_loaded(tmp_path):
             "the FEN header is no position: this is not a FEN (it begins with",
         ),
         (b'[FEN "8/8/8 w - - 0 1"]\n\n1. e4', "needs 8 ranks with / between them, and has 3"),
-        (b"1. " + b"9" * 5000 + b". e4 *", f"1. {'9' * 60}…: this is too long for one move"),
+        (
+            b'[Event "x"]\n\n1. ' + b"9" * 5000 + b". e4 *",
+            f"1. {'9' * 60}…: this is too long for one move",
+        ),
         (b'[FEN "8/8/8/8/8/8/8/4K3 w - - 0 1"]\n\n*', "Black has no king"),
         (
             b'[FEN "nbbrknrq/pppppppp/8/8/8/8/PPPPPPPP/NBBRKNRQ w KQkq - 0 1"]\n\n1. d4 *',
