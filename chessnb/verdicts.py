@@ -17,7 +17,7 @@ import chess
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import counted
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Mate, Proof, balance, baseline, settled, what_went
+from chessnb.proof import Gain, Mate, Proof, balance, baseline, held, what_went
 from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.solver import core
 from chessnb.solver.budget import MOST_POSITIONS, SLICE, Searching, finish
@@ -208,7 +208,7 @@ class Measure:
     Attributes
     ----------
     kept : int
-        The settled balance of the side to move: what it could keep.
+        What the side to move has: whoever ends with less has lost something.
     base : int
         Its baseline: what it must exceed to have won something.
     """
@@ -219,7 +219,7 @@ class Measure:
     @classmethod
     def of(cls, board: chess.Board) -> Measure:
         """Measure a position."""
-        return cls(kept=settled(board), base=baseline(board))
+        return cls(kept=held(board), base=baseline(board))
 
 
 def judging(

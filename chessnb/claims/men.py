@@ -5,11 +5,12 @@ They follow from the rules and from counting; only :func:`trapped` needs a searc
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal
 
 import chess
 
-from chessnb.claims.asking import TOO_FEW, refuse_if_over
+from chessnb.claims.asking import QUIET_END, TOO_FEW, refuse_if_over
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.facts import material as material_of
@@ -17,11 +18,10 @@ from chessnb.facts import pawns, pressure
 from chessnb.facts.men import POINTS, square_of
 from chessnb.facts.pressure import pinner_of
 from chessnb.notation import write_line
-from chessnb.notation.words import SIDES, listed, man
+from chessnb.notation.words import SIDES, counted, listed, man
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Proof, baseline
-from chessnb.solver.search import after_pass, prove
-from chessnb.verdicts import Depth, verdict
+from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.solver.search import Outcome, after_pass, prove
 
 PawnWord = Literal["isolated", "doubled", "passed", "backward"]
 PAWN_WORDS: tuple[PawnWord, ...] = ("isolated", "doubled", "passed", "backward")
@@ -181,11 +181,10 @@ def _pin_marks(
 
 
 def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
-    """Claim that a man is trapped: attacked, and lost wherever it goes.
+    """Claim that a man is trapped: attacked, and no move of its side saves it.
 
     Two things are proved: if its side passed, the man would be taken with a
-    gain; and every move of the man loses material too.  A move of another man
-    that guards it is not looked at.
+    gain; and so it is after every legal reply, wherever the man itself goes.
 
     Parameters
     ----------
@@ -220,15 +219,19 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
         raise FalseClaim(text, "nothing attacks it", board=board)
     taken = _taken_after_a_pass(board, place, text, within=within, budget=budget)
     evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
-    depth = Depth(mate=1, within=within, budget=budget)
-    for move in sorted(board.legal_moves, key=chess.Move.uci):
+    falls = _Falling(board=board, place=place, text=text, within=within, budget=budget)
+    moves = sorted(board.legal_moves, key=lambda move: (move.from_square != place, move.uci()))
+    for move in moves:
+        line = falls.after(move)
         if move.from_square == place:
-            evidence.append(_lost_too(board, move, text, depth))
+            evidence.append(f"{write_line(board, line)}.")
+    if len(evidence) == 1:
+        evidence.append("It has no move.")
     return Claim(
         fen=board.fen(),
         text=text,
-        evidence=(*evidence, *(("It has no move.",) if len(evidence) == 1 else ())),
-        caution="That another man could guard it is not looked at.",
+        evidence=(*evidence, "After every reply of another man it is lost as well."),
+        caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
         marks=(Mark(role="target", square=square),),
         proof=taken,
     )
@@ -243,27 +246,69 @@ def _taken_after_a_pass(
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
         raise FalseClaim(text, reason, board=board)
     goal = Gain(points=1, within=within, baseline=baseline(passed))
-    open_question = False
-    for capture in sorted(passed.legal_moves, key=chess.Move.uci):
-        if capture.to_square == place:
-            outcome = prove(passed, goal, key=capture, budget=budget)
-            if outcome.proof is not None:
-                return outcome.proof
-            open_question |= outcome.status == "not settled"
-    if open_question:
+    outcome = _taking(passed, place, goal, budget)
+    if outcome.proof is not None:
+        return outcome.proof
+    if outcome.status == "not settled":
         raise UnprovedClaim(text, TOO_FEW, board=board)
     raise FalseClaim(text, "to take it wins nothing (searched)", board=board)
 
 
-def _lost_too(board: chess.Board, move: chess.Move, text: str, depth: Depth) -> str:
-    """Say how a move of a trapped man loses, or refuse the claim."""
-    found = verdict(board, move, depth=depth)
-    if found.kind == "not settled":
-        raise UnprovedClaim(text, TOO_FEW, board=board, line=(move,))
-    if not found.is_bad:
-        reason = f"{write_line(board, (move,))} saves it: {found.words}"
-        raise FalseClaim(text, reason, board=board, line=(move,))
-    return f"{found.written}: {found.words}."
+def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) -> Outcome:
+    """Ask whether taking the man on a square reaches a goal; the first capture that is proved."""
+    found = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
+    for capture in sorted(board.legal_moves, key=chess.Move.uci):
+        if capture.to_square == place:
+            outcome = prove(board, goal, key=capture, budget=budget)
+            if outcome.proof is not None:
+                return outcome
+            if outcome.status == "not settled":
+                found = outcome
+    return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Falling:
+    """What becomes of a man that is said to be trapped."""
+
+    board: chess.Board
+    place: chess.Square
+    text: str
+    within: int
+    budget: int
+
+    def after(self, move: chess.Move) -> tuple[chess.Move, ...]:
+        """Return the line in which the man falls after a reply, or refuse the claim.
+
+        Raises
+        ------
+        FalseClaim
+            If the reply saves it, as far as was searched.
+        UnprovedClaim
+            If that is not settled.
+        """
+        after = self.board.copy()
+        after.push(move)
+        goal = Gain(points=1, within=self.within, baseline=-held(self.board))
+        there = move.to_square if move.from_square == self.place else self.place
+        outcome = _taking(after, there, goal, self.budget)
+        if outcome.proof is None:
+            outcome = self._otherwise(after, move, goal, outcome)
+        if outcome.proof is not None:
+            return (move, *outcome.proof.main_line)
+        named = write_line(self.board, (move,))
+        if outcome.status == "not settled":
+            raise UnprovedClaim(self.text, f"{named}: {TOO_FEW}", board=self.board, line=(move,))
+        raise FalseClaim(self.text, f"{named} saves it (searched)", board=self.board, line=(move,))
+
+    def _otherwise(
+        self, after: chess.Board, move: chess.Move, goal: Gain, taking: Outcome
+    ) -> Outcome:
+        """Look for what else a reply costs: mate, or after a check the man all the same."""
+        mate = prove(after, Mate(within=self.within), budget=self.budget)
+        if mate.proof is not None or not after.is_check():
+            return mate if mate.proof is not None or taking.status == "false" else taking
+        return prove(after, goal, budget=self.budget)
 
 
 def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:

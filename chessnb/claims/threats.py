@@ -10,6 +10,8 @@ that cannot be read.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 import chess
@@ -19,10 +21,20 @@ from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import SIDES, counted
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, settled, what_went
-from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, whole_number
-from chessnb.solver.budget import BUDGET, finish
-from chessnb.solver.search import Outcome, after_pass, finding_best_replies, prove
+from chessnb.proof import (
+    Gain,
+    Goal,
+    Mate,
+    MateOrGain,
+    Proof,
+    baseline,
+    forcing_moves,
+    held,
+    what_went,
+)
+from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
+from chessnb.solver.budget import BUDGET
+from chessnb.solver.search import Outcome, after_pass, prove
 from chessnb.verdicts import Depth, verdict
 
 
@@ -99,6 +111,15 @@ def _brings(found: Outcome) -> str:
     return found.goal.words
 
 
+def _remains(found: Outcome) -> str:
+    """Say what a proof still brings after a move that was to prevent it."""
+    assert found.proof is not None
+    gain = gain_of(found.goal)
+    if gain is None or found.proof.mates:
+        return "mate" if found.proof.moves == 1 else f"mate in {found.proof.moves}"
+    return gain.words
+
+
 def _told(board: chess.Board, found: Outcome) -> str:
     """Write a proof's main line, and what it wins."""
     assert found.proof is not None
@@ -134,13 +155,12 @@ def parries(
             raise UnprovedClaim(text, TOO_FEW, board=board)
         what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
         raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
-    after = board.copy()
-    after.push(played)
-    still = prove(after, found.goal, budget=budget)
+    after = _after(board, played)
+    still = prove(after, _still(after, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
         raise FalseClaim(
-            text, f"{_brings(still)} remains: {write_line(board, line)}", board=board, line=line
+            text, f"{_remains(still)} remains: {write_line(board, line)}", board=board, line=line
         )
     if still.status == "not settled":
         raise UnprovedClaim(text, TOO_FEW, board=board)
@@ -153,6 +173,17 @@ def parries(
         marks=(stroke(played),),
         proof=found.proof,
     )
+
+
+def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
+    """Return what must be prevented: the threat, and a mate that only comes later.
+
+    A check that is no defence puts the mate off by a move, so that much more is looked at.
+    """
+    later = Mate(within=min(MOST_MOVES, mate + after.is_check()))
+    if isinstance(threatened, Gain):
+        return MateOrGain(mate=later, gain=threatened)
+    return later
 
 
 def _best_of(board: chess.Board, goals: list[Goal], key: chess.Move | None, budget: int) -> Outcome:
@@ -190,44 +221,82 @@ def only_defence(
     goal: Goal = Mate(within=mate)
     words = f"mate in {mate}"
     if against == "loss":
-        gain = Gain(points=at_least, within=within, baseline=-settled(board))
+        gain = Gain(points=at_least, within=within, baseline=-held(board))
         goal = MateOrGain(mate=Mate(within=mate), gain=gain)
         words += f" or the loss of {at_least} within {counted(within, 'move')}"
     text = f"{_numbered(board, played)} is the only defence against {words}"
-    evidence = []
-    for reply, outcome in finish(finding_best_replies(board, goal, budget=budget)):
-        line = (reply,) if outcome.proof is None else (reply, *outcome.proof.main_line)
-        if outcome.status == "not settled":
-            raise UnprovedClaim(
-                text, f"{_numbered(board, reply)}: {TOO_FEW}", board=board, line=line
-            )
-        if reply == played and outcome.proof is not None:
-            raise FalseClaim(
-                text, f"it does not defend: {write_line(board, line)}", board=board, line=line
-            )
-        if reply != played and outcome.proof is None:
-            raise FalseClaim(
-                text,
-                f"{_numbered(board, reply)} is not lost that way either (searched)",
-                board=board,
-                line=line,
-            )
-        if outcome.proof is not None:
-            evidence.append(f"{write_line(board, line)}")
-            proof = outcome.proof
-    if not evidence:
-        raise FalseClaim(text, "it is the only legal move", board=board, line=(played,))
+    if board.legal_moves.count() == 1:
+        reason = "it is the only legal move: claim that with only_legal_reply"
+        raise FalseClaim(text, reason, board=board, line=(played,))
+    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+    answers.saves(played)
+    others = [reply for reply in _replies(board) if reply != played]
+    lost = answers.lost(others, but="is not lost that way either (searched)")
+    lost.sort(key=lambda entry: (-entry[1].moves, entry[0].uci()))
     return Claim(
         fen=board.fen(),
         text=text,
-        evidence=tuple(f"{line}." for line in evidence),
+        evidence=tuple(f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in lost),
         caution=(
             "Every other reply is proved lost; that the defence is not lost that way is"
             " searched, not replayed."
         ),
         marks=(stroke(played),),
-        proof=proof,
+        proof=lost[-1][1],
     )
+
+
+def _replies(board: chess.Board) -> list[chess.Move]:
+    """Return the legal moves; checks and captures first, which are likeliest to be a defence."""
+    forcing = set(forcing_moves(board))
+    return sorted(board.legal_moves, key=lambda move: (move not in forcing, move.uci()))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Answers:
+    """What the other side reaches after each reply, where one alone is to prevent it."""
+
+    board: chess.Board
+    text: str
+    goal: Goal
+    budget: int
+
+    def saves(self, reply: chess.Move) -> None:
+        """Refuse the claim if a reply does not prevent the goal, as far as is searched."""
+        outcome = self._asked(reply)
+        if outcome.proof is not None:
+            line = (reply, *outcome.proof.main_line)
+            reason = f"it does not defend: {write_line(self.board, line)}"
+            raise FalseClaim(self.text, reason, board=self.board, line=line)
+        if outcome.status == "not settled":
+            raise self._open(reply)
+
+    def lost(self, replies: Sequence[chess.Move], *, but: str) -> list[tuple[chess.Move, Proof]]:
+        """Return the proofs that no reply prevents the goal, or refuse the claim.
+
+        `but` says what is found of a reply that prevents it.
+        """
+        proofs = []
+        unsettled: chess.Move | None = None
+        for reply in replies:
+            outcome = self._asked(reply)
+            if outcome.proof is not None:
+                proofs.append((reply, outcome.proof))
+            elif outcome.status == "false":
+                reason = f"{_numbered(self.board, reply)} {but}"
+                raise FalseClaim(self.text, reason, board=self.board, line=(reply,))
+            else:
+                unsettled = unsettled or reply
+        if unsettled:
+            raise self._open(unsettled)
+        return proofs
+
+    def _asked(self, reply: chess.Move) -> Outcome:
+        return prove(_after(self.board, reply), self.goal, budget=self.budget)
+
+    def _open(self, reply: chess.Move) -> UnprovedClaim:
+        reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
+        return UnprovedClaim(self.text, reason, board=self.board, line=(reply,))
 
 
 def loses(
@@ -241,7 +310,9 @@ def loses(
 ) -> Claim:
     """Claim that a move is a mistake: the other side then mates or wins material.
 
-    The loss is measured against the balance that the side to move could keep.
+    The loss is measured from the balance on the board (just after a capture:
+    from the balance before it, where taking back pays).  Not to take what
+    hangs misses something, and loses nothing.
     """
     board = board_of(position)
     played = read_move(board, move)
@@ -296,25 +367,8 @@ def zugzwang(
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)
-    proofs: list[tuple[chess.Move, Proof]] = []
-    unsettled: chess.Move | None = None
-    for reply in sorted(board.legal_moves, key=chess.Move.uci):
-        outcome = prove(_after(board, reply), goal, budget=budget)
-        if outcome.status == "false":
-            raise FalseClaim(
-                text,
-                f"{_numbered(board, reply)} does not lose that way (searched)",
-                board=board,
-                line=(reply,),
-            )
-        if outcome.proof is None:
-            unsettled = unsettled or reply
-        else:
-            proofs.append((reply, outcome.proof))
-    if unsettled:
-        raise UnprovedClaim(
-            text, f"{_numbered(board, unsettled)}: {TOO_FEW}", board=board, line=(unsettled,)
-        )
+    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+    proofs = answers.lost(_replies(board), but="does not lose that way (searched)")
     proofs.sort(key=lambda entry: -entry[1].moves)  # the longest resistance first
     if passed.status == "not settled":
         raise UnprovedClaim(text, f"after a pass {TOO_FEW}", board=board)

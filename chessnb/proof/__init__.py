@@ -1,6 +1,6 @@
 """Goals, proofs, and the checker that replays a proof with python-chess alone."""
 
-from chessnb.proof.baseline import TooWild, baseline, settled
+from chessnb.proof.baseline import TooWild, baseline, held, settled
 from chessnb.proof.checking import BrokenProof, check, holds
 from chessnb.proof.goals import (
     Gain,
@@ -39,6 +39,7 @@ __all__ = [
     "check_refutation",
     "forcing_moves",
     "from_answers",
+    "held",
     "holds",
     "lettered",
     "settled",

@@ -1,4 +1,4 @@
-"""What a gain of material is measured from.
+"""What a gain or a loss of material is measured from.
 
 The *baseline* of the side to move is the balance on the board, unless one of
 these is higher:
@@ -77,6 +77,41 @@ def baseline(board: chess.Board) -> int:
         after_moves = sorted((-settled(after) for after in _after_each_move(board)), reverse=True)
         found = max([found, *after_moves[1:2]])
     return found
+
+
+def held(board: chess.Board, *, positions: int = 100_000) -> int:
+    """Return what a loss of the side to move is measured from, in its own points.
+
+    The balance on the board: who does not take what hangs has lost nothing.
+    But a man that was just taken is still held where taking back pays.  In
+    check, no more than what its best way out keeps.
+
+    Parameters
+    ----------
+    board : chess.Board
+        A legal position; it may know the moves before it.
+    positions : int
+        As for :func:`settled`.
+
+    Raises
+    ------
+    TooWild
+        As :func:`settled`; only in check, or just after a capture.
+
+    Examples
+    --------
+    A rook stands loose; leaving it alone loses nothing.
+
+    >>> held(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
+    4
+    """
+    now, due = balance(board, board.turn), _before_a_capture(board)
+    checked = board.is_check()
+    if due <= now and not checked:
+        return now
+    kept = settled(board, positions=positions)
+    found = max(now, min(due, kept))
+    return min(found, kept) if checked else found
 
 
 def _before_a_capture(board: chess.Board) -> int:

@@ -98,6 +98,11 @@ class Proof:
         """The attacker's moves in its longest line, to the stand of a gain; 0 for a perpetual."""
         return self._plan[0].longest if self._plan else 0
 
+    @property
+    def mates(self) -> bool:
+        """Whether even the best defence ends in mate."""
+        return bool(self._plan) and self._plan[0].outcome == MATED
+
     def answer(self, moves: Sequence[chess.Move] = ()) -> chess.Move | None:
         """Return the attacker's move after a line of the proof that ends with the defender's.
 

@@ -18,7 +18,7 @@ from chessnb.book import ProofBook, book_of
 from chessnb.lesson import Moment
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES
-from chessnb.proof import Gain, Mate, Proof, TooWild, baseline, holds, settled
+from chessnb.proof import Gain, Mate, Proof, TooWild, baseline, held, holds
 from chessnb.solver.budget import Searching, finish
 from chessnb.verdicts import USUAL, Depth, Kind, Measure, Verdict, judging, judging_all
 
@@ -132,7 +132,7 @@ def judged(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Sea
     where that is not enough, only mates are looked for.
     """
     try:
-        kept = settled(board, positions=SETTLING)
+        kept = held(board, positions=SETTLING)
         return (
             yield from judging(
                 board, move, depth=depth, measure=Measure(kept=kept, base=baseline(board))
