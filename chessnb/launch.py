@@ -149,13 +149,15 @@ def _start(
 def _wait_for_information(
     server: subprocess.Popen[bytes], scratch: Path, notebook: Path
 ) -> dict[str, Any]:
-    """Return what the server says of itself, as soon as it listens."""
+    """Return what the server says of itself, once it listens."""
     deadline = time.monotonic() + _SECONDS_TO_START
     while server.poll() is None and time.monotonic() < deadline:
         for file in (scratch / "runtime").glob("jpserver-*.json"):
-            with contextlib.suppress(OSError, json.JSONDecodeError):  # it is being written
+            # It is being written, or nobody listens yet.
+            with contextlib.suppress(OSError, json.JSONDecodeError):
                 information: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))
-                return information
+                with socket.create_connection((_HOST, information["port"]), timeout=10):
+                    return information
         time.sleep(_LOOK_EVERY_SECONDS)
     reason = f"JupyterLab did not start. It said: {_last_words(scratch)}"
     raise NotebookError(reason, path=str(notebook))

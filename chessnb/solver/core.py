@@ -1052,6 +1052,8 @@ class Question:
     s_key: cython.ulonglong[::1]
     s_value: cython.int[::1]
     s_mask: cython.int
+    m_key: cython.ulonglong[::1]
+    m_move: cython.int[::1]
     comebacks: cython.int
     t_limit: cython.int
     is_cut: cython.bint
@@ -1099,6 +1101,8 @@ class Question:
         self.s_key = array("Q", [0]) * (1 << 14)
         self.s_value = array("i", [0]) * (1 << 14)
         self.s_mask = (1 << 14) - 1
+        self.m_key = array("Q", [0]) * (1 << 14)
+        self.m_move = array("i", [0]) * (1 << 14)
         self.comebacks = _COMEBACKS
         self.t_limit = 0
         self.is_cut = False
@@ -1207,6 +1211,13 @@ class Question:
                 return 0
             if attacking and self.first is not None:
                 count = self.keep_first(count)
+        elif not attacking and self.with_estimate and self.probe(at.key, left) < 0:
+            if self.is_hopeless(left):
+                self.store(at.key, left, _INFINITE, 0)
+                self.r_pn = _INFINITE
+                self.r_dn = 0
+                return 0
+            at.generate(False)
         if attacking:
             self.attack_children(count, left)
             left -= 1
@@ -1321,6 +1332,12 @@ class Question:
             at.prepare_checks()
         for number in range(base, base + count):
             self.set_child(number, _INFINITE, 0)
+        hint: cython.int = -1
+        if self.with_estimate and left > 1 and at.ply > 0:
+            hint = self.promising(left)
+            if hint == -2:
+                return 0
+            at.generate(False)
         for number in range(base, base + count):
             move: cython.int = at.moves[number]
             if only_checks and not at.checks(move):
@@ -1331,7 +1348,25 @@ class Question:
             at.unmake(move)
             if self.c_pn[number] == 0:
                 break
+            if move == hint and self.c_dn[number] > 0:
+                self.c_pn[number] = 1
         return 0
+
+    @cython.cfunc
+    def promising(self, left: cython.int) -> cython.int:
+        """Return the move that the estimate likes best; -1: it knows none, -2: no move has hope."""
+        at: Position = self.at
+        search: Estimate = self.estimate
+        search.visited = self.visited
+        search.limit = self.limit
+        found: cython.int = search.search(2 * left - 1, self.target - 1, self.target)
+        self.visited = search.visited
+        if self.visited >= self.limit:
+            return -1
+        if found < self.target:
+            return -2
+        slot: cython.int = at.key & search.mask
+        return search.t_move[slot] if search.t_key[slot] == at.key else -1
 
     @cython.cfunc
     def attacked_child(self, number: cython.int, left: cython.int) -> cython.int:
@@ -1351,9 +1386,6 @@ class Question:
         found: cython.int = self.probe(at.key, left)
         if found >= 0:
             return self.set_child(number, self.t_pn[found], self.t_dn[found])
-        if self.with_estimate and self.is_hopeless(left):
-            self.store(at.key, left, _INFINITE, 0)
-            return self.set_child(number, _INFINITE, 0)
         if self.with_gain and not checked and at.undo_state[at.ply - 1] & 15 == _EMPTY:
             replies += _QUIET_MALUS
         return self.set_child(number, replies, 1)
@@ -1510,6 +1542,7 @@ class Question:
         forcing: cython.int = self.rank_forcing(base, count)
         if forcing and tail <= 0:
             return hoping
+        self.prefer_known(base, count)
         for _ in range(forcing):
             number = self.best_left(base, count)
             at.scores[number] = -1
@@ -1519,8 +1552,30 @@ class Question:
             answered: cython.bint = self.answer((move >> 6) & 63, tail - 1, depth, hoping) >= 0
             at.unmake(move)
             if not answered:
+                self.note_move(move)
                 return False
         return True
+
+    @cython.cfunc
+    def prefer_known(self, base: cython.int, count: cython.int) -> cython.int:
+        """Put the move first that settled this position when fewer plies were looked at."""
+        at: Position = self.at
+        slot: cython.int = at.key & self.s_mask
+        number: cython.int
+        if self.m_key[slot] == at.key:
+            for number in range(base, base + count):
+                if at.moves[number] == self.m_move[slot]:
+                    at.scores[number] = 100_000
+                    break
+        return 0
+
+    @cython.cfunc
+    def note_move(self, move: cython.int) -> cython.int:
+        """Note the move that settles the position on the board."""
+        slot: cython.int = self.at.key & self.s_mask
+        self.m_key[slot] = self.at.key
+        self.m_move[slot] = move
+        return 0
 
     @cython.cfunc
     def rank_forcing(self, base: cython.int, count: cython.int) -> cython.int:
@@ -1574,6 +1629,7 @@ class Question:
         number: cython.int
         for number in range(base, base + count):
             at.scores[number] = self.promise(at.moves[number], square)
+        self.prefer_known(base, count)
         quiet: cython.int = _QUIET_ANSWERS if depth == 0 else 3
         for _ in range(count):
             number = self.best_left(base, count)
@@ -1594,6 +1650,7 @@ class Question:
                 good = at.generate(False) == 0 and at.checkers != 0
             at.unmake(move)
             if good:
+                self.note_move(move)
                 return number
         return -1
 

@@ -17,7 +17,7 @@ import chess
 
 from chessnb.book import ProofBook
 from chessnb.position import Position, board_of
-from chessnb.proof import Gain, Goal, Mate, Perpetual, Proof, Stalemate, check
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, Stalemate, check
 from chessnb.proof.goals import gain_of, mate_within, whole_number
 from chessnb.proof.tree import from_answers
 from chessnb.solver import core
@@ -142,11 +142,12 @@ def _searching(
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
     spent = 0
-    for sooner in _sooner(goal):
-        question = ask(board, sooner, side, key=key)
-        status = yield from running(question, budget - spent)
-        if status == "not settled" and sooner == goal:
-            status = yield from _widening(question, budget - spent)
+    for attempt in _attempts(goal):
+        question = ask(board, attempt.goal, side, key=key)
+        allowed = (budget - spent) // attempt.share
+        status = yield from running(question, allowed)
+        if status == "not settled" and attempt.whole:
+            status = yield from _widening(question, allowed)
         spent += question.positions
         if status == "proved":
             break
@@ -170,11 +171,36 @@ def _widening(question: core.Question, budget: int) -> Searching[Status]:
     return status
 
 
-def _sooner(goal: Goal) -> list[Goal]:
-    """Return the goals to try: a gain with fewer moves first, since its proof is smaller."""
-    if not isinstance(goal, Gain):
-        return [goal]
-    return [replace(goal, within=moves) for moves in range(1, goal.within + 1)]
+@dataclass(frozen=True, kw_only=True)
+class _Attempt:
+    """A goal that would do, its share of the budget (one in so many), and whether to look hard."""
+
+    goal: Goal
+    share: int = 1
+    whole: bool = False
+
+
+def _attempts(goal: Goal) -> list[_Attempt]:
+    """Return the goals to try, the last of them the whole goal.
+
+    A gain with fewer moves comes first, since its proof is smaller.  A mate
+    that may take longer than the gain that would do as well comes after it:
+    an estimate shortens the search for a gain alone.
+    """
+    whole = _Attempt(goal=goal, whole=True)
+    match goal:
+        case Gain():
+            return [*_with_fewer_moves(goal), whole]
+        case MateOrGain(mate=mate, gain=gain) if mate.within > gain.within:
+            alone = _Attempt(goal=gain, share=2, whole=True)
+            return [*_with_fewer_moves(gain), alone, _Attempt(goal=mate, share=4), whole]
+        case MateOrGain(gain=gain):
+            return [*_with_fewer_moves(gain), whole]
+    return [whole]
+
+
+def _with_fewer_moves(gain: Gain) -> list[_Attempt]:
+    return [_Attempt(goal=replace(gain, within=moves)) for moves in range(1, gain.within)]
 
 
 def ask(
