@@ -30,6 +30,7 @@ from chessnb.solver.search import Outcome, prove
 
 NO_REPETITION = "Repetition and the 50-move rule are left out."
 QUIET_END = "Counted {horizon}, at a quiet end of the line; quiet comebacks are not searched."
+DEAD = "The game is a draw then: with these men nobody can mate (FIDE Laws, article 5.2.2)."
 TOO_FEW = "the budget of positions was not enough; give it a larger budget=…, or claim less"
 
 LINES_SHOWN = 12
@@ -160,10 +161,20 @@ def claim_of(asked: Asked, text: str, outcome: Outcome, *, caution: str) -> Clai
         fen=asked.board.fen(),
         text=text,
         evidence=tuple(_evidence(asked.board, proof)),
-        caution=caution,
+        caution=cautioned(caution, proof),
         marks=tuple(stroke(move) for move in before),
         proof=proof,
     )
+
+
+def cautioned(caution: str, proof: Proof) -> str:
+    """Add to a caution that what was won is worth nothing, where that is so."""
+    board = proof.board
+    for move in proof.main_line:
+        board.push(move)
+    if not board.is_insufficient_material():
+        return caution
+    return f"{caution} {DEAD}".strip()
 
 
 def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:

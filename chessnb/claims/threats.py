@@ -16,7 +16,14 @@ from typing import Literal
 
 import chess
 
-from chessnb.claims.asking import NO_REPETITION, QUIET_END, TOO_FEW, refuse_if_over, stroke
+from chessnb.claims.asking import (
+    NO_REPETITION,
+    QUIET_END,
+    TOO_FEW,
+    cautioned,
+    refuse_if_over,
+    stroke,
+)
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import SIDES, counted
@@ -69,7 +76,7 @@ def threatens(
             fen=board.fen(),
             text=f"{side} threatens {written} ({_brings(found)})",
             evidence=(f"If {other} passed: {_told(passed, found)}.",),
-            caution=NO_REPETITION,
+            caution=_caution_of(found),
             marks=(stroke(key),),
             proof=found.proof,
         )
@@ -82,6 +89,15 @@ def threatens(
         f" {at_least} within {counted(within, 'move')} (searched)",
         board=board,
     )
+
+
+def _caution_of(found: Outcome) -> str:
+    """Say what a threat leaves out: of material, what quiet moves may take back."""
+    assert found.proof is not None
+    if isinstance(found.goal, Gain):
+        horizon = f"within {counted(found.goal.within, 'move')}"
+        return cautioned(QUIET_END.format(horizon=horizon), found.proof)
+    return NO_REPETITION
 
 
 def _passed(board: chess.Board, text: str, reason: str) -> chess.Board:
@@ -378,8 +394,8 @@ def zugzwang(
         evidence=tuple(
             f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in proofs
         ),
-        caution="That passing would not lose is searched, not replayed.",
-        proof=proofs[-1][1] if proofs else None,
+        caution=cautioned("That passing would not lose is searched, not replayed.", proofs[0][1]),
+        proof=proofs[-1][1],
     )
 
 

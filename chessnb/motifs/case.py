@@ -30,8 +30,11 @@ from chessnb.solver.search import Outcome, proving
 WITHIN = 4
 """How far a tactic is looked at: mates and gains within so many moves of ours."""
 
-BUDGET = 120_000
+BUDGET = 250_000
 """Positions for each question about a move."""
+
+GUESS = 100_000
+"""So many of them for each guess at what a move wins, before it is asked whether it wins at all."""
 
 MOST_POINTS = 39
 """All that a side has at the start of a game, its king left out."""
@@ -171,9 +174,11 @@ class Case:
     def _mate(self, moves: int) -> Proof | None:
         return self._prove(self.before, self.move, Mate(within=moves))
 
-    def _prove(self, board: chess.Board, key: chess.Move, goal: Mate | Gain) -> Proof | None:
+    def _prove(
+        self, board: chess.Board, key: chess.Move, goal: Mate | Gain, budget: int | None = None
+    ) -> Proof | None:
         turned, move = self.frame.board(board), self.frame.move(key)
-        asked = proving(turned, goal, key=move, budget=self.budget, explain=False)
+        asked = proving(turned, goal, key=move, budget=budget or self.budget, explain=False)
         return finish(asked).proof
 
     def ask(self, board: chess.Board, goal: Goal, *, key: chess.Move | None = None) -> Outcome:
@@ -212,12 +217,16 @@ class Case:
         return value, within
 
     def _material(self, points: int, within: int) -> Proof | None:
-        tries = {points, points - 1, points - 2, 5, 3, 2, 1}
-        for one in sorted((one for one in tries if 1 <= one <= points), reverse=True):
-            goal = Gain(points=one, within=within, baseline=self.base)
-            if (proof := self._prove(self.before, self.move, goal)) is not None:
+        """Prove the most that is won: larger gains at a guess, since few lines reach them."""
+        tries = {one for one in (points, points - 1, points - 2, 5, 3, 2) if 1 < one <= points}
+        for one in sorted(tries, reverse=True):
+            if (proof := self._gain(one, within, min(GUESS, self.budget))) is not None:
                 return proof
-        return None
+        return self._gain(1, within, self.budget) if points > 0 else None
+
+    def _gain(self, points: int, within: int, budget: int) -> Proof | None:
+        goal = Gain(points=points, within=within, baseline=self.base)
+        return self._prove(self.before, self.move, goal, budget)
 
     @property
     def mates(self) -> bool:
@@ -325,7 +334,8 @@ class Case:
             assert isinstance(goal, Mate | Gain)
             left = goal.within - made
             shorter = None if left < 1 else _shorter(goal, left)
-            self.asked[question] = bool(shorter and self._prove(board, key, shorter))
+            budget = self.budget // 2  # of many moves; what wins shows soon
+            self.asked[question] = bool(shorter and self._prove(board, key, shorter, budget))
         return self.asked[question]
 
     def mostly(self, holds: Callable[[tuple[chess.Move, ...]], bool]) -> bool:

@@ -9,7 +9,7 @@ import chess
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.discovery import discovered
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
-from chessnb.motifs.geometry import moved, name
+from chessnb.motifs.geometry import exchange, moved, name
 from chessnb.notation import write_move
 
 
@@ -17,22 +17,50 @@ def find(case: Case) -> Iterator[Tag]:
     """Find a move whose follow-up by another man needs the square or line that it left."""
     if case.in_hand:
         return
-    for reply in case.critical:
-        answer = reply.answer
-        if answer is None or not (uses(case, answer) or _backs(case, reply, answer) is not None):
-            continue
-        if not _is_sharp(reply, answer) or not _needed(case, reply, answer):
-            continue
-        yield _tag(case, reply, answer)
-        return
+    for first in case.critical:
+        for reply, made in _turns(first):
+            answer = reply.answer
+            if answer is None or not (uses(case, reply) or _backs(case, reply, answer)):
+                continue
+            if case.before.piece_at(answer.from_square) != reply.board.piece_at(answer.from_square):
+                continue
+            if _is_sharp(reply, answer) and _needed(case, reply, answer, made):
+                yield _tag(case, reply, answer)
+                return
 
 
-def uses(case: Case, answer: chess.Move) -> bool:
-    """Tell whether another man goes onto, or across, the square that the move left."""
+def _turns(reply: Reply) -> Iterator[tuple[Reply, tuple[chess.Move, ...]]]:
+    """Yield each of our turns in the line after a reply, as one, and the moves up to it.
+
+    After the first, only as long as each of our moves gave check: else something
+    else than the clearance may be what made the follow-up possible.
+    """
+    made: tuple[chess.Move, ...] = (reply.move,)
+    while reply.answer is not None:
+        yield reply, made
+        if len(reply.line) < 3 or not reply.board.gives_check(reply.answer):
+            return
+        ours, theirs = reply.line[:2]
+        made = (*made, ours, theirs)
+        board = moved(reply.board, [ours, theirs])
+        reply = Reply(move=theirs, board=board, line=reply.line[2:])
+
+
+def uses(case: Case, reply: Reply) -> bool:
+    """Tell whether our answer goes onto, or across, the square that the move left.
+
+    To take by a discovered attack what is there to be taken is no clearance.
+    """
+    assert reply.answer is not None
+    target = reply.answer.to_square
+    hits = (reply.answer.from_square, target) in set(discovered(case))
+    loose = target == case.after.king(not case.side) or exchange(reply.board, target)
+    return _crosses(case, reply.answer) and not (hits and loose)
+
+
+def _crosses(case: Case, answer: chess.Move) -> bool:
     left = case.move.from_square
     if case.move.to_square in (answer.from_square, answer.to_square):
-        return False
-    if (answer.from_square, answer.to_square) in set(discovered(case)):
         return False
     return answer.to_square == left or left in chess.SquareSet.between(
         answer.from_square, answer.to_square
@@ -59,25 +87,25 @@ def _is_sharp(reply: Reply, answer: chess.Move) -> bool:
     return board.gives_check(answer) or board.is_capture(answer) or answer.promotion is not None
 
 
-def _needed(case: Case, reply: Reply, answer: chess.Move) -> bool:
+def _needed(case: Case, reply: Reply, answer: chess.Move, made: tuple[chess.Move, ...]) -> bool:
     """Tell whether no move that does without the cleared square wins as well."""
     others = [
         move
         for move in reply.board.legal_moves
         if move != answer
-        and not uses(case, move)
+        and not _crosses(case, move)
         and (
             reply.board.gives_check(move)
             or reply.board.is_capture(move)
             or move.from_square == answer.from_square
         )
     ]
-    return not any(case.wins((reply.move,), move) for move in others)
+    return not any(case.wins(made, move) for move in others)
 
 
 def _tag(case: Case, reply: Reply, answer: chess.Move) -> Tag:
     left = case.move.from_square
-    back = None if uses(case, answer) else _backs(case, reply, answer)
+    back = None if uses(case, reply) else _backs(case, reply, answer)
     then = write_move(reply.board, answer)
     place = "square" if answer.to_square == left else "line through"
     return case.tag(

@@ -63,6 +63,8 @@ def hit_by(case: Case, reply: Reply) -> Hit | None:
     if square in targets and len(targets) > 1:
         others = tuple(one for one in targets if one != square)
         return Hit(words=f"{the(then, hitter)} forks it and {the(then, others[0])}", others=others)
+    if square == king and _is_hunted(reply):
+        return Hit(words="it is driven into mate", final=True)
     if square == king and len(then.checkers()) > 1:
         return Hit(words=f"{lured} stands in a double check", others=(square,))
     for pin in (*absolute_pins(then, case.side), *lined_up(then, case.side)):
@@ -74,6 +76,16 @@ def hit_by(case: Case, reply: Reply) -> Hit | None:
             words = f"{the(then, hitter)} skewers it with {the(then, other)}"
             return Hit(words=words, others=(other,))
     return None
+
+
+def _is_hunted(reply: Reply) -> bool:
+    """Tell whether check follows check until it is mate."""
+    board = reply.board.copy(stack=False)
+    for ply, move in enumerate(reply.line):
+        if ply % 2 == 0 and not board.gives_check(move):
+            return False
+        board.push(move)
+    return board.is_checkmate()
 
 
 def _mated(
@@ -94,9 +106,10 @@ def _pays(reply: Reply, hit: Hit) -> bool:
     """Tell whether one of the men that are hit is then taken by the man that hits, or it mates."""
     if hit.final:
         return True
+    assert reply.answer is not None
     victims = {reply.move.to_square, *hit.others}
     for step in steps(reply.board, reply.line[:5]):
-        if step.ply and step.side == reply.board.turn:
+        if step.ply and step.mover == reply.answer.from_square:
             after = moved(step.board, [step.move])
             if step.taken in victims or after.is_checkmate():
                 return True

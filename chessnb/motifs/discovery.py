@@ -105,16 +105,14 @@ def _marks(case: Case, piece: chess.Square, target: chess.Square) -> tuple[Mark,
 
 
 def _sound(case: Case, piece: chess.Square, target: chess.Square) -> bool:
-    """Tell whether the piece behind takes its target, or the man that moved takes its own."""
+    """Tell whether the piece behind takes its target, and it or the man that moved takes next."""
     if case.proof is None or case.in_hand:
         return False
 
     def pays(line: tuple[chess.Move, ...]) -> bool:
         for step in steps(case.after, line):
             if step.side == case.side:
-                if step.mover == piece:
-                    return step.taken == target
-                return step.mover == case.move.to_square and step.taken is not None
+                return step.mover in (piece, case.move.to_square) and step.taken is not None
         return False
 
     def falls(line: tuple[chess.Move, ...]) -> bool:

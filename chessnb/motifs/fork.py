@@ -8,7 +8,15 @@ import chess
 
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, attacked_by, exchange, is_target, moved, name
+from chessnb.motifs.geometry import (
+    as_if_to_move,
+    attacked_by,
+    exchange,
+    is_loose,
+    is_target,
+    moved,
+    name,
+)
 from chessnb.motifs.tracking import steps
 from chessnb.notation.words import listed
 
@@ -26,6 +34,15 @@ def targets_of(board: chess.Board, forker: chess.Square, side: chess.Color) -> l
         for square in attacked_by(board, forker, not side)
         if is_target(board, forker, square)
         or (settles and board.piece_type_at(square) != chess.PAWN and exchange(ours, square))
+    ]
+
+
+def loose_pawns(board: chess.Board, man: chess.Square, side: chess.Color) -> list[chess.Square]:
+    """Return the unguarded enemy pawns that a man attacks: small targets, but won all the same."""
+    return [
+        square
+        for square in attacked_by(board, man, not side)
+        if board.piece_type_at(square) == chess.PAWN and is_loose(board, square)
     ]
 
 
@@ -47,7 +64,10 @@ def find(case: Case) -> Iterator[Tag]:
     """Find a fork by the man that moves."""
     board, forker = case.after, case.move.to_square
     men = targets_of(board, forker, case.side)
-    mates = mating_squares(board, forker, case.side) if men else []
+    small = case.proof is not None and not case.gives_discovered_check
+    pawns = loose_pawns(board, forker, case.side) if small else []
+    mates = mating_squares(board, forker, case.side) if men or pawns else []
+    men = men if len(men) + len(mates) > 1 else [*men, *pawns]
     squares = sorted({*men, *mates})
     if len(squares) < 2:
         return
@@ -80,6 +100,8 @@ def _sound(case: Case, men: set[chess.Square], mates: set[chess.Square]) -> bool
     king = case.after.king(not case.side)
     if case.proof is None or case.in_hand or (case.mates and not mates):
         return False
+    if _taken_for_good(case):
+        return False
     others = men - {king}
 
     def taken(line: tuple[chess.Move, ...]) -> bool:
@@ -90,6 +112,15 @@ def _sound(case: Case, men: set[chess.Square], mates: set[chess.Square]) -> bool
         return False
 
     return case.mostly(taken)
+
+
+def _taken_for_good(case: Case) -> bool:
+    """Tell whether the forking man is taken in the line that is shown, and not avenged there."""
+    first = case.replies[0]
+    forker = case.move.to_square
+    return first.move.to_square == forker and (
+        first.answer is None or first.answer.to_square != forker
+    )
 
 
 MOTIF = Motif(

@@ -71,15 +71,17 @@ def is_corridor(board: chess.Board, king: chess.Square) -> bool:
 
 
 def is_epaulette(board: chess.Board, king: chess.Square) -> bool:
-    """Tell whether own men stand on both sides of a king on the edge that is mated from the front.
+    """Tell whether own men stand on both sides of a king that is mated across them.
 
-    The mating queen or rook stands on the line that leads away from the edge.
+    The mating queen or rook stands on the line that runs between the two; the
+    king is on the edge, or the two are rooks.
     """
     for ranks in (True, False):
         edge = chess.square_rank(king) if ranks else chess.square_file(king)
         beside = around(king) & _line(king, ranks=ranks)
         both = len(beside) == 2 and own_men(board, beside) == beside
-        if edge in (0, 7) and both and _along(board, king, ranks=not ranks):
+        rooks = all(board.piece_type_at(square) == chess.ROOK for square in beside)
+        if (edge in (0, 7) or rooks) and both and _along(board, king, ranks=not ranks):
             return True
     return False
 

@@ -95,7 +95,7 @@ def _clearance(case: Case) -> str:
         return f"the way to {target} was open already: {san} could be played at once"
     if answer.from_square == case.move.to_square:
         return f"{san} is played by the man that left {left}, not by another"
-    if not clearance.uses(case, answer):
+    if not clearance.uses(case, reply):
         return f"{san} uses neither the square {left} nor a line through it"
     return ""
 

@@ -264,6 +264,9 @@ def _falls(case: Case, squares: set[chess.Square]) -> bool:
     def taken(line: tuple[chess.Move, ...]) -> bool:
         for step in steps(case.after, line[:2]):
             if step.side == case.side and step.taken in squares:
+                # A check has to be answered: what the king then leaves was not lost to a pin.
+                if case.gives_check and not step.board.is_pinned(not case.side, step.taken):
+                    return False
                 stayed = step.move.to_square == step.taken
                 return stayed or (len(line) > 1 and step.move.to_square == case.move.to_square)
         return False

@@ -56,6 +56,8 @@ def _falls(case: Case, reply: Reply, duties: chess.SquareSet) -> chess.Square | 
     if target in (case.move.to_square, reply.move.to_square):
         return None
     takes = worth(reply.board, target) > 0
+    if not takes and case.before.piece_type_at(case.move.to_square) == chess.PAWN:
+        return None  # a pawn taken on the way to mate is a way in
     after = reply.board.copy(stack=False)
     after.push(answer)
     if not (takes or after.is_checkmate()) or case.wins_at_once(answer):

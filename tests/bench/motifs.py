@@ -10,6 +10,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from motifs.scoring import rows, rows_of_the_rest, score, score_rest
+from motifs.second import SECOND
 from motifs.unseen import HALF_A, HALF_B
 
 from chessnb import Lesson, motifs
@@ -27,8 +28,9 @@ def main() -> None:
     rest = score_rest()
     for title, count, precision, recall in rows_of_the_rest(rest):
         print(f"{title:24} {count:6} {precision:9.2f} {recall:6.2f}")
-    for half, labels in (("A", HALF_A), ("B", HALF_B)):
-        print(f"unseen, half {half}")
+    unseen = {"first half": HALF_A, "second half": HALF_B, "second set": SECOND}
+    for told, labels in unseen.items():
+        print(f"unseen, {told}")
         for title, count, precision, recall in rows(score(labels), labels):
             print(f"{title:24} {count:6} {precision:9.2f} {recall:6.2f}")
     for fault in (*found.faults, *rest.faults):

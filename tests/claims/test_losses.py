@@ -91,6 +91,13 @@ def test_what_only_puts_a_mate_off_is_no_defence(fen, move, remains):
         claims.parries(fen, move)
 
 
+@pytest.mark.parametrize(("move", "points", "dead"), [("f8=B", 2, True), ("f8=R", 4, False)])
+def test_what_is_won_in_a_dead_position_is_said_to_be_worth_nothing(move, points, dead):
+    pawn = "8/5P1k/8/6K1/8/8/8/8 w - - 0 1"
+    claim = claims.wins_material(pawn, at_least=points, within=1, move=move)
+    assert ("The game is a draw then" in claim.caution) == dead
+
+
 def test_an_only_defence_is_refused_at_the_first_other_one():
     # From a game of two engines; asking every reply with the whole budget took over a minute.
     middlegame = "r2q1rk1/1pp3p1/p1n2Pnp/3p1b2/P2P4/2P4P/4BPPN/R1BQ1RK1 b - - 0 15"

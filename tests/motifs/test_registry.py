@@ -1,6 +1,5 @@
 """Asking for tags: of a move, a moment, a position and a whole lesson."""
 
-import time
 from pathlib import Path
 
 import chess
@@ -10,7 +9,6 @@ from IPython.core.formatters import DisplayFormatter
 from chessnb import Lesson, motifs
 from chessnb.errors import IllegalMove, LessonError
 from chessnb.proof import check
-from chessnb.solver import compiled
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
@@ -56,12 +54,8 @@ def test_static_tags_are_sound_where_the_side_to_move_wins_by_them():
     assert motifs.tags(position.format("b")) == ()
 
 
-def test_a_game_with_sidelines_is_scanned_in_time():
-    lesson = Lesson.read(GAME)
-    start = time.process_time()
-    ranked = motifs.scan(lesson)
-    spent = time.process_time() - start
-    assert not compiled or spent < 10
+def test_a_game_is_scanned_with_its_sidelines_the_most_telling_first():
+    ranked = motifs.scan(Lesson.read(GAME))
     assert ranked == tuple(sorted(ranked, key=lambda one: -one.weight))
     assert any(not one.moment.is_main_line for one in ranked)
     assert all(one.tags and all(tag.sound for tag in one.tags) for one in ranked)

@@ -1,24 +1,27 @@
 """Motifs against labels written before the detectors were read.
 
-The figures of each motif and half are printed by ``tests/bench/motifs.py``.
+The figures of each motif and set are printed by ``tests/bench/motifs.py``.
+When they were first scored, before anything was mended on them, the first set
+gave precision 1.00 and recall .69, the second .94 and .78.
 """
 
 import pytest
 
 from chessnb.notation import read_line
 from motifs.scoring import NAMES, rows, score, tagged
+from motifs.second import SECOND
 from motifs.unseen import HALF_A, HALF_B
 
 
 def test_every_unseen_label_is_a_legal_line_and_says_one_thing():
-    for label in HALF_A + HALF_B:
+    for label in HALF_A + HALF_B + SECOND:
         assert read_line(label.fen, label.line), label
         assert label.must or label.may or label.never, label
         assert set(label.must) | set(label.may) | set(label.never) <= NAMES, label
         assert not set(label.never) & (set(label.must) | set(label.may)), label
 
 
-@pytest.mark.parametrize("half", [HALF_A, HALF_B], ids=["A", "B"])
+@pytest.mark.parametrize("half", [HALF_A, HALF_B, SECOND], ids=["A", "B", "second"])
 def test_what_is_named_is_there(half):
     found = score(half)
     for title, _, precision, _ in rows(found, half):
@@ -27,6 +30,7 @@ def test_what_is_named_is_there(half):
         assert not {tag.motif for tag in tagged(label)} & set(label.never), label
 
 
-def test_nine_in_ten_of_what_is_there_are_named():
-    found = score(HALF_A + HALF_B)
+@pytest.mark.parametrize("labels", [HALF_A + HALF_B, SECOND], ids=["first", "second"])
+def test_nine_in_ten_of_what_is_there_are_named(labels):
+    found = score(labels)
     assert found.recall() >= 0.9, found.faults
