@@ -3,6 +3,7 @@
 from chessnb import charts, claims, facts, motifs
 from chessnb.diagram import diagram
 from chessnb.lesson import Lesson, Moment
+from chessnb.mistakes import introduce
 from chessnb.replies import reply_table
 from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
 
@@ -20,3 +21,6 @@ __all__ = [
     "motifs",
     "reply_table",
 ]
+
+introduce(__name__)
+del introduce

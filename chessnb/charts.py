@@ -17,10 +17,13 @@ import chess
 from chessnb.diagram.pen import Pen, Theme
 from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
-from chessnb.facts import pressure
+from chessnb.facts import pressure as pressure_at
 from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Lesson, Moment
+from chessnb.mistakes import checked, introduce
 from chessnb.notation.words import SIDES, counted, man
+
+__all__ = ["Chart", "Point", "material", "mobility", "pressure_on"]
 
 WIDTH, HEIGHT, LEFT, TOP, BOTTOM = 480, 180, 34, 14, 26
 """The size of a chart and of what stands around its field, in units of the drawing."""
@@ -209,6 +212,7 @@ class _Drawing:
         )
 
 
+@checked
 def material(lesson: Lesson) -> Chart:
     """Chart the material over a lesson's game, in points, White's view.
 
@@ -241,6 +245,7 @@ def material(lesson: Lesson) -> Chart:
     )
 
 
+@checked
 def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     """Chart how many attack a square and how many guard it, from one moment to a later one.
 
@@ -253,10 +258,10 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     PositionError
         If there is no such square.
     """
-    by = pressure(end, square).by
+    by = pressure_at(end, square).by
     points = []
     for moment in _stretch(start, end):
-        found = pressure(moment, square, by=by)
+        found = pressure_at(moment, square, by=by)
         points.append(_point(moment, found.attacked_by, found.guarded_by))
     first, last = points[0], points[-1]
     summary = (
@@ -273,6 +278,7 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     )
 
 
+@checked
 def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
     """Chart how many squares a piece can go to, from one moment until a later one or its end.
 
@@ -353,3 +359,6 @@ def _stretch(start: Moment, end: Moment) -> list[Moment]:
 
 def _ahead(points: int) -> str:
     return "even" if not points else f"{SIDES[points > 0]} +{abs(points)}"
+
+
+introduce(__name__)

@@ -11,6 +11,9 @@
     ├── GameFileError (ValueError)      a game file that cannot be used, and where
     ├── AddressError (LookupError)      a lesson has no such moment
     ├── LessonError (ValueError)        a lesson that would contradict itself
+    ├── UnknownName (AttributeError)    a module or a value has no such name (in mistakes)
+    ├── UnknownImport (ImportError)     the package has nothing of that name (in mistakes)
+    ├── CallError (TypeError)           a function called with what it does not take (in mistakes)
     ├── NotebookError (ValueError)      a notebook that cannot be used, and why
     │   └── CellFailed                  a cell of it failed (in notebook.run)
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)

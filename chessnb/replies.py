@@ -10,6 +10,7 @@ import chess
 from chessnb.diagram import Diagram, diagram
 from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Moment
+from chessnb.mistakes import checked
 from chessnb.notation import write_line, write_move
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
@@ -189,6 +190,7 @@ def _replies(number: int) -> str:
     return "1 legal reply" if number == 1 else f"{number} legal replies"
 
 
+@checked
 def reply_table(
     position: Position, *, mate: int = 3, within: int = 3, budget: int = 400_000
 ) -> ReplyTable:

@@ -26,7 +26,7 @@ def test_what_a_teacher_types_is_at_the_top():
     public = {name for name in dir(chessnb) if not name.startswith("_")}
     modules = {
         "diagram", "draft", "errors", "facts", "finding", "lesson", "notation", "notebook",
-        "position", "verify", "widgets", "cli", "launch", "book", "proof", "solver",
+        "mistakes", "position", "verify", "widgets", "cli", "launch", "book", "proof", "solver",
         "verdicts", "replies", "engine", "student",
     }  # fmt: skip
     assert public - modules == set(chessnb.__all__) - modules

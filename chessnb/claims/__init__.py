@@ -22,6 +22,7 @@ from chessnb.claims.rules import (
 )
 from chessnb.claims.shows import shows
 from chessnb.claims.threats import loses, only_defence, parries, threatens, zugzwang
+from chessnb.mistakes import introduce
 
 __all__ = [
     "Claim",
@@ -56,3 +57,6 @@ __all__ = [
     "wins_material",
     "zugzwang",
 ]
+
+introduce(__name__)
+del introduce

@@ -17,6 +17,7 @@ import chess
 
 from chessnb.claims.asking import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
 from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.mistakes import checked
 from chessnb.notation import write_line
 from chessnb.notation.words import counted
 from chessnb.position import Position
@@ -27,6 +28,7 @@ from chessnb.solver.refuting import refute_mate
 Side = str | chess.Color | None
 
 
+@checked
 def mates(
     position: Position,
     *,
@@ -49,6 +51,7 @@ def mates(
     return claim_of(asked, text, outcome, caution=NO_REPETITION if within > 1 else "")
 
 
+@checked
 def fastest_mate(
     position: Position, *, moves: int, side: Side = None, budget: int = BUDGET
 ) -> Claim:
@@ -95,6 +98,7 @@ def _no_mate(asked: Asked, within: int) -> str:
     return f"no mate in {within} ({'replayed' if replayed else 'searched'})"
 
 
+@checked
 def wins_material(
     position: Position,
     *,
@@ -124,6 +128,7 @@ def wins_material(
     return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
 
 
+@checked
 def mates_or_wins(
     position: Position,
     *,
@@ -145,6 +150,7 @@ def mates_or_wins(
     return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
 
 
+@checked
 def perpetual(
     position: Position, *, move: str | None = None, side: Side = None, budget: int = BUDGET
 ) -> Claim:
@@ -176,6 +182,7 @@ def _comes_round(proof: Proof) -> bool:
     return bool(leads_to)
 
 
+@checked
 def forces_stalemate(
     position: Position,
     *,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from chessnb.finding import Finding
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,6 +31,7 @@ class Judgement(Finding):
         return (f"The teacher's judgement, not a proof: {self.text}.",)
 
 
+@checked
 def judgement(text: str) -> Judgement:
     """State an opinion; nothing is computed.
 

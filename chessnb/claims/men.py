@@ -17,6 +17,7 @@ from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
 from chessnb.facts.men import POINTS, square_of
 from chessnb.facts.pressure import pinner_of
+from chessnb.mistakes import checked
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES, counted, listed, man
 from chessnb.position import Position, board_of
@@ -27,6 +28,7 @@ PawnWord = Literal["isolated", "doubled", "passed", "backward"]
 PAWN_WORDS: tuple[PawnWord, ...] = ("isolated", "doubled", "passed", "backward")
 
 
+@checked
 def material(position: Position, says: str) -> Claim:
     """Claim how the material stands, in the words in which it is counted.
 
@@ -62,6 +64,7 @@ def _plain(text: str) -> str:
     return " ".join(text.lower().rstrip(". ").split())
 
 
+@checked
 def attacked(
     position: Position,
     square: str,
@@ -99,6 +102,7 @@ def attacked(
     )
 
 
+@checked
 def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
     """Claim that the man on a square is guarded, at all or by so many."""
     board = board_of(position)
@@ -112,6 +116,7 @@ def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
     )
 
 
+@checked
 def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     """Claim that a man is pinned: to its king, or to another man that is worth more.
 
@@ -180,6 +185,7 @@ def _pin_marks(
     )
 
 
+@checked
 def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
     """Claim that a man is trapped: attacked, and no move of its side saves it.
 
@@ -311,6 +317,7 @@ class _Falling:
         return prove(after, goal, budget=self.budget)
 
 
+@checked
 def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
     """Claim that a pawn is isolated, doubled, passed or backward.
 

@@ -13,6 +13,7 @@ from chessnb.claims.claim import Claim, ClaimError, FalseClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.facts import castling, draws
+from chessnb.mistakes import checked
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import SIDES, counted, listed
 from chessnb.position import Position, board_of
@@ -28,6 +29,7 @@ DRAW_RULES: dict[str, tuple[str, ...]] = {
 }
 
 
+@checked
 def only_legal_reply(position: Position, move: str) -> Claim:
     """Claim that the side to move has one legal move, and which.
 
@@ -52,6 +54,7 @@ def only_legal_reply(position: Position, move: str) -> Claim:
     return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
 
 
+@checked
 def legal(position: Position, move: str) -> Claim:
     """Claim that a move is legal.
 
@@ -69,6 +72,7 @@ def legal(position: Position, move: str) -> Claim:
     return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
 
 
+@checked
 def illegal(position: Position, move: str) -> Claim:
     """Claim that a move is not legal; the claim tells why.
 
@@ -87,6 +91,7 @@ def illegal(position: Position, move: str) -> Claim:
     raise FalseClaim(f"{move} is not legal", "it is", board=board, line=(played,))
 
 
+@checked
 def can_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
     """Claim that a side may castle on a wing ("kingside", "queenside"), on its move."""
     board, color, found = _wing(position, wing, side)
@@ -96,6 +101,7 @@ def can_castle(position: Position, wing: str, *, side: str | chess.Color | None 
     return Claim(fen=board.fen(), text=text)
 
 
+@checked
 def cannot_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
     """Claim that a side may not castle on a wing; the claim tells why."""
     board, color, found = _wing(position, wing, side)
@@ -120,6 +126,7 @@ def _why_not(wing) -> str:  # type: ignore[no-untyped-def]
     return wing.lost or listed(wing.prevented)
 
 
+@checked
 def drawn(position: Position, by: DrawRule | None = None) -> Claim:
     """Claim that the game is drawn, or that a draw may be claimed, and by which rule.
 
@@ -153,6 +160,7 @@ def drawn(position: Position, by: DrawRule | None = None) -> Claim:
     raise FalseClaim(text, facts.line.removeprefix("draw: "), board=board)
 
 
+@checked
 def checkmate(position: Position) -> Claim:
     """Claim that the side to move is mated.
 

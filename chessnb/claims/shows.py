@@ -8,6 +8,7 @@ import chess
 
 from chessnb import motifs
 from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN
 from chessnb.motifs.missing import why_not
 from chessnb.motifs.registry import case_of
@@ -15,6 +16,7 @@ from chessnb.notation.writing import number
 from chessnb.position import Position
 
 
+@checked
 def shows(
     position: Position,
     motif: str,

@@ -25,6 +25,7 @@ from chessnb.claims.asking import (
     stroke,
 )
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.mistakes import checked
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.notation.words import SIDES, counted
 from chessnb.position import Position, board_of
@@ -45,6 +46,7 @@ from chessnb.solver.search import Outcome, after_pass, prove
 from chessnb.verdicts import Depth, verdict
 
 
+@checked
 def threatens(
     position: Position,
     move: str,
@@ -144,6 +146,7 @@ def _told(board: chess.Board, found: Outcome) -> str:
     return f"{write_line(board, line)}, winning {men}" if men else write_line(board, line)
 
 
+@checked
 def parries(
     position: Position,
     move: str,
@@ -212,6 +215,7 @@ def _best_of(board: chess.Board, goals: list[Goal], key: chess.Move | None, budg
     return next((one for one in outcomes if one.status == "not settled"), outcomes[-1])
 
 
+@checked
 def only_defence(
     position: Position,
     move: str,
@@ -315,6 +319,7 @@ class _Answers:
         return UnprovedClaim(self.text, reason, board=self.board, line=(reply,))
 
 
+@checked
 def loses(
     position: Position,
     move: str,
@@ -357,6 +362,7 @@ def loses(
     )
 
 
+@checked
 def zugzwang(
     position: Position,
     *,

@@ -9,6 +9,7 @@ from chessnb.facts.material import Material, Men, material
 from chessnb.facts.men import Man
 from chessnb.facts.pawns import Files, PawnFacts, Structure, files, pawns
 from chessnb.facts.pressure import Force, Pressure, pressure
+from chessnb.mistakes import introduce
 
 __all__ = [
     "Castling",
@@ -38,3 +39,6 @@ __all__ = [
     "pawns",
     "pressure",
 ]
+
+introduce(__name__)
+del introduce

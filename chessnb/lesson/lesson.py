@@ -25,12 +25,13 @@ from chessnb.lesson.reading import (
     unescape_tag,
 )
 from chessnb.lesson.saving import POSITION_TAG, check_alone, write_whole
+from chessnb.mistakes import Forgiving, checked
 from chessnb.notation import read_line
 from chessnb.notation.words import counted, listed
 from chessnb.position import Position, board_of
 
 
-class Lesson(Finding):
+class Lesson(Forgiving, Finding):
     """A game, or several positions on a theme, prepared for a class.
 
     Parameters
@@ -56,6 +57,7 @@ class Lesson(Finding):
     'bold'
     """
 
+    @checked
     def __init__(
         self,
         game: chess.pgn.Game | None = None,
@@ -78,6 +80,7 @@ class Lesson(Finding):
     # -- reading and saving -----------------------------------------------
 
     @classmethod
+    @checked
     def read(
         cls,
         path: str | PathLike[str],
@@ -116,6 +119,7 @@ class Lesson(Finding):
         return lesson
 
     @classmethod
+    @checked
     def from_text(
         cls,
         text: str,
@@ -202,6 +206,7 @@ class Lesson(Finding):
         """The last moment of the main line."""
         return self._moment(self._the_game().end())
 
+    @checked
     def at(self, address: str) -> Moment:
         """Return the moment at an address.
 
@@ -250,10 +255,12 @@ class Lesson(Finding):
             names = [*self.lines(), *self.positions]
             raise AddressError(error.reason, address=address, nearest=names) from None
 
+    @checked
     def after(self, address: str) -> Moment:
         """Return the moment after a move; see :meth:`at` for what an address may be."""
         return self.at(address)
 
+    @checked
     def before(self, address: str) -> Moment:
         """Return the moment before a move, where the class must find it."""
         moment = self.at(address)
@@ -298,6 +305,7 @@ class Lesson(Finding):
                 if (name := line_name(node)) is not None:
                     yield name, self._moment(node)
 
+    @checked
     def add_line(
         self, at: Moment | str, moves: str, *, name: str | None = None, note: str | None = None
     ) -> Moment:
@@ -361,6 +369,7 @@ class Lesson(Finding):
         if not at.node.variations or at.node.variations[0].move == move:
             raise LessonError(f"{name!r} would name the main line here, which is no sideline")
 
+    @checked
     def remove_line(self, line: str | Moment) -> None:
         """Take a sideline out of the lesson, with all that branches from it.
 
@@ -383,6 +392,7 @@ class Lesson(Finding):
             raise LessonError(f"{moment.label} lies on the main line, which cannot be removed")
         node.parent.remove_variation(node)
 
+    @checked
     def add_position(
         self, position: Position, *, name: str | None = None, note: str | None = None
     ) -> Moment:

@@ -15,6 +15,7 @@ from chessnb.facts import Changes, changes
 from chessnb.finding import Finding
 from chessnb.lesson.address import address_of, follow_from
 from chessnb.lesson.comments import line_name, readable
+from chessnb.mistakes import Forgiving
 from chessnb.notation.words import SIDES
 from chessnb.notation.writing import number, write_line
 
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, kw_only=True, eq=False, repr=False)
-class Moment(Finding):
+class Moment(Forgiving, Finding):
     """One position of a lesson.
 
     Moments come from a lesson (:meth:`Lesson.after` and its like), and show

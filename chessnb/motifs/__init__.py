@@ -1,5 +1,6 @@
 """Tactic motifs with evidence: name the tactic, show why, and stay silent when there is none."""
 
+from chessnb.mistakes import introduce
 from chessnb.motifs.evidence import Example, Motif, Tag
 from chessnb.motifs.registry import MOTIFS, Ranked, explain, names, scan, tag, tags
 
@@ -15,3 +16,6 @@ __all__ = [
     "tag",
     "tags",
 ]
+
+introduce(__name__)
+del introduce

@@ -21,6 +21,7 @@ import traitlets
 
 from chessnb.diagram import Diagram, Mark
 from chessnb.finding import card
+from chessnb.mistakes import checked
 from chessnb.notation import read_move
 from chessnb.position import Position
 from chessnb.widgets.display import view_of
@@ -86,6 +87,7 @@ class LiveBoard(anywidget.AnyWidget):
     )
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
 
+    @checked
     def __init__(
         self,
         position: Position = "start",

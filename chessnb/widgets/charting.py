@@ -9,6 +9,7 @@ import anywidget
 import traitlets
 
 from chessnb.charts import HEIGHT, WIDTH, Chart
+from chessnb.mistakes import checked
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
@@ -52,6 +53,7 @@ class LiveChart(anywidget.AnyWidget):
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
     piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
 
+    @checked
     def __init__(
         self,
         chart: Chart,

@@ -25,6 +25,7 @@ from chessnb.diagram import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
 from chessnb.finding import card
 from chessnb.lesson import Lesson, Moment
+from chessnb.mistakes import checked
 from chessnb.notation import read_move, write_line
 from chessnb.solver.budget import Searching, finish, in_slices
 from chessnb.verdicts import Depth, Verdict
@@ -101,6 +102,7 @@ class BranchExplorer(anywidget.AnyWidget):
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
     piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
 
+    @checked
     def __init__(
         self,
         lesson: Lesson,
@@ -359,7 +361,8 @@ class BranchExplorer(anywidget.AnyWidget):
 
     def close(self) -> None:
         """Close the widget, and stop what is being searched for it."""
-        for place in list(self._tasks):
+        # A widget that was refused (an option misspelt) is closed without ever having begun.
+        for place in list(self.__dict__.get("_tasks", ())):
             self._drop(place)
         super().close()
 

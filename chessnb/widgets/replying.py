@@ -9,6 +9,7 @@ import anywidget
 import traitlets
 
 from chessnb.lesson import Moment
+from chessnb.mistakes import check_options, checked
 from chessnb.position import Position
 from chessnb.replies import Replies, ReplyTable, reply_table
 from chessnb.verdicts import Verdict
@@ -16,6 +17,8 @@ from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
 from chessnb.widgets.revealing import key_of
+
+_OPTIONS = ("mate", "within", "budget", "verdicts", "turned", "letters", "words")
 
 
 class ReplyExplorer(anywidget.AnyWidget):
@@ -63,6 +66,7 @@ class ReplyExplorer(anywidget.AnyWidget):
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
     piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
 
+    @checked
     def __init__(
         self,
         position: Position | ReplyTable,
@@ -73,6 +77,7 @@ class ReplyExplorer(anywidget.AnyWidget):
         words: Mapping[str, str] | None = None,
         **looked: int,
     ) -> None:
+        check_options("ReplyExplorer", looked, _OPTIONS)
         if isinstance(position, ReplyTable):
             self.reply_table = position
         else:

@@ -12,6 +12,7 @@ import traitlets
 from chessnb import motifs
 from chessnb.diagram import diagram
 from chessnb.finding import CLOSING, OPENING, escaped
+from chessnb.mistakes import checked
 from chessnb.motifs import Tag
 from chessnb.motifs.registry import case_of
 from chessnb.notation import write_line
@@ -69,6 +70,7 @@ class MotifTags(anywidget.AnyWidget):
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
     piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
 
+    @checked
     def __init__(
         self,
         position: Position,

@@ -55,7 +55,17 @@ def shown_in_notebook(text):
 def raised_by(text):
     import chess
 
-    from chessnb import Lesson, diagram, facts
+    from chessnb import (
+        BranchExplorer,
+        Lesson,
+        LiveBoard,
+        ReplyExplorer,
+        charts,
+        claims,
+        diagram,
+        facts,
+        reply_table,
+    )
     from chessnb.diagram import Mark
     from chessnb.errors import ChessnbError
     from chessnb.notation import read_line, read_move, read_movetext
@@ -63,6 +73,8 @@ def raised_by(text):
 
     names = {
         "chess": chess, "Lesson": Lesson, "Mark": Mark, "diagram": diagram, "facts": facts,
+        "claims": claims, "charts": charts, "reply_table": reply_table, "LiveBoard": LiveBoard,
+        "BranchExplorer": BranchExplorer, "ReplyExplorer": ReplyExplorer,
         "read_line": read_line, "read_move": read_move, "read_movetext": read_movetext,
         "read_notebook": read_notebook,
         "lesson": Lesson(read_movetext(GAME), title="A test"), "KINGS": "4k3/8/8/8/8/8/8/4K3 w - - 0 1",
