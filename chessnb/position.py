@@ -28,6 +28,15 @@ class HasBoard(Protocol):
         ...  # pragma: no cover
 
 
+@runtime_checkable
+class HasMoments(Protocol):
+    """A lesson, which holds many positions and is none."""
+
+    def moments(self) -> Iterable[HasBoard]:
+        """Return its positions."""
+        ...  # pragma: no cover
+
+
 Position = chess.Board | HasBoard | str
 """A ``chess.Board``, a moment (anything with a ``board``), or a FEN."""
 
@@ -67,13 +76,19 @@ def board_of(position: Position, *, legal: bool = True) -> chess.Board:
     elif isinstance(position, HasBoard):
         board = position.board.copy()
     else:
-        raise PositionError(
-            "a position is a board, a moment of a lesson, or a FEN", given=repr(position)
-        )
+        raise _no_position(position)
     if legal and (faults := what_is_wrong(board)):
         given = position if isinstance(position, str) else board.fen(en_passant="fen")
         raise PositionError(_IMPOSSIBLE + "; ".join(faults), given=given)
     return board
+
+
+def _no_position(given: object) -> PositionError:
+    several = "; a lesson has many: write lesson.after('14. Nd5'), or lesson.start"
+    hint = several if isinstance(given, HasMoments) else ""
+    return PositionError(
+        f"a position is a board, a moment of a lesson, or a FEN{hint}", given=repr(given)
+    )
 
 
 def _read_fen(text: str) -> chess.Board:
@@ -82,7 +97,36 @@ def _read_fen(text: str) -> chess.Board:
     try:
         return chess.Board(" ".join(text.split()))
     except ValueError as error:
+        if other := _what_else(text):
+            raise PositionError(other, given=text) from None
         raise PositionError(f"this is not a FEN ({_fen_fault(text, error)})", given=text) from None
+
+
+# -- what was given instead of a FEN -----------------------------------------
+
+_MOVE = r"(?:[A-Z♔-♟]?[a-h]?[1-8]?[x:-]?[a-h][1-8](?:=?[A-Z])?|[O0]-[O0](?:-[O0])?)[+#!?]*"
+_NUMBER = r"(?:(?P<number>\d+)\s*(?:\.+|…)?\s*)"
+_MOVES = re.compile(rf"\s*{_NUMBER}?{_MOVE}(?P<more>(?:\s+(?:\d+\s*(?:\.+|…)\s*)?{_MOVE})*)\s*")
+_LONGEST = 400
+_PLACE = re.compile(r"\s*(?:the\s+end|end|(?:white|black)['’]s\s+\d+\w*)\s*", re.IGNORECASE)
+
+
+def _what_else(text: str) -> str:
+    """Say what to write for a text that names a move, moves or a file; empty for any other."""
+    if text.strip().lower().endswith(".pgn"):
+        return f"this is a game file, not a position: write Lesson.read({text.strip()!r}).start"
+    said = " ".join(text.split())
+    if len(said) > _LONGEST:
+        return ""
+    if _PLACE.fullmatch(text):
+        return f"this is a place in a lesson, not a position: write lesson.after({said!r})"
+    if (moves := _MOVES.fullmatch(text)) is None:
+        return ""
+    if not moves["more"]:
+        return f"this is a move, not a position: write lesson.after({said!r})"
+    from_start = moves["number"] in (None, "1")
+    there = f"Lesson.from_text({said!r}).end" if from_start else f"lesson.after({said!r})"
+    return f"these are moves, not a position: write {there}"
 
 
 # -- what is wrong with a FEN (PGN standard of 1994, section 16.1) -----------

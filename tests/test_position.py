@@ -1,6 +1,7 @@
 """What counts as a position, and what is wrong with one that does not."""
 
 import random
+import re
 from collections import Counter
 
 import chess
@@ -8,6 +9,7 @@ import pytest
 from boards import random_boards
 
 from chessnb.errors import PositionError
+from chessnb.lesson import Lesson
 from chessnb.position import board_of, what_is_wrong
 
 
@@ -130,3 +132,35 @@ def test_a_fault_is_found_just_where_python_chess_finds_one_or_pawns_do_not_suff
             assert bool(faults) == wrong, (one.fen(), faults)
             faulty[wrong] += 1
     assert min(faulty.values()) > 500
+
+
+@pytest.mark.parametrize(
+    ("given", "write"),
+    [
+        ("28. Ne7+", "lesson.after('28. Ne7+')"),
+        ("28... Kf8", "lesson.after('28... Kf8')"),
+        ("O-O", "lesson.after('O-O')"),
+        ("Sf3", "lesson.after('Sf3')"),
+        ("e4 e5 Nf3", "Lesson.from_text('e4 e5 Nf3').end"),
+        ("1.e4 e5 2.Nf3", "Lesson.from_text('1.e4 e5 2.Nf3').end"),
+        ("20. Nxh6 a5 21. Qg5", "lesson.after('20. Nxh6 a5 21. Qg5')"),
+        ("the end", "lesson.after('the end')"),
+        ("Black's 3rd", 'lesson.after("Black\'s 3rd")'),
+        ("games/my-game.pgn", "Lesson.read('games/my-game.pgn').start"),
+    ],
+)
+def test_a_move_or_a_file_in_the_place_of_a_position_is_told_how_to_become_one(given, write):
+    with pytest.raises(PositionError, match=re.escape(f"not a position: write {write}")):
+        board_of(given)
+
+
+@pytest.mark.parametrize("given", ["hello", "8/8/8 e4", "k7", "e9", "28.", "", "Ne7 or Nf7"])
+def test_any_other_text_is_no_fen(given):
+    with pytest.raises(PositionError, match=r"^this is not a FEN"):
+        board_of(given)
+
+
+def test_a_lesson_in_the_place_of_a_position_is_told_how_to_name_one():
+    lesson = Lesson.from_text("1. e4 e5")
+    with pytest.raises(PositionError, match=r"write lesson\.after\('14\. Nd5'\), or lesson\.start"):
+        board_of(lesson)

@@ -50,13 +50,15 @@ def faults_of(fen: str) -> list[str]:
     --------
     >>> faults_of("8/8/8/8/8/8/8/4K3 w - - 0 1")
     ['Black has no king']
+    >>> faults_of("e4 e5")
+    ['these are moves, not a position']
     >>> faults_of("4k3/8/8/8/8/8/8/4K3 w - - 0 1")
     []
     """
     try:
         board = board_of(fen[:LONGEST_FEN], legal=False)
     except PositionError as error:
-        return [error.reason]
+        return [error.reason.partition(": write ")[0]]  # nobody writes code on a board
     faults = what_is_wrong(board)
     if not faults and board.has_chess960_castling_rights():
         return [_ORDINARY]

@@ -17,7 +17,7 @@ from chessnb.motifs import Tag
 from chessnb.motifs.registry import case_of
 from chessnb.notation import write_line
 from chessnb.notation.words import listed
-from chessnb.position import Position
+from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
@@ -81,6 +81,7 @@ class MotifTags(anywidget.AnyWidget):
         letters: str = "english",
         words: Mapping[str, str] | None = None,
     ) -> None:
+        board_of(position)  # what is no position is told before what is no move
         case = case_of(position, move)
         self.tags: tuple[Tag, ...] = motifs.tag(position, move, geometric=geometric)
         self._before, self._move = case.before, case.move
