@@ -20,6 +20,7 @@ from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
 from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Lesson, Moment
+from chessnb.lesson.given import check_lesson, check_moment, check_square
 from chessnb.mistakes import checked, introduce
 from chessnb.notation.words import SIDES, counted, man
 
@@ -227,6 +228,7 @@ def material(lesson: Lesson) -> Chart:
     >>> material(game).line
     'chart, material: even at the end, at most White +1 after 2. exd5'
     """
+    check_lesson(lesson, call="charts.material")
     points = tuple(
         _point(moment, material_of(moment.board).balance)
         for moment in _stretch(lesson.start, lesson.end)
@@ -258,6 +260,8 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     PositionError
         If there is no such square.
     """
+    check_square(square, call="charts.pressure_on")
+    _check_stretch(start, end)
     by = pressure_at(end, square).by
     points = []
     for moment in _stretch(start, end):
@@ -294,6 +298,8 @@ def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
     LessonError
         If no man stands there, or `end` does not follow from `start`.
     """
+    check_square(piece, call="charts.mobility")
+    _check_stretch(start, end)
     square = chess.parse_square(piece) if piece in chess.SQUARE_NAMES else None
     if square is None or start.board.piece_at(square) is None:
         raise LessonError(f"{piece!r}: no man stands there {start.label}")
@@ -342,6 +348,11 @@ def _reach(board: chess.Board, square: chess.Square) -> int:
 def _point(moment: Moment, value: int, other: int | None = None) -> Point:
     move = "" if moment.move is None else moment.move.uci()
     return Point(address=moment.address, value=value, other=other, move=move)
+
+
+def _check_stretch(start: object, end: object) -> None:
+    check_moment(start, name="start")
+    check_moment(end, name="end")
 
 
 def _stretch(start: Moment, end: Moment) -> list[Moment]:

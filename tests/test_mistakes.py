@@ -20,6 +20,7 @@ from chessnb import (
 )
 from chessnb.errors import ChessnbError
 from chessnb.mistakes import CallError, UnknownImport, UnknownName, checked, nearest
+from chessnb.widgets import LiveChart
 
 LESSON = Lesson.from_text("1. e4 e5 2. Nf3 (2. f4) 2... Nc6", title="First moves")
 M = LESSON.after("2. Nf3")
@@ -160,8 +161,57 @@ CALLS = [
     ),
 ]
 
+GIVEN = [
+    (
+        lambda: BranchExplorer(M),
+        "BranchExplorer takes a lesson, and this is one moment of it: "
+        "write BranchExplorer(lesson, at='2. Nf3')",
+    ),
+    (
+        lambda: BranchExplorer("my-game.pgn"),
+        "BranchExplorer takes a lesson, and 'my-game.pgn' is a text: "
+        "write lesson = Lesson.read('my-game.pgn'), then BranchExplorer(lesson)",
+    ),
+    (
+        lambda: charts.material(M),
+        "charts.material takes a lesson, and this is one moment of it: "
+        "write charts.material(lesson)",
+    ),
+    (
+        lambda: charts.material("1. e4 e5"),
+        "charts.material takes a lesson, and '1. e4 e5' is a text: "
+        "write lesson = Lesson.read('GAME.pgn'), then charts.material(lesson)",
+    ),
+    (
+        lambda: charts.material(M.board),
+        "charts.material takes a lesson, not Board: write charts.material(lesson)",
+    ),
+    (
+        lambda: charts.mobility(LESSON, start=LESSON.start, end=M),
+        "charts.mobility takes the name of a square first: write charts.mobility('f5', …)",
+    ),
+    (
+        lambda: charts.pressure_on(LESSON, start=LESSON.start, end=M),
+        "charts.pressure_on takes the name of a square first: write charts.pressure_on('f5', …)",
+    ),
+    (
+        lambda: charts.mobility("g1", start="1. e4", end=M),
+        "start is a moment of a lesson: write start=lesson.after('1. e4')",
+    ),
+    (
+        lambda: charts.pressure_on("e5", start=LESSON.start, end=M.board),
+        "end is a moment of a lesson: write end=lesson.after('14. Nd5')",
+    ),
+    (
+        lambda: LiveChart(LESSON),
+        "LiveChart takes a chart: write LiveChart(charts.material(lesson))",
+    ),
+]
 
-@pytest.mark.parametrize(("call", "message"), CALLS, ids=[message for _, message in CALLS])
+
+@pytest.mark.parametrize(
+    ("call", "message"), CALLS + GIVEN, ids=[message for _, message in CALLS + GIVEN]
+)
 def test_a_wrong_call_is_answered_with_what_to_write(call, message):
     with pytest.raises(TypeError) as caught:
         call()

@@ -9,7 +9,7 @@ import anywidget
 import traitlets
 
 from chessnb.charts import HEIGHT, WIDTH, Chart
-from chessnb.mistakes import checked
+from chessnb.mistakes import CallError, checked
 from chessnb.widgets.display import view_of
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
@@ -62,6 +62,8 @@ class LiveChart(anywidget.AnyWidget):
         letters: str = "english",
         words: Mapping[str, str] | None = None,
     ) -> None:
+        if not isinstance(chart, Chart):
+            raise CallError("LiveChart takes a chart: write LiveChart(charts.material(lesson))")
         self.chart = chart
         super().__init__(
             table=chart_data(chart),

@@ -25,6 +25,7 @@ from chessnb.diagram import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
 from chessnb.finding import card
 from chessnb.lesson import Lesson, Moment
+from chessnb.lesson.given import check_lesson
 from chessnb.mistakes import checked
 from chessnb.notation import read_move, write_line
 from chessnb.solver.budget import Searching, finish, in_slices
@@ -114,6 +115,7 @@ class BranchExplorer(anywidget.AnyWidget):
         words: Mapping[str, str] | None = None,
         variable: str = "lesson",
     ) -> None:
+        check_lesson(lesson, call="BranchExplorer", at=True)
         self._tasks: dict[tuple[str, str, str], asyncio.Task[None]] = {}
         self.lesson = lesson
         self.opens_at = _moment(lesson, at)
