@@ -9,6 +9,7 @@ from typing import Literal
 
 import chess
 
+from chessnb.claims.asking import read_claimed
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.errors import IllegalMove, NotationError
@@ -39,7 +40,7 @@ def only_legal_reply(position: Position, move: str) -> Claim:
     'claim: 1. Kxg2 is the only legal move (by the rules)'
     """
     board = board_of(position)
-    played = read_move(board, move)
+    played = read_claimed(position, board, move)
     text = f"{write_line(board, (played,))} is the only legal move"
     others = [other for other in board.legal_moves if other != played]
     if others:
@@ -65,7 +66,7 @@ def legal(position: Position, move: str) -> Claim:
     """
     board = board_of(position)
     try:
-        played = read_move(board, move)
+        played = read_claimed(position, board, move)
     except IllegalMove as error:
         raise FalseClaim(f"{move} is legal", error.reason, board=board) from None
     text = f"{write_line(board, (played,))} is legal"

@@ -7,13 +7,14 @@ from collections.abc import Sequence
 import chess
 
 from chessnb import motifs
+from chessnb.claims.asking import read_claimed
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN
 from chessnb.motifs.missing import why_not
 from chessnb.motifs.registry import case_of
 from chessnb.notation.writing import number
-from chessnb.position import Position
+from chessnb.position import Position, board_of
 
 
 @checked
@@ -56,6 +57,8 @@ def shows(
     'claim: 1. Nc7+ shows a fork (proved)'
     """
     asked = motifs.explain(motif)
+    if isinstance(move, str):
+        move = read_claimed(position, board_of(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
     article = "an" if asked.name[0] in "aeioux" else "a"
     named = f"{article} {asked.name}"

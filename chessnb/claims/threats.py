@@ -21,12 +21,14 @@ from chessnb.claims.asking import (
     QUIET_END,
     TOO_FEW,
     cautioned,
+    read_claimed,
+    read_threat,
     refuse_if_over,
     stroke,
 )
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.mistakes import checked
-from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation import write_line, write_move
 from chessnb.notation.words import SIDES, counted
 from chessnb.position import Position, board_of
 from chessnb.proof import (
@@ -70,7 +72,7 @@ def threatens(
     side, other = SIDES[not board.turn], SIDES[board.turn]
     text = f"{side} threatens {move}"
     passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
-    key = read_move(passed, move)
+    key = read_threat(position, board, passed, move)
     found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
     if found.proof is not None:
         written = write_move(passed, key)
@@ -164,10 +166,10 @@ def parries(
     more.  The second half is searched, not replayed.
     """
     board = board_of(position)
-    played = read_move(board, move)
+    played = read_claimed(position, board, move)
     text = f"{_numbered(board, played)} parries the threat"
     passed = _passed(board, text, "in check there is no threat but the check itself")
-    key = None if threat is None else read_move(passed, threat)
+    key = None if threat is None else read_threat(position, board, passed, threat)
     found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
     if found.proof is None:
         if found.status == "not settled":
@@ -235,7 +237,7 @@ def only_defence(
     if against not in ("mate", "loss"):
         raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
     board = board_of(position)
-    played = read_move(board, move)
+    played = read_claimed(position, board, move)
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
     goal: Goal = Mate(within=mate)
@@ -336,7 +338,7 @@ def loses(
     hangs misses something, and loses nothing.
     """
     board = board_of(position)
-    played = read_move(board, move)
+    played = read_claimed(position, board, move)
     depth = Depth(mate=mate, within=within, budget=budget)
     found = verdict(board, played, depth=depth)
     text = f"{_numbered(board, played)} loses at least {at_least}"
