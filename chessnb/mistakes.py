@@ -113,6 +113,17 @@ def _singular(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") else word
 
 
+def same_name(one: str, other: str) -> bool:
+    """Tell whether two names differ in capitals, spaces, hyphens or a plural at most.
+
+    Examples
+    --------
+    >>> same_name("Back rank mates", "back-rank mate")
+    True
+    """
+    return "".join(_words(one)) == "".join(_words(other))
+
+
 def did_you_mean(near: Sequence[str]) -> str:
     """Return the question that names what is near; empty if nothing is.
 

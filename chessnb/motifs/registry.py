@@ -9,6 +9,7 @@ import chess
 
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lesson import Lesson, Moment
+from chessnb.mistakes import did_you_mean, nearest, same_name
 from chessnb.motifs import (
     battery,
     clearance,
@@ -34,6 +35,7 @@ from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.geometry import as_if_to_move, worth
 from chessnb.notation import read_line, read_move
+from chessnb.notation.words import listed
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate, Proof, baseline
 from chessnb.solver.budget import finish
@@ -92,18 +94,63 @@ def explain(name: str) -> Motif:
     Raises
     ------
     LessonError
-        If there is no such motif.
+        If there is no such motif, or the name stands for several.
 
     Examples
     --------
     >>> explain("fork").definition[:36]
     'One man that has just moved attacks '
     """
-    wanted = name.strip().lower()
-    for motif in MOTIFS:
-        if motif.name == wanted:
-            return motif
-    raise LessonError(f"there is no motif {name!r}; there are {', '.join(names())}")
+    found = named(name)
+    if len(found) > 1:
+        several = listed(motif.name for motif in found)
+        raise LessonError(f"{name!r} stands for {several}: name one of them")
+    return found[0]
+
+
+_ALSO: dict[str, tuple[Motif, ...]] = {
+    "pin": (pin.ABSOLUTE, pin.RELATIVE),
+    "double attack": (fork.MOTIF,),
+    "attraction": (decoy.MOTIF,),
+    "defender removed": (removing.MOTIF,),
+    "removal of the defender": (removing.MOTIF,),
+    "hanging": (hanging.MOTIF,),
+    "intermediate move": (timing.BETWEEN,),
+    "intermezzo": (timing.BETWEEN,),
+    "overload": (overload.MOTIF,),
+    "overloading": (overload.MOTIF,),
+    "perpetual": (saving.PERPETUAL,),
+    "stalemate": (saving.STALEMATE,),
+    "trapped": (trapped.MOTIF,),
+    "zwischenzug": (timing.BETWEEN,),
+}
+"""What teachers also say; one word may stand for several motifs."""
+
+
+def named(name: str) -> tuple[Motif, ...]:
+    """Return the motifs that a name stands for: usually one, both pins for ``"pin"``.
+
+    Capitals, hyphens and plurals do not matter.
+
+    Raises
+    ------
+    LessonError
+        If there is none, with the nearest.
+
+    Examples
+    --------
+    >>> [motif.name for motif in named("pins")], named("double attack")[0].name
+    (['absolute pin', 'relative pin'], 'fork')
+    """
+    known = {**_ALSO, **{motif.name: (motif,) for motif in MOTIFS}}
+    for other, motifs in known.items():
+        if same_name(name, other):
+            return motifs
+    near = [motif.name for other in nearest(name, known) for motif in known[other]]
+    question = did_you_mean(list(dict.fromkeys(near)))
+    raise LessonError(
+        f"there is no motif {name!r}{f': {question}' if near else f'; there are {listed(names())}'}"
+    )
 
 
 def tag(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chessnb import Lesson, claims
+from chessnb import Lesson, claims, motifs
 from chessnb.errors import LessonError
 from chessnb.proof import check
 
@@ -51,6 +51,40 @@ def test_a_fork_that_one_check_answers():
     with pytest.raises(claims.FalseClaim) as caught:
         claims.shows("2r1r1k1/5ppp/8/8/2N5/7P/5PP1/6K1 w - - 0 1", "fork", move="Nd6")
     assert "the pattern is on the board" in caught.value.reason
+
+
+@pytest.mark.parametrize("given", ["forks", "Fork", " fork ", "double attack", "Double attacks"])
+def test_other_names_and_plurals_of_a_motif(given):
+    assert claims.shows(FORK, given, move="Nc7+").text == "1. Nc7+ shows a fork"
+
+
+def test_a_pin_is_an_absolute_or_a_relative_one():
+    for kind in ("absolute pin", "relative pin"):
+        fen, move = pinning(kind)
+        assert claims.shows(fen, kind, move=move).text.endswith(f" {kind}")
+        claim = claims.shows(fen, "pin", move=move)
+        check(claim.proof)
+        assert claim.text == f"1. {move} shows a pin"
+    with pytest.raises(claims.FalseClaim) as caught:
+        claims.shows(FORK, "pin", move="Nf6+")
+    assert caught.value.claim == "1. Nf6+ shows a pin"
+
+
+def pinning(kind):
+    """Return a position and a move of the motif's own examples that shows it."""
+    for example in motifs.explain(kind).examples:
+        if example.shows and example.moves and not example.led:
+            return example.fen, example.moves.split()[0]
+    raise AssertionError(kind)
+
+
+def test_a_motif_that_is_misspelt_is_answered_with_the_nearest_first():
+    with pytest.raises(LessonError, match=r"'frok': did you mean fork\?$"):
+        claims.shows(FORK, "frok", move="Nc7+")
+    with pytest.raises(LessonError, match=r"did you mean absolute pin or relative pin\?$"):
+        claims.shows(FORK, "absolut pin", move="Nc7+")
+    with pytest.raises(LessonError, match=r"stands for absolute pin and relative pin: name one"):
+        motifs.explain("pin")
 
 
 def test_unknown_motifs_and_missing_moves():
