@@ -7,13 +7,14 @@ captures and checks are the same everywhere; UCI has no language.
 
 from __future__ import annotations
 
-import difflib
 import re
-from collections.abc import Mapping
+import unicodedata
+from collections.abc import Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
 
 from chessnb.errors import ChessnbError
+from chessnb.mistakes import nearest
 
 LETTERS: Mapping[str, str] = MappingProxyType(
     {
@@ -43,6 +44,29 @@ The order is that of ``chess.PIECE_TYPES``.
 
 ENGLISH = LETTERS["english"]
 
+_OWN_NAMES = {
+    "čeština": "czech",
+    "český": "czech",
+    "česky": "czech",
+    "dansk": "danish",
+    "nederlands": "dutch",
+    "eesti": "estonian",
+    "suomi": "finnish",
+    "français": "french",
+    "deutsch": "german",
+    "magyar": "hungarian",
+    "íslenska": "icelandic",
+    "italiano": "italian",
+    "norsk": "norwegian",
+    "polski": "polish",
+    "português": "portuguese",
+    "română": "romanian",
+    "español": "spanish",
+    "castellano": "spanish",
+    "svenska": "swedish",
+}
+"""What the languages call themselves."""
+
 # A move in a sentence (``Nbxd5``, ``exd8=Q+``), or a letter that stands for itself.
 _SAID = re.compile(
     r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN]|(?<![\w'’])[KQRBN](?!['’\w])"
@@ -56,14 +80,17 @@ class UnknownLanguage(ChessnbError, ValueError):  # noqa: N818 (a name a teacher
     ----------
     given : str
         The language that was named.
+    also : iterable of str
+        What may be named there beside the languages.
     """
 
-    def __init__(self, given: str) -> None:
-        near = difflib.get_close_matches(_plain(given), LETTERS, n=1)
-        guess = f"did you mean {near[0]!r}? " if near else ""
+    def __init__(self, given: str, *, also: Iterable[str] = ()) -> None:
+        other = ["", *also]
+        near = nearest(_plain(given), [*_names(), *other[1:]], most=1)
+        guess = f": did you mean {_names().get(near[0], near[0])!r}?" if near else "."
         super().__init__(
-            f"{given!r} is no language whose piece letters are known: {guess}"
-            f"The languages are {', '.join(LETTERS)}."
+            f"{given!r} is no language whose piece letters are known{guess} "
+            f"The languages are {', '.join(LETTERS)}{'; or write '.join(other)}."
         )
         self.given = given
 
@@ -74,7 +101,8 @@ def letters_of(language: str) -> str:
     Parameters
     ----------
     language : str
-        Its English name, in small or capital letters.
+        Its English name or its own, in small or capital letters, with or
+        without accents.
 
     Returns
     -------
@@ -88,17 +116,26 @@ def letters_of(language: str) -> str:
 
     Examples
     --------
-    >>> letters_of("German"), letters_of("english")
-    ('BSLTDK', 'PNBRQK')
+    >>> letters_of("German"), letters_of("Deutsch"), letters_of("english")
+    ('BSLTDK', 'BSLTDK', 'PNBRQK')
     """
     try:
-        return LETTERS[_plain(language)]
+        return LETTERS[_names()[_plain(language)]]
     except KeyError:
         raise UnknownLanguage(language) from None
 
 
 def _plain(language: str) -> str:
-    return language.strip().lower()
+    """Return a name without capitals and accents."""
+    letters = unicodedata.normalize("NFKD", language.strip().lower())
+    return "".join(letter for letter in letters if not unicodedata.combining(letter))
+
+
+@cache
+def _names() -> dict[str, str]:
+    """Return the English name of each language by all its names, without accents."""
+    own = {_plain(name): language for name, language in _OWN_NAMES.items()}
+    return {**{language: language for language in LETTERS}, **own}
 
 
 def in_language(text: str, language: str) -> str:

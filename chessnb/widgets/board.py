@@ -45,7 +45,8 @@ class LiveBoard(anywidget.AnyWidget):
         Show the board from Black's side.
     letters : str
         How the board writes moves, and reads typed ones: ``"english"``,
-        ``"figurine"``, or a language of :data:`~chessnb.notation.LETTERS`.
+        ``"figurine"``, or a language of :data:`~chessnb.notation.LETTERS`, by
+        its English name or its own (``"deutsch"``).
         What is copied is PGN, whose letters are English.
     marks : iterable of Mark
         What is drawn on the position at first.

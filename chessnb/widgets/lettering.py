@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from chessnb.notation.letters import letters_of
+from chessnb.notation.letters import UnknownLanguage, letters_of
 
 FIGURINE_LETTERS = "♙♘♗♖♕♔"
 """What stands for the six letters where moves are shown with figurines."""
@@ -21,7 +21,12 @@ def piece_letters(letters: str) -> str:
     >>> piece_letters("german")
     'BSLTDK'
     """
-    return FIGURINE_LETTERS if letters == "figurine" else letters_of(letters)
+    if _are_figurines(letters):
+        return FIGURINE_LETTERS
+    try:
+        return letters_of(letters)
+    except UnknownLanguage:
+        raise UnknownLanguage(letters, also=["figurine"]) from None
 
 
 def reading_language(letters: str) -> str:
@@ -32,4 +37,8 @@ def reading_language(letters: str) -> str:
     >>> reading_language("figurine")
     'english'
     """
-    return "english" if letters == "figurine" else letters
+    return "english" if _are_figurines(letters) else letters
+
+
+def _are_figurines(letters: str) -> bool:
+    return letters.strip().lower() in ("figurine", "figurines")

@@ -8,7 +8,13 @@ from boards import random_boards
 
 from chessnb.errors import IllegalMove, MalformedMove
 from chessnb.notation import read_line, read_move, write_line, write_move
-from chessnb.notation.letters import LETTERS, UnknownLanguage, in_language, letters_of
+from chessnb.notation.letters import (
+    _OWN_NAMES,
+    LETTERS,
+    UnknownLanguage,
+    in_language,
+    letters_of,
+)
 
 # The table as it stands there: pawn, knight, bishop, rook, queen, king.
 TABLE = """
@@ -165,3 +171,32 @@ def test_an_unknown_language_is_told_with_the_nearest():
             write_move("start", chess.Move.from_uci("e2e4"), form=form, language="klingon")
     with pytest.raises(UnknownLanguage):
         read_move("start", "e4", language="")
+
+
+@pytest.mark.parametrize(
+    ("own", "english"),
+    [
+        ("deutsch", "german"),
+        ("Deutsch", "german"),
+        ("français", "french"),
+        ("FRANÇAIS", "french"),
+        ("francais", "french"),
+        ("español", "spanish"),
+        ("português", "portuguese"),
+        ("română", "romanian"),
+        ("čeština", "czech"),
+        ("nederlands", "dutch"),
+    ],
+)
+def test_a_language_may_be_named_as_it_names_itself(own, english):
+    assert letters_of(own) == LETTERS[english]
+
+
+def test_every_language_has_its_own_name():
+    assert set(_OWN_NAMES.values()) | {"english"} == set(LETTERS)
+    assert read_move("start", "Sf3", language="Deutsch") == chess.Move.from_uci("g1f3")
+
+
+def test_a_misspelt_own_name_leads_to_the_right_language():
+    with pytest.raises(UnknownLanguage, match=r"did you mean 'german'\? The languages are czech"):
+        letters_of("deutch")

@@ -314,8 +314,12 @@ def test_letters_can_be_changed_and_unknown_ones_are_refused() -> None:
     with pytest.raises(UnknownLanguage, match="german"):
         board.letters = "germann"
     assert board.letters == "german"
-    with pytest.raises(UnknownLanguage):
+    with pytest.raises(
+        UnknownLanguage, match=r"known\. The languages are .*; or write figurine\.$"
+    ):
         LiveBoard("start", letters="klingon")
+    assert LiveBoard("start", letters="deutsch").piece_letters == LETTERS["german"]
+    assert LiveBoard("start", letters="Figurines").piece_letters == "♙♘♗♖♕♔"
 
 
 @pytest.mark.parametrize("content", [None, "text", [], 3, {"kind": "move"}])
