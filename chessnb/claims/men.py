@@ -140,7 +140,7 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     if color is None:
         raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
     text = f"{man(board, place)} is pinned"
-    behind = board.king(color) if to == "king" else square_of(to)
+    behind = _behind(board, to, color)
     if behind is None:
         raise FalseClaim(text, f"{SIDES[color]} has no king", board=board)
     pinner = _pinner(board, place, behind, color)
@@ -148,6 +148,29 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
         raise FalseClaim(f"{text} to {man(board, behind)}", pinner, board=board)
     text += f" to {man(board, behind)} by {man(board, pinner)}"
     return Claim(fen=board.fen(), text=text, marks=_pin_marks(pinner, place, behind))
+
+
+def _behind(board: chess.Board, to: chess.Square | str, color: chess.Color) -> chess.Square | None:
+    """Return the square of what a man is said to be pinned to; None if there is no king.
+
+    Raises
+    ------
+    ClaimError
+        If `to` is neither the king nor a square; with the squares of a man that is named.
+    """
+    if not isinstance(to, str):
+        return square_of(to)
+    said = to.strip().lower()
+    if said == "king":
+        return board.king(color)
+    if said in chess.SQUARE_NAMES:
+        return chess.parse_square(said)
+    named = chess.PIECE_NAMES.index(said) if said in chess.PIECE_NAMES[1:] else chess.QUEEN
+    there = [chess.square_name(square) for square in board.pieces(named, color)]
+    example = listed([f"to={square!r}" for square in there], joint="or") or "to='d8'"
+    raise ClaimError(
+        f"to is “king” or the square of what stands behind, such as {example}; not {to!r}"
+    )
 
 
 def _pinner(
