@@ -112,7 +112,7 @@ class ReplyTable(Finding):
         side = SIDES[self.board.turn]
         count = _replies(len(self.verdicts))
         if not self.verdicts:
-            return f"{side} has no reply"
+            return f"{side} is {_ending(self.board)}"
         kinds: dict[str, int] = {}
         for verdict in self.verdicts:
             kinds[verdict.words] = kinds.get(verdict.words, 0) + 1
@@ -143,9 +143,11 @@ class ReplyTable(Finding):
     def summary(self) -> str:
         """One sentence over the table."""
         side = SIDES[self.board.turn]
+        if not self.verdicts:
+            return f"{side} is {_ending(self.board)}: there is no reply."
         bad = sum(verdict.is_bad for verdict in self.verdicts)
         count = _replies(len(self.verdicts))
-        if self.verdicts and bad == len(self.verdicts):
+        if bad == len(self.verdicts):
             return f"{side} has {count}, and every one fails."
         return f"{side} has {count}; {bad} of them proved to fail."
 
@@ -186,6 +188,10 @@ def _row_text(alike: str, group: Sequence[Verdict]) -> str:
     return f"{len(group)} replies that {answer} answers"
 
 
+def _ending(board: chess.Board) -> str:
+    return "checkmated" if board.is_check() else "stalemated"
+
+
 def _replies(number: int) -> str:
     return "1 legal reply" if number == 1 else f"{number} legal replies"
 
@@ -224,7 +230,7 @@ def reply_table(
     Examples
     --------
     >>> reply_table("R5k1/5ppp/8/8/8/8/8/4K2R b - - 0 1").line
-    'Black has no reply'
+    'Black is checkmated'
     """
     depth = Depth(mate=mate, within=within, budget=budget)
     return finish(making_reply_table(position, depth=depth))

@@ -55,11 +55,16 @@ def test_a_single_reply():
 
 
 @pytest.mark.parametrize(
-    "fen", ["R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1", "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"]
+    ("fen", "ending"),
+    [
+        ("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1", "checkmated"),
+        ("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", "stalemated"),
+    ],
 )
-def test_no_reply_at_all(fen):
+def test_no_reply_at_all(fen, ending):
     table = reply_table(fen)
-    assert table.line == "Black has no reply"
+    assert table.line == f"Black is {ending}"
+    assert table.summary == f"Black is {ending}: there is no reply."
     assert table.rows == ()
     assert table.longest_resistance is None
     assert "<table>" in table._repr_html_()
