@@ -22,7 +22,7 @@ from chessnb.diagram import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
 from chessnb.finding import Finding, card
 from chessnb.notation import write_line
-from chessnb.notation.words import SIDES
+from chessnb.notation.words import SIDES, to_move
 from chessnb.proof import Proof
 
 
@@ -101,6 +101,7 @@ class _Refused(ChessnbError):  # noqa: N818
         self.fen = board.fen()
         self.moves = tuple(line)
         self.marks = tuple(marks)
+        self.caption = _caption(board, self.moves)
         self._is_drawn = False
 
     @property
@@ -110,10 +111,10 @@ class _Refused(ChessnbError):  # noqa: N818
         for move in self.moves:
             board.push(move)
         last = self.moves[-1] if self.moves else None
-        return diagram(board, marks=self.marks, last_move=last)
+        return diagram(board, marks=self.marks, last_move=last, caption=self.caption)
 
     def _repr_html_(self) -> str:
-        return card(self.shown, picture=self.picture)
+        return card(self.caption, self.shown, picture=self.picture)
 
     def _render_traceback_(self) -> list[str]:
         """Show the diagram, and return the sentence (an IPython hook)."""
@@ -126,7 +127,7 @@ class _Refused(ChessnbError):  # noqa: N818
             # The sentence stands under it, as the error.
             told = f"{self.opening.removeprefix('is ')}: {self.claim}"
             publish_display_data(  # type: ignore[no-untyped-call]
-                {"text/plain": told, "text/html": card(picture=self.picture)}
+                {"text/plain": told, "text/html": card(self.caption, picture=self.picture)}
             )
         return [self.shown]
 
@@ -149,6 +150,8 @@ class FalseClaim(_Refused):
         The position.
     moves : tuple of chess.Move
         Moves from the position that show it, where moves can.
+    caption : str
+        The words under the diagram: which position it is.
     """
 
     opening = "is not so"
@@ -158,6 +161,18 @@ class UnprovedClaim(_Refused):
     """A claim is not settled within the budget: it may be true or false."""
 
     opening = "is not settled"
+
+
+def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:
+    """Say which position stands on the diagram: after which moves, and whose move it is."""
+    origin = board.copy()
+    before = [origin.pop()] if origin.move_stack and origin.peek() else []
+    after = board.copy()
+    for move in moves:
+        after.push(move)
+    played = [*before, *moves]
+    start = f"After {write_line(origin, played)}" if played else f"Move {board.fullmove_number}"
+    return f"{start}. {to_move(after)}"
 
 
 def side_of(side: str | chess.Color | None, default: chess.Color) -> chess.Color:

@@ -16,7 +16,7 @@ from chessnb.finding import Finding
 from chessnb.lesson.address import address_of, follow_from
 from chessnb.lesson.comments import line_name, readable
 from chessnb.mistakes import Forgiving
-from chessnb.notation.words import SIDES
+from chessnb.notation.words import SIDES, to_move
 from chessnb.notation.writing import number, write_line
 
 if TYPE_CHECKING:
@@ -111,12 +111,7 @@ class Moment(Forgiving, Finding):
     @property
     def to_move(self) -> str:
         """Whose move it is, or how the game ended, as a sentence."""
-        board, side = self.board, SIDES[self.turn]
-        if board.is_checkmate():
-            return f"{side} is checkmated."
-        if board.is_stalemate():
-            return f"{side} is stalemated."
-        return f"{side} to move{', in check' if board.is_check() else ''}."
+        return to_move(self.board)
 
     @property
     def paragraphs(self) -> Sequence[str]:

@@ -23,6 +23,22 @@ def man(board: chess.Board, square: chess.Square) -> str:
     return name if piece is None else f"the {chess.piece_name(piece.piece_type)} on {name}"
 
 
+def to_move(board: chess.Board) -> str:
+    """Say whose move it is, or how the game ended, as a sentence.
+
+    Examples
+    --------
+    >>> to_move(chess.Board())
+    'White to move.'
+    """
+    side = SIDES[board.turn]
+    if board.is_checkmate():
+        return f"{side} is checkmated."
+    if board.is_stalemate():
+        return f"{side} is stalemated."
+    return f"{side} to move{', in check' if board.is_check() else ''}."
+
+
 def listed(items: Iterable[str], *, joint: str = "and") -> str:
     """Join words as a sentence does: ``"a, b and c"``.
 

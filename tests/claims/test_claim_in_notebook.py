@@ -1,5 +1,6 @@
 """What a claim shows in a real kernel: a finding, or a diagram and one sentence."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -49,18 +50,23 @@ def test_a_claim_that_holds_is_one_line_and_a_diagram(ran):
 
 
 @pytest.mark.parametrize(
-    ("cell", "name", "told", "sentence"),
+    ("cell", "name", "told", "sentence", "caption"),
     [
-        (3, "FalseClaim", "not so: ", "“White mates in 1 with 1. Ra7” is not so: no mate in 1"),
-        (4, "UnprovedClaim", "not settled: ", "“White mates in 6” is not settled: "),
+        (3, "FalseClaim", "not so: ", "“White mates in 1 with 1. Ra7” is not so: no mate in 1",
+         r"After 1\. Ra7 \w+\. White to move\."),
+        (4, "UnprovedClaim", "not settled: ", "“White mates in 6” is not settled: ",
+         r"Move 1\. White to move\."),
     ],
-)
-def test_a_claim_that_fails_shows_a_diagram_and_one_sentence(ran, cell, name, told, sentence):
+)  # fmt: skip
+def test_a_claim_that_fails_shows_a_diagram_and_one_sentence(
+    ran, cell, name, told, sentence, caption
+):
     shown, error = ran[1][cell].outputs
     assert shown.output_type == "display_data"
     assert shown.data["text/plain"].startswith(told)
     assert shown.data["text/html"].count("<img ") == 1
-    assert "<p>" not in shown.data["text/html"]
+    (words,) = re.findall("<p>(.*?)</p>", shown.data["text/html"])
+    assert re.fullmatch(caption, words)
     assert error.output_type == "error"
     assert error.ename == name
     assert len(error.traceback) == 1
