@@ -249,6 +249,29 @@ def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
     assert "NameError" not in report.stdout
 
 
+IMPORTED = """
+import sys
+from chessnb.cli import app
+try:
+    app(["verify", "missing.ipynb"], standalone_mode=False)
+finally:
+    print(sorted({name.split(".")[0] for name in sys.modules}))
+"""
+
+
+def test_a_file_that_is_not_there_is_told_before_anything_heavy_is_loaded(tmp_path):
+    done = subprocess.run(
+        [sys.executable, "-c", IMPORTED], cwd=tmp_path, capture_output=True, text=True,
+        env={**os.environ, "PYTHONPATH": str(ROOT)}, check=False,
+    )  # fmt: skip
+    *told, loaded = done.stdout.splitlines()
+    assert "there is no such file" in " ".join(told), done.stderr
+    assert "'chessnb'" in loaded
+    assert not {"nbformat", "nbval", "nbclient", "pytest", "jupyter_client"} & set(
+        loaded.strip("[]").replace("'", "").split(", ")
+    )
+
+
 def test_files_that_are_no_lessons(bad_files):
     for name in ("missing.ipynb", "good.pgn", "there.ipynb"):
         report = chessnb("verify", name, folder=bad_files)

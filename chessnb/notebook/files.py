@@ -35,10 +35,10 @@ def read_notebook(path: str | os.PathLike[str]) -> NotebookNode:
         If there is no such file, it cannot be read, or it is not a notebook
         of version 4 of the format, the one JupyterLab writes.
     """
-    import nbformat
-
     content = _parsed(Path(path))
     _check_version(content, Path(path))
+    import nbformat  # takes seconds, and a file that is not there is told at once
+
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         try:
