@@ -277,6 +277,7 @@ def test_files_that_are_no_lessons(bad_files):
         report = chessnb("verify", name, folder=bad_files)
         assert report.returncode == 2, report.stdout
         assert name in report.stdout + report.stderr
+        assert ("chessnb draft good.pgn" in report.stdout) == (name == "good.pgn")
     refused(chessnb("open", "missing.ipynb", "--no-browser", folder=bad_files))
     refused(chessnb("open", "empty.pgn", "--no-browser", folder=bad_files))
 

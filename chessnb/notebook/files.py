@@ -6,6 +6,7 @@ import contextlib
 import json
 import os
 import secrets
+import shlex
 import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -54,13 +55,24 @@ def read_notebook(path: str | os.PathLike[str]) -> NotebookNode:
     return notebook
 
 
-def _why_unread(error: json.JSONDecodeError) -> str:
+def _why_unread(error: json.JSONDecodeError, path: Path) -> str:
+    if path.suffix.lower() == ".pgn":
+        return (
+            "this is a game file (PGN), not a lesson. Make a lesson of it first: "
+            f"chessnb draft {shlex.quote(_from_here(path))}"
+        )
     if not error.doc.strip():
         return "this file is empty. Take an older copy."
     return (
         f"this is not a notebook: it breaks off or goes wrong at line {error.lineno} "
         f"({error.msg}). Take an older copy, or repair it in a text editor."
     )
+
+
+def _from_here(path: Path) -> str:
+    """Return a path as it can be typed where the program was started."""
+    here = Path.cwd()
+    return str(path.relative_to(here) if path.is_relative_to(here) else path)
 
 
 def _parsed(path: Path) -> Any:
@@ -77,7 +89,7 @@ def _parsed(path: Path) -> Any:
     except UnicodeDecodeError:
         reason = "this is not a notebook: it is not text."
     except json.JSONDecodeError as error:
-        reason = _why_unread(error)
+        reason = _why_unread(error, path)
     except RecursionError:
         reason = "this is not a notebook: it is nested too deep."
     raise NotebookError(reason, path=str(path))
