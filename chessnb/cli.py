@@ -53,9 +53,9 @@ Force = Annotated[
 def draft(
     game_file: GameFile,
     output: Annotated[
-        Path,
-        typer.Option("--output", "-o", help="The lesson to write (.ipynb).", show_default=False),
-    ],
+        Path | None,
+        typer.Option("--output", "-o", help="The lesson to write; else beside the game."),
+    ] = None,
     game: WhichGame = None,
     where: Where = None,
     title: Title = None,
@@ -71,7 +71,7 @@ def draft(
     with _Progress("Drafting") as progress:
         done = drafting.draft(
             game_file,
-            output,
+            output or _beside(game_file),
             game=game,
             where=_headers(where),
             title=title,
@@ -130,7 +130,7 @@ def open_lesson(
 
     lesson = file
     if file.suffix.lower() != ".ipynb":
-        lesson = output or file.with_suffix(".ipynb")
+        lesson = output or _beside(file)
         if lesson.exists():
             _say(f"{lesson} is there already: opening it as it is.")
         else:
@@ -156,6 +156,11 @@ def student(
     done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student.ipynb"))
     _say(f"Wrote {done.path}: {done.in_words}")
     _say(f"Open it:  {_command()} open {_quoted(done.path)}")
+
+
+def _beside(game_file: Path) -> Path:
+    """Return where the lesson of a game is written if nothing else is said."""
+    return game_file.with_suffix(".ipynb")
 
 
 def _headers(where: list[str] | None) -> dict[str, str] | None:

@@ -249,6 +249,16 @@ def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
     assert "NameError" not in report.stdout
 
 
+def test_a_draft_stands_beside_its_game_if_nothing_else_is_said(tmp_path):
+    (tmp_path / "games").mkdir()
+    (tmp_path / "games" / "short.pgn").write_text("1. f3 e5 2. g4 Qh4# 0-1")
+    done = chessnb("draft", "games/short.pgn", folder=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "games" / "short.ipynb").exists()
+    assert "games/short.ipynb" in done.stdout
+    refused(chessnb("draft", "games/short.pgn", folder=tmp_path))
+
+
 IMPORTED = """
 import sys
 from chessnb.cli import app
