@@ -20,7 +20,9 @@ import chess
 import chess.pgn
 
 from chessnb.errors import GameFileError, PositionError
+from chessnb.mistakes import nearest
 from chessnb.notation.movetext import RESULTS, Builder, tokens
+from chessnb.notation.words import listed
 from chessnb.notation.writing import number
 from chessnb.position import board_of, what_is_wrong
 
@@ -30,6 +32,9 @@ _STRICT_TAG = re.compile(
 )
 _TAG_OPENING = re.compile(r"^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)")
 _MARKS = re.compile(r"[{}();]|(?<![^\s)}])(?:1-0|0-1|1/2-1/2|½-½|\*)(?=[\s({;]|$)")
+_FEW = 3
+"""So many game files of a folder are named where another is not found."""
+
 _STANDARD_VARIANTS = ("", "standard", "chess", "normal", "from position")
 
 codecs.register_error(
@@ -102,11 +107,25 @@ def open_game_file(path: str | PathLike[str]) -> TextIO:
             raise GameFileError("this is not a text file, so it is no game file (PGN)", path=name)
         return Path(path).open(encoding="utf-8-sig", errors="chessnb-iso-8859-1")
     except FileNotFoundError:
-        raise GameFileError("there is no such file", path=name) from None
+        raise GameFileError(f"there is no such file{_instead(Path(path))}", path=name) from None
     except IsADirectoryError:
         raise GameFileError("this is a folder; name the game file in it", path=name) from None
     except OSError as error:
         raise GameFileError(f"it cannot be read ({error.strerror})", path=name) from None
+
+
+def _instead(path: Path) -> str:
+    """Return what to do about a game file that is not there, by what is in its folder."""
+    if not path.parent.is_dir():
+        return f": there is no folder {str(path.parent)!r}"
+    games = {one.stem: one.name for one in path.parent.glob("*") if one.suffix.lower() == ".pgn"}
+    close = [games[stem] for stem in nearest(path.stem, games)]
+    near = close or (sorted(games.values()) if len(games) <= _FEW else [])
+    if not near:
+        return ""
+    it = "that name" if len(near) == 1 else "the right name"
+    folder = "" if path.parent == Path() else f" in {str(path.parent)!r}"
+    return f"; {listed(near)} {'is' if len(near) == 1 else 'are'} here{folder}: write {it} instead"
 
 
 class _Cutter:

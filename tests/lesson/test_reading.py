@@ -218,3 +218,28 @@ def test_games_of_headers_alone_keep_them():
     assert Lesson.from_text(text, game=2).header("White") == "Marsh"
     two = Lesson.from_text('[White "Quill"] [Black "Marsh"]\n\n1. e4 *')
     assert two.title == "Quill – Marsh"
+
+
+def test_a_game_file_that_is_not_there_is_told_with_what_is(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "games").mkdir()
+    with pytest.raises(GameFileError, match=r"^my-game\.pgn: there is no such file$"):
+        Lesson.read("my-game.pgn")
+    for name in ("renamed.pgn", "games/first.PGN", "games/second.pgn"):
+        (tmp_path / name).write_text("1. e4 *")
+    (tmp_path / "games" / "notes.txt").write_text("")
+    told = {
+        "my-game.pgn": "; renamed.pgn is here: write that name instead",
+        "games/third.pgn": "; first.PGN and second.pgn are here in 'games': "
+        "write the right name instead",
+        "games/secnd.pgn": "; second.pgn is here in 'games': write that name instead",
+        "nowhere/my-game.pgn": ": there is no folder 'nowhere'",
+    }
+    for name, hint in told.items():
+        with pytest.raises(GameFileError) as caught:
+            Lesson.read(name)
+        assert caught.value.reason == f"there is no such file{hint}"
+    for number in range(5):
+        (tmp_path / f"{number}.pgn").write_text("1. e4 *")
+    with pytest.raises(GameFileError, match=r"no such file$"):
+        Lesson.read("my-game.pgn")
