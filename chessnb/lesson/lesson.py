@@ -24,7 +24,15 @@ from chessnb.lesson.reading import (
     raw_games,
     unescape_tag,
 )
-from chessnb.lesson.saving import POSITION_TAG, check_alone, write_whole
+from chessnb.lesson.saving import (
+    POSITION_TAG,
+    SOURCE_TAG,
+    Exporter,
+    Saved,
+    check_alone,
+    check_own,
+    write_whole,
+)
 from chessnb.mistakes import Forgiving, checked
 from chessnb.notation import read_line
 from chessnb.notation.words import counted, listed
@@ -70,6 +78,7 @@ class Lesson(Forgiving, Finding):
         self.game = game
         self.positions: dict[str, chess.pgn.Game] = {}
         self.path: Path | None = None
+        self._number = 1  # of its game in the file
         check(goals=goals, minutes=minutes)
         said = About.of({} if game is None else game.headers)
         self.title = title or said.title or title_of(game)
@@ -148,6 +157,7 @@ class Lesson(Forgiving, Finding):
             lesson._keep_position(raw)
         else:
             lesson = cls(build_game(raw), **about)
+        lesson._number = raw.number
         for following in games:
             if not following.tag(POSITION_TAG):
                 break
@@ -165,10 +175,9 @@ class Lesson(Forgiving, Finding):
         kept; what the lesson knows beside them stands in supplementary tags.
         """
         texts = []
-        games = [self.game] if self.game is not None else []
-        for game in (*games, *self.positions.values()):
+        for game in self._trees():
             self._label_game(game)
-            texts.append(str(game.accept(chess.pgn.StringExporter(columns=80))))
+            texts.append(str(game.accept(Exporter(columns=80))))
         return "\n\n".join(texts) + "\n"
 
     def _label_game(self, game: chess.pgn.Game) -> None:
@@ -180,19 +189,49 @@ class Lesson(Forgiving, Finding):
         ).write(game.headers)
         set_tag(game.headers, POSITION_TAG, self.name_of(game) or "")
 
-    def save(self, path: str | PathLike[str]) -> None:
+    @checked
+    def save(self, path: str | PathLike[str], *, overwrite: bool = False) -> Saved:
         """Save the lesson as a PGN file, whole or not at all.
+
+        Parameters
+        ----------
+        path : str or path
+            The file.  What this lesson has saved before may be saved again.
+        overwrite : bool
+            Write over a file that this lesson did not write, such as the one
+            that it was read from.
+
+        Returns
+        -------
+        Saved
+            What was written, in one line.
 
         Raises
         ------
         GameFileError
             If the file cannot be written; what was there is then unchanged.
         LessonError
-            If the file holds other games, which would be lost.
+            If the file is not this lesson's own (without `overwrite`), or
+            holds other games, which would be lost.
         """
         target = Path(path).resolve()  # a link stays a link
         check_alone(target, shown=str(path))
+        if not overwrite:
+            check_own(target, self._source, read_from=self.path, shown=str(path))
+        for game in self._trees()[:1]:
+            set_tag(game.headers, SOURCE_TAG, self._source)
         write_whole(target, self.pgn, shown=str(path))
+        return Saved(path=str(path), holds=", ".join(self._holds()) or "an empty lesson")
+
+    @property
+    def _source(self) -> str:
+        """What the lesson is made from: its file and game, or else what it is called."""
+        if self.path is None:
+            return f"typed: {self.title}"
+        return self.path.name if self._number == 1 else f"{self.path.name}, game {self._number}"
+
+    def _trees(self) -> list[chess.pgn.Game]:
+        return [*([self.game] if self.game is not None else []), *self.positions.values()]
 
     # -- moments ----------------------------------------------------------
 
@@ -299,8 +338,7 @@ class Lesson(Forgiving, Finding):
         return [moment for name, moment in self._named() if name == wanted]
 
     def _named(self) -> Iterator[tuple[str, Moment]]:
-        trees = [*([self.game] if self.game is not None else []), *self.positions.values()]
-        for tree in trees:
+        for tree in self._trees():
             for node in walk(tree):
                 if (name := line_name(node)) is not None:
                     yield name, self._moment(node)

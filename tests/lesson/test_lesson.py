@@ -175,8 +175,9 @@ def test_a_file_with_other_games_is_not_written_over(tmp_path):
     path = tmp_path / "two.pgn"
     path.write_text('[Event "1"]\n\n1. e4 *\n\n[Event "2"]\n\n1. d4 *\n')
     before = path.read_bytes()
-    with pytest.raises(LessonError, match="holds 2 games"):
-        Lesson.read(path).save(path)
+    for overwrite in (False, True):
+        with pytest.raises(LessonError, match="holds 2 games"):
+            Lesson.read(path).save(path, overwrite=overwrite)
     assert path.read_bytes() == before
 
 
@@ -185,7 +186,7 @@ def test_saving_keeps_permissions_and_links(tmp_path):
     path.write_text("1. e4 *")
     path.chmod(0o664)
     link.symlink_to(path)
-    Lesson.read(link).save(link)
+    Lesson.read(link).save(link, overwrite=True)
     assert link.is_symlink()
     assert path.stat().st_mode & 0o777 == 0o664
 
@@ -200,3 +201,80 @@ def test_a_lesson_of_positions_keeps_what_it_says_of_itself():
     for wrong in ({"goals": "one"}, {"goals": ["a; b"]}, {"minutes": "30"}, {"minutes": 0}):
         with pytest.raises(LessonError):
             Lesson(**wrong)
+
+
+def test_saving_says_what_was_written(lesson, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    saved = lesson.save("x.pgn")
+    assert saved.line == "saved x.pgn: 2 moves, 1 sideline, 2 comments"
+    assert "<p>saved x.pgn" in saved._repr_html_()
+    assert Lesson().save("empty.pgn").line == "saved empty.pgn: an empty lesson"
+
+
+def test_the_file_that_it_was_read_from_is_not_written_over(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "my-game.pgn").write_text(GAME)
+    lesson = Lesson.read("my-game.pgn")
+    lesson.add_line(lesson.after("2. Nf3"), "2... d6")
+    with pytest.raises(LessonError) as caught:
+        lesson.save("my-game.pgn")
+    assert str(caught.value) == (
+        "my-game.pgn is the file that this lesson was read from: save it under another name, or "
+        "write over it with save('my-game.pgn', overwrite=True)"
+    )
+    assert (tmp_path / "my-game.pgn").read_text() == GAME
+    lesson.save("my-game.pgn", overwrite=True)
+    assert Lesson.read("my-game.pgn").after("2... d6")
+
+
+def test_what_it_has_saved_may_be_saved_again_and_by_a_later_run_too(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "my-game.pgn").write_text(GAME)
+    for _ in range(2):  # the notebook is run from its first cell again
+        lesson = Lesson.read("my-game.pgn")
+        lesson.save("my-lesson.pgn")
+        lesson.add_line(lesson.after("2. Nf3"), "2... d6")
+        lesson.save("my-lesson.pgn")
+    typed = Lesson.from_text(GAME, title="Typed")
+    for _ in range(2):
+        typed.save("typed.pgn")
+        typed = Lesson.from_text(GAME, title="Typed")
+    positions = Lesson(title="Forks")
+    positions.add_position("4k3/8/8/8/8/8/4P3/4K3 w - - 0 1")
+    for _ in range(2):
+        positions.save("positions.pgn")
+
+
+def test_what_another_has_written_is_not_written_over(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "games.pgn").write_text("1. e4 e5 *\n\n1. d4 d5 *\n")
+    (tmp_path / "by-hand.pgn").write_text("1. e4 {My own words.} *")
+    (tmp_path / "notes.pgn").write_bytes(b"\x00\x01 no game at all")
+    first, second = Lesson.read("games.pgn", game=1), Lesson.read("games.pgn", game=2)
+    first.save("lesson.pgn")
+    for lesson, name in (
+        (first, "by-hand.pgn"), (second, "lesson.pgn"), (Lesson.read("lesson.pgn"), "by-hand.pgn"),
+    ):  # fmt: skip
+        before = (tmp_path / name).read_bytes()
+        with pytest.raises(LessonError, match="is there already, and this lesson did not write it"):
+            lesson.save(name)
+        assert (tmp_path / name).read_bytes() == before
+    with pytest.raises(LessonError, match="was read from"):
+        Lesson.read("lesson.pgn").save("lesson.pgn")
+
+
+def test_a_comment_breaks_between_its_words_alone(tmp_path):
+    words = "The knight heads for f5, " * 12
+    text = f"1. e4 {{ The\nknight\n\n  heads [%clk 1:29:55] for f5 }} e5 {{{words}}} 2. Nf3 *"
+    lesson = Lesson.from_text(text)
+    lesson.save(tmp_path / "x.pgn")
+    lines = (tmp_path / "x.pgn").read_text().splitlines()
+    assert "1. e4 { The knight heads [%clk 1:29:55] for f5 } 1... e5" in lines
+    assert any(line.startswith("{ The knight heads for f5, The knight heads") for line in lines)
+    assert max(map(len, lines)) <= 80
+    assert not any(line.endswith("{") or line.startswith("}") for line in lines)
+    again = Lesson.read(tmp_path / "x.pgn")
+    assert again.pgn == lesson.pgn
+    assert again.after("1... e5").comment == words.strip()
+    one_word = Lesson.from_text(f"1. e4 {{{'x' * 100}}} *")
+    assert Lesson.from_text(one_word.pgn).after("1. e4").comment == "x" * 100
