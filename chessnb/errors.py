@@ -55,7 +55,7 @@ class ChessnbError(Exception):
         >>> ChessnbError(f"nothing is threatened [{chess.STARTING_FEN}]").shown
         'nothing is threatened (White to move, move 1).'
         """
-        return _ended(_BRACKETED.sub(_in_words, str(self)))
+        return ended(_BRACKETED.sub(_in_words, str(self)))
 
     def _render_traceback_(self) -> list[str]:
         """Return what a notebook shows (an IPython hook)."""
@@ -78,7 +78,8 @@ def _position_in_words(fen: str) -> str:
     return f"{'White' if board.turn else 'Black'} to move, move {board.fullmove_number}"
 
 
-def _ended(text: str) -> str:
+def ended(text: str) -> str:
+    """Return a sentence with its full stop, or the mark that it ends with."""
     return text if text.endswith((".", "?", "!")) else f"{text}."
 
 
@@ -125,7 +126,7 @@ class NotationError(ChessnbError, ValueError):
         """
         said = f"{_quoted(self.text)} {self._opening}: {self.reason}"
         position = _position_in_words(self.fen)
-        return f"{_ended(said)} {position}." if position else f"{said} [{self.fen}]."
+        return f"{ended(said)} {position}." if position else f"{said} [{self.fen}]."
 
 
 class MalformedMove(NotationError):  # noqa: N818 (a name a teacher reads)
@@ -207,7 +208,7 @@ class AddressError(ChessnbError, LookupError):
 
     def __init__(self, reason: str, *, address: str, nearest: Sequence[str] = ()) -> None:
         hint = f" The nearest moments are: {', '.join(nearest)}." if nearest else ""
-        super().__init__(f"{cut_short(address)!r}: {_ended(reason) if hint else reason}{hint}")
+        super().__init__(f"{cut_short(address)!r}: {ended(reason) if hint else reason}{hint}")
         self.reason = reason
         self.address = address
         self.nearest = tuple(nearest)

@@ -6,13 +6,14 @@ import atexit
 import copy
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.book import KEEP
 from chessnb.errors import NotebookError
 from chessnb.notebook.cells import place_in_words, section_of
+from chessnb.notebook.failing import error_sentence
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
 from chessnb.notebook.live import without_live_parts
 
@@ -128,7 +129,7 @@ class _Run:
         try:
             self._execute(client, folder, scratch)
         except CellExecutionError as error:
-            raise self._error(_sentence(error.ename, error.evalue)) from None
+            raise self._error(error_sentence(error.ename, error.evalue, self._shown())) from None
         except CellTimeoutError:
             raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
         except (RuntimeError, OSError, AssertionError) as error:
@@ -167,6 +168,12 @@ class _Run:
         if self.on_cell is not None:
             self.on_cell(cell_index + 1, len(self.notebook["cells"]))
 
+    def _shown(self) -> Sequence[str]:
+        """Return what the cell that failed shows of its error."""
+        cell = {} if self.index is None else self.notebook["cells"][self.index]
+        errors = [one for one in cell.get("outputs", ()) if one["output_type"] == "error"]
+        return errors[-1]["traceback"] if errors else ()
+
     def _error(self, sentence: str) -> NotebookError:
         if self.index is None:
             return NotebookError(sentence, path=self.name)
@@ -182,7 +189,3 @@ class _Run:
             "the kernel stopped in the middle of this cell: it was ended, or the computer "
             "ran out of memory."
         )
-
-
-def _sentence(name: str, value: str) -> str:
-    return f"{name}: {value}" if value else name

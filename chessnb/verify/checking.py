@@ -13,6 +13,7 @@ from chessnb.notebook import read_notebook, section_of
 from chessnb.verify.computing import ComputingFailed, Record, compute_again
 from chessnb.verify.report import Complaint, Report, Verdict, in_order
 from chessnb.verify.saved import check_saved
+from chessnb.verify.wake import causes
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -162,7 +163,7 @@ def _told(check: _Check, broken: str) -> list[Complaint]:
         message = f"no kernel could be started ({unusable[0]['message']})"
         return [Complaint(kind="unusable", message=f"{message}. Python with ipykernel is needed")]
     complaints = [_complaint(check, record) for record in check.records if _is_new(check, record)]
-    complaints = _without_wake(complaints)
+    complaints = _without_wake(check, complaints)
     if len(check.records) < check.code_cells:
         done = f"after {len(check.records)} of {check.code_cells} cells"
         message = f"the check broke off {done}{broken}"
@@ -170,15 +171,21 @@ def _told(check: _Check, broken: str) -> list[Complaint]:
     return complaints
 
 
-def _without_wake(complaints: list[Complaint]) -> list[Complaint]:
+def _without_wake(check: _Check, complaints: list[Complaint]) -> list[Complaint]:
     """Tell an error once, and count the cells that only lack what it should have given them."""
-    wake = [one for one in complaints if one.message.startswith("NameError: name ")]
-    causes = [one for one in complaints if one.kind == "error" and one not in wake]
-    if not causes or not wake or (causes[0].cell or 0) > (wake[0].cell or 0):
-        return complaints
-    below = f"{len(wake)} more cells lack" if len(wake) > 1 else "one more cell lacks"
-    first = replace(causes[0], message=f"{causes[0].message} ({below} what this cell gives)")
-    return [first if one is causes[0] else one for one in complaints if one not in wake]
+    failed = {r["index"] + 1: r["lacks"] for r in check.records if r["kind"] == "error"}
+    begun = causes(check.cells, failed)
+    told = []
+    for complaint in complaints:
+        cell = complaint.cell or 0
+        wake = sum(cause == cell != other for other, cause in begun.items())
+        if complaint.kind != "error" or (begun[cell] == cell and not wake):
+            told.append(complaint)
+        elif begun[cell] == cell:
+            below = f"{wake} more cells lack" if wake > 1 else "one more cell lacks"
+            message = f"{complaint.message} ({below} what this cell gives)"
+            told.append(replace(complaint, message=message))
+    return told
 
 
 def _is_new(check: _Check, record: Record) -> bool:

@@ -124,17 +124,3 @@ def _cut(line: str, start: int) -> str:
         return line
     end = start + _LONG
     return ("…" if start else "") + line[start:end] + ("…" if end < len(line) else "")
-
-
-def error_sentence(name: str, value: str) -> str:
-    r"""Return an error as one line: its name and what it says.
-
-    Examples
-    --------
-    >>> error_sentence("IllegalMove", "'Nd5': no knight\nreaches d5")
-    "IllegalMove: 'Nd5': no knight reaches d5"
-    """
-    sentence = " ".join(value.split())
-    if len(sentence) > 2 * _LONG:
-        sentence = sentence[: 2 * _LONG] + "…"
-    return f"{name}: {sentence}" if sentence else name

@@ -43,7 +43,7 @@ class CodeReader:
     def moments(self, source: str) -> list[Moment]:
         """Follow a cell's code and return the moments that it names, in order."""
         try:
-            tree = ast.parse(_without_magics(source))
+            tree = ast.parse(without_magics(source))
         except (SyntaxError, ValueError, MemoryError, RecursionError):
             return []
         self._found = []
@@ -133,7 +133,8 @@ class CodeReader:
         return ast.literal_eval(node) if value is None else value
 
 
-def _without_magics(source: str) -> str:
+def without_magics(source: str) -> str:
+    """Return a cell's code without IPython's own commands."""
     return "\n".join(
         "" if line.lstrip().startswith(("%", "!")) else line for line in source.split("\n")
     )

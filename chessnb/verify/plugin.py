@@ -23,7 +23,8 @@ from typing import Any
 import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
-from chessnb.verify.comparing import difference, error_sentence
+from chessnb.notebook.failing import error_sentence, name_that_is_missing
+from chessnb.verify.comparing import difference
 from chessnb.verify.computing import LIST_SUFFIX
 
 _LOOK_EVERY_SECONDS = 1.0
@@ -132,8 +133,12 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
     now = item.test_outputs or []
     errors = [output for output in now if output["output_type"] == "error"]
     if errors and not item.options["check_exception"]:
-        sentence = error_sentence(errors[0]["ename"], errors[0]["evalue"])
-        return {"kind": "error", "message": sentence}
+        name, value, shown = (errors[0][key] for key in ("ename", "evalue", "traceback"))
+        return {
+            "kind": "error",
+            "message": error_sentence(name, value, shown),
+            "lacks": name_that_is_missing(name, value),
+        }
     found = difference(item.cell.outputs, now)
     if found is None:
         return {"kind": "changed", "message": str(error)}

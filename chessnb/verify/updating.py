@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from chessnb.errors import NotebookError
+from chessnb.errors import NotebookError, ended
 from chessnb.notebook import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
 from chessnb.verify.checking import OnCell, begin_reading, lessons_in, read_claims, read_prose
 from chessnb.verify.comparing import difference
@@ -61,7 +61,7 @@ def _complaint(error: NotebookError) -> Complaint:
     if isinstance(error, CellFailed):
         return Complaint(
             kind="error",
-            message=f"{error.sentence}. Nothing was saved",
+            message=f"{ended(error.sentence)} Nothing was saved",
             cell=error.cell,
             section=error.section,
         )
