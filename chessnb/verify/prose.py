@@ -26,7 +26,6 @@ from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.address import walk
 from chessnb.notation import read_move
 from chessnb.notation.words import SIDES
-from chessnb.notation.writing import number
 from chessnb.notebook import cell_key, is_edited
 from chessnb.verify.moments import CodeReader, sections
 
@@ -214,17 +213,21 @@ class _Section:
             try:
                 move = read_move(board, mention["move"])
             except NotationError as error:
-                reason = reason or f"{error.reason} [{number(board)} to be played, {board.fen()}]"
+                reason = reason or f"{error.reason} ({_whose_move(board)})"
                 continue
             after = board.copy()
             after.push(move)
             if mention["sign"] == "#" and not after.is_checkmate():
-                reason = f"{board.san(move)} is not checkmate [{board.fen()}]"
+                reason = f"{board.san(move)} is not checkmate ({_whose_move(board)})"
                 continue
             self.told.append(board)
             self.told.append(after)
             return ""
         return reason
+
+
+def _whose_move(board: chess.Board) -> str:
+    return f"{SIDES[board.turn]} to move, move {board.fullmove_number}"
 
 
 def _may_be_legal(board: chess.Board, text: str) -> bool:

@@ -75,6 +75,8 @@ def test_a_wrong_move_is_found_with_its_reason(tmp_path, text, moves, part):
     found = faults(tmp_path, text)
     assert [move for move, _ in found] == moves
     assert re.search(part, found[0][1])
+    assert "/" not in found[0][1]  # no FEN: a teacher reads it
+    assert re.search(r"\((White|Black) to move, move \d+\)$", found[0][1]) or "41" in text
 
 
 def test_a_section_speaks_of_its_own_moments(tmp_path):
