@@ -120,11 +120,13 @@ class Verdict:
         ['fork.ipynb: verified: 14 findings agree']
         """
         lines = [f"{self.path}: {self.summary}"]
-        for complaint in (*self.complaints, *self.changes, *self.notes):
+        for complaint in (*self.complaints, *self.changes):
             lines.append(f"  {complaint.headline}")
             if complaint.saved is not None and complaint.now is not None:
                 lines += _block("saved:", complaint.saved) + _block("now:", complaint.now)
-        return lines
+        if self.notes:
+            lines.append("  Said, but not proved here (no error):")
+        return [*lines, *(f"    {note.headline}" for note in self.notes)]
 
     @property
     def summary(self) -> str:

@@ -45,3 +45,15 @@ def test_both_texts_of_a_difference_stand_under_it():
 def test_no_lesson_is_no_complaint():
     assert Report(verdicts=()).exit_code == 0
     assert Report(verdicts=()).lines() == []
+
+
+def test_what_is_only_said_stands_under_a_heading_of_its_own():
+    note = Complaint(kind="unproved", message="“It is forced.” claims (forced)", cell=9)
+    verdict = Verdict(path="a.ipynb", findings=2, notes=(note,))
+    assert verdict.exit_code == 0
+    assert verdict.lines() == [
+        "a.ipynb: verified: 2 findings agree",
+        "  Said, but not proved here (no error):",
+        "    cell 9: “It is forced.” claims (forced)",
+    ]
+    assert "Said" not in "".join(Verdict(path="a.ipynb", findings=2).lines())
