@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,6 +10,7 @@ from chessnb.notebook import place_in_words
 
 Kind = Literal[
     "changed",
+    "new",
     "error",
     "timeout",
     "kernel-died",
@@ -23,7 +24,7 @@ Kind = Literal[
 """What sort of complaint it is.
 
 ``unusable`` is the only one that means: not checked at all; ``unproved`` is
-only a note.
+only a note, ``new`` only news.
 """
 
 NOTHING = "(nothing)"
@@ -89,7 +90,8 @@ class Verdict:
     findings : int
         How many cells have outputs that were computed again and agree.
     changes : tuple of Complaint
-        When updating: how the outputs differ from what the file said before.
+        When updating: how the outputs differ from what the file said before,
+        and what cells give that had not been run.
     resaved : bool
         When updating: whether the file was written anew.
     notes : tuple of Complaint
@@ -138,8 +140,16 @@ class Verdict:
             wrong = _count(len(self.complaints), "complaint", "complaints")
             return f"{wrong}; {agreeing}" if self.findings else wrong
         if self.changes:
-            return f"saved anew, {_count(len(self.changes), 'change', 'changes')}; {agreeing}"
+            return f"saved anew, {', '.join(self._changed())}; {agreeing}"
         return f"saved anew; {agreeing}" if self.resaved else f"verified: {agreeing}"
+
+    def _changed(self) -> Iterator[str]:
+        """Yield how many findings changed, and how many are new."""
+        new = sum(change.kind == "new" for change in self.changes)
+        if changed := len(self.changes) - new:
+            yield _count(changed, "change", "changes")
+        if new:
+            yield _count(new, "new finding", "new findings")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -45,7 +45,8 @@ def check_saved(notebook: Mapping[str, Any]) -> list[Complaint]:
     return [
         Complaint(
             kind="not-run",
-            message="this cell was not run before saving, so nothing of it is compared",
+            message="this cell was not run before saving, so nothing of it is compared. Run all "
+            "cells and save, or use chessnb verify --update",
             cell=index + 1,
             section=section_of(notebook["cells"], index),
         )

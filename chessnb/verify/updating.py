@@ -11,7 +11,7 @@ from chessnb.errors import NotebookError, ended
 from chessnb.notebook import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
 from chessnb.verify.checking import OnCell, begin_reading, lessons_in, read_claims, read_prose
 from chessnb.verify.comparing import difference
-from chessnb.verify.report import NOTHING, Complaint, Report, Verdict
+from chessnb.verify.report import NOTHING, Complaint, Report, Verdict, in_order
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -51,7 +51,7 @@ def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int)
         complaints=tuple(read_prose(after, folder=path.parent)),
         findings=sum(bool(new["outputs"]) for _, _, new in _run_before(before, after))
         - sum(change.now != NOTHING for change in changes),
-        changes=changes,
+        changes=in_order((*changes, *_fresh(before, after))),
         resaved=resaved,
         notes=tuple(read_claims(after)),
     )
@@ -80,6 +80,22 @@ def _changes(before: NotebookNode, after: NotebookNode) -> Iterator[Complaint]:
                 section=section_of(after["cells"], index),
                 saved=found.saved,
                 now=found.now,
+            )
+
+
+def _fresh(before: NotebookNode, after: NotebookNode) -> Iterator[Complaint]:
+    """Yield what the cells give that are new in a lesson that had been run before."""
+    if not any(True for _ in _run_before(before, after)):
+        return
+    for index, (old, new) in enumerate(zip(before["cells"], after["cells"], strict=True)):
+        if old["cell_type"] == "code" and old["execution_count"] is None and new["outputs"]:
+            found = difference((), new["outputs"])
+            given = "" if found is None else f": {found.now.removeprefix('line 1: ')}"
+            yield Complaint(
+                kind="new",
+                message=f"run for the first time{given}",
+                cell=index + 1,
+                section=section_of(after["cells"], index),
             )
 
 

@@ -23,6 +23,27 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     assert "traceback" not in json.dumps(report.verdicts[0].changes[0].now)
 
 
+def test_what_a_new_cell_gives_is_shown(lesson_file):
+    path = lesson_file("not_run")
+    report = verify([path], update=True)
+    assert report.lines() == [
+        f"{path}: saved anew, 1 new finding; 2 findings agree",
+        "  cell 5 (section “After the knight lands on d5”): run for the first time: 13 legal moves",
+    ]
+    assert report.exit_code == 0
+    assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
+
+
+def test_where_nothing_was_run_before_the_new_cells_are_not_listed(lesson_file):
+    path = lesson_file("no_outputs")
+    notebook = json.loads(path.read_text())
+    for cell in notebook["cells"]:
+        if cell["cell_type"] == "code":
+            cell["execution_count"] = None
+    path.write_text(json.dumps(notebook))
+    assert len(verify([path], update=True).lines()) == 1
+
+
 def test_a_lesson_that_agrees_is_left_alone(lesson_file):
     path = lesson_file("agrees")
     before = path.stat()

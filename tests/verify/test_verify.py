@@ -75,7 +75,7 @@ EXPECTED = {
         2,
         [
             f"cell 5 (section “{FORK}”): this cell was not run before saving, "
-            "so nothing of it is compared"
+            "so nothing of it is compared. Run all cells and save, or use chessnb verify --update"
         ],
     ),
     "switched_off": (
