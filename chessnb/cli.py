@@ -68,6 +68,7 @@ def draft(
     """Draft a lesson notebook from a game, and run it."""
     from chessnb import draft as drafting
 
+    _say_if_slow()
     with _Progress("Drafting") as progress:
         done = drafting.draft(
             game_file,
@@ -98,6 +99,7 @@ def verify(
     """Run lessons again and say what no longer agrees with what they say."""
     from chessnb import verify as verifying
 
+    _say_if_slow()
     with _Progress("Verifying") as progress:
         report = verifying.verify(lessons, update=update, on_cell=progress.lesson)
     for line in report.lines():
@@ -223,6 +225,18 @@ class _Progress:
 
 def _say(text: str) -> None:
     print(text, flush=True)
+
+
+def _say_if_slow() -> None:
+    """Say once, beside what is printed, that proofs will take long here."""
+    from chessnb import solver
+
+    if not solver.compiled:
+        print(
+            "The search is not compiled on this computer, so it takes about fifty times as long."
+            " Install chessnb again where a C compiler is.",
+            file=sys.stderr,
+        )
 
 
 def _command() -> str:

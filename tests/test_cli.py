@@ -10,6 +10,8 @@ from pathlib import Path
 import pytest
 from references.archive import game_files
 
+from chessnb.errors import ChessnbError
+
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "notebooks" / "games" / "lantern-street.pgn"
 
@@ -257,6 +259,22 @@ def test_a_draft_stands_beside_its_game_if_nothing_else_is_said(tmp_path):
     assert (tmp_path / "games" / "short.ipynb").exists()
     assert "games/short.ipynb" in done.stdout
     refused(chessnb("draft", "games/short.pgn", folder=tmp_path))
+
+
+@pytest.mark.parametrize("compiled", [True, False])
+def test_a_slow_search_is_said_once_beside_what_is_printed(compiled, monkeypatch, capsys, tmp_path):
+    from chessnb.cli import app
+
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("chessnb.solver.compiled", compiled)
+    with pytest.raises(ChessnbError, match="there is no such file"):
+        app(["draft", "missing.pgn"], standalone_mode=False)
+    drafted = capsys.readouterr()
+    app(["verify", "missing.ipynb"], standalone_mode=False)
+    verified = capsys.readouterr()
+    for told in (drafted, verified):
+        assert told.err.count("The search is not compiled") == (not compiled)
+        assert "not compiled" not in told.out
 
 
 IMPORTED = """
