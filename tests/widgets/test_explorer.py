@@ -1,6 +1,8 @@
 """Python's side of the explorer: what it answers, to whom, and what it never says."""
 
 import asyncio
+import gc
+import sys
 from collections.abc import Iterator
 from typing import Any
 
@@ -60,6 +62,16 @@ def test_a_moment_of_another_lesson_and_one_that_is_not_there_are_refused():
         BranchExplorer(lesson(), at=lesson().after("2. Nf3"))
     with pytest.raises(AddressError):
         BranchExplorer(lesson(), at="9. Qh5")
+
+
+def test_a_misspelt_option_is_one_error_and_no_second_one_follows(monkeypatch):
+    later: list[object] = []
+    monkeypatch.setattr(sys, "unraisablehook", later.append)
+    with pytest.raises(TypeError, match="hide"):
+        BranchExplorer(lesson(), hide=True)
+    BranchExplorer.__new__(BranchExplorer).close()
+    gc.collect()
+    assert later == []
 
 
 def test_the_saved_output_is_one_line_a_diagram_and_the_movetext():
