@@ -102,6 +102,36 @@ def test_to_the_lesson_returns_to_where_it_was_left(x: Exploring) -> None:
     assert x.where == "After 1. e4. Black to move."
 
 
+def test_a_refused_text_goes_with_the_next_move_or_step(x: Exploring) -> None:
+    field = x.board.locator(".controls input")
+    steps = [
+        lambda: x.move("2. Nf3").click(),
+        lambda: x.word("on").click(),
+        lambda: click(x.board, "f1", "e2"),
+        lambda: x.word("toLesson").click(),
+        lambda: x.type("Nc3"),
+    ]
+    for step in steps:
+        x.type("Kh9")
+        eventually(lambda: "no square h9" in x.note, True)
+        assert field.input_value() == "Kh9", "it may be mended"
+        step()
+        assert field.input_value() == ""
+        assert field.get_attribute("aria-invalid") is None
+        assert "no square h9" not in x.note
+    x.word("forClass").click()
+    x.word("candidates").click()
+    for note in (lambda: x.type("e6"), lambda: click(x.board, "a7", "a6")):
+        x.type("Kh9")
+        eventually(lambda: "no square h9" in x.note, True)
+        note()
+        assert field.input_value() == ""
+        assert "no square h9" not in x.note
+    field.fill("Nf")
+    x.word("back").click()
+    assert field.input_value() == "Nf", "what is being typed stays"
+
+
 # -- tries -----------------------------------------------------------------------
 
 

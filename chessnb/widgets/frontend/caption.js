@@ -110,6 +110,11 @@ export class Caption {
     this.unheard.hidden = text === "";
   }
 
+  /** A text that was refused goes with the position it was refused in; what is being typed stays. */
+  forgetRefused() {
+    if (this.input.getAttribute("aria-invalid") === "true") this.answered(false);
+  }
+
   /** @param {boolean} wrong whether what stands in the field was not played */
   answered(wrong) {
     if (wrong) this.input.setAttribute("aria-invalid", "true");

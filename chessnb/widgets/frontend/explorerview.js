@@ -82,7 +82,11 @@ export class ExplorerView {
   #wire() {
     this.walk.listeners.add(() => this.moved());
     this.walk.reveal = () => this.#reveal();
-    this.walk.instead = (uci) => this.classroom.candidates.note(uci);
+    this.walk.instead = (uci) => {
+      const noted = this.classroom.candidates.note(uci);
+      if (noted) this.board.caption.forgetRefused();
+      return noted;
+    };
     this.walk.read = (text) => this.#read(text);
     this.text.addEventListener("click", (event) => {
       const move = /** @type {HTMLElement} */ (event.target).closest(".move");

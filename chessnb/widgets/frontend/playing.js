@@ -162,6 +162,7 @@ export class Playing {
     const ways = new Set(fitting.map((move) => `${move.from}-${move.to}`));
     if (ways.size === 1) {
       caption.answered(false);
+      caption.note("");
       this.#playOneOf(fitting, true);
     } else this.player.ask(text, say(ways.size ? "notClear" : "notLegal", { text }), text);
   }

@@ -149,6 +149,7 @@ export class BoardView {
     if (!sameLine(before, after)) {
       this.playing.forget();
       this.caption.note("");
+      this.caption.forgetRefused();
       this.copying.close();
       this.#read(after);
     }
