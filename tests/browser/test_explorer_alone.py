@@ -317,6 +317,41 @@ def test_so_far_goes_on_as_the_reader_does_and_ask_waits_to_be_asked(page: Page)
     eventually(lambda: x.where, "After 2... Nc6. White to move.")
 
 
+@pytest.mark.parametrize("full", [False, True])
+def test_after_a_try_on_and_page_down_follow_the_lesson_again(x: Exploring, full: bool) -> None:
+    if full:
+        x.word("fullScreen").click()
+        expect(x.room).to_have_class(re.compile("full"))
+    x.move("2. Nf3 Nc6").or_(x.room.locator(".movetext .move", has_text="a6")).first.click()
+    x.type("d4")
+    x.type("exd4")
+    x.word("back").click()
+    x.page.keyboard.press("PageDown")
+    assert x.where == "After 4... exd4. White to move.", "inside a try it goes on in the try"
+    x.word("toLesson").click()
+    x.page.keyboard.press("PageDown")
+    assert x.where == "After 4. Ba4. Black to move."
+    x.word("back").click()
+    x.word("back").click()
+    x.word("on").click()
+    x.word("on").click()
+    assert x.where == "After 4. Ba4. Black to move."
+
+
+def test_on_reveals_nothing_where_the_lesson_waits_and_says_why(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="3. Bb5", reveal="ask"))
+    x.type("d6")
+    x.word("toLesson").click()
+    assert x.word("on").get_attribute("aria-disabled") == "true"
+    page.keyboard.press("PageDown")
+    assert x.where == "After 3. Bb5. Black to move."
+    assert x.note == "The next move is hidden until you press “show the next move”."
+    assert [m for m in sent(x) if m["kind"] == "reveal"] == []
+    x.word("showNext").click()
+    eventually(lambda: x.where, "After 3... a6. White to move.")
+    assert x.note == ""
+
+
 def test_ask_shows_the_next_move_only_when_it_is_asked_for(page: Page) -> None:
     x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="3. Bb5", reveal="ask"))
     assert x.word("on").get_attribute("aria-disabled") == "true"

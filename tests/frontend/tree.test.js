@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import test from "node:test";
 
 import { exported, plant, triesOf } from "../../chessnb/widgets/frontend/keeping.js";
+import { Lines } from "../../chessnb/widgets/frontend/lines.js";
 import { movetext } from "../../chessnb/widgets/frontend/movetext.js";
 import { START } from "../../chessnb/widgets/frontend/rules.js";
 import { Tree, movesTo } from "../../chessnb/widgets/frontend/tree.js";
@@ -67,6 +68,68 @@ test("forward goes along the line that was visited last", () => {
   assert.equal(walk.current, tree.nodes[2]);
   walk.beside(-1);
   assert.equal(walk.current, tree.nodes[2], "there is nothing before the first");
+});
+
+test("from the lesson going on follows the lesson, whatever was tried; inside a try it goes on in the try", () => {
+  const tree = new Tree(data());
+  const walk = new Walk(tree, 2);
+  walk.move("b1c3");
+  walk.move("b8c6");
+  const end = walk.current;
+  walk.back();
+  walk.on();
+  assert.equal(walk.current, end, "inside the try");
+  walk.toLesson();
+  assert.equal(walk.current, tree.nodes[2]);
+  assert.deepEqual(walk.line.moves, ["e2e4", "e7e5", "g1f3"]);
+  walk.on();
+  assert.equal(walk.current, tree.nodes[4]);
+  walk.to(tree.nodes[3]); // a sideline that was visited stays the way on, a try beside it does not
+  walk.back();
+  walk.move("d7d5");
+  walk.toLesson();
+  walk.on();
+  assert.equal(walk.current, tree.nodes[3]);
+});
+
+test("where the lesson ends or hides how it goes on, going on leads into no try", () => {
+  for (const reveal of /** @type {const} */ (["all", "ask"])) {
+    const tree = new Tree(data(ROWS, reveal));
+    const walk = new Walk(tree, 4);
+    let told = 0;
+    walk.waits = () => { told += 1; };
+    walk.reveal = () => assert.fail("nobody asked");
+    walk.move("d7d6");
+    walk.toLesson();
+    assert.equal(walk.canGoOn, false);
+    walk.on();
+    assert.equal(walk.current, tree.nodes[4]);
+    assert.equal(told, 1);
+  }
+});
+
+test("a try that becomes the lesson's does not lead on into what was tried after it", () => {
+  const tree = new Tree(data());
+  const walk = new Walk(tree, 4);
+  walk.move("b8c6");
+  walk.move("f1b5");
+  tree.update(data([...ROWS, [4, "b8c6", "Nc6", "", "", "", 0]]));
+  walk.refreshed();
+  walk.toLesson();
+  assert.equal(walk.current, tree.nodes[5]);
+  assert.equal(walk.canGoOn, false);
+});
+
+test("beside a board without a lesson every line leads on, and one's own moves too", () => {
+  const lines = new Lines(START, [["e2e4", "e7e5"], ["d2d4", "d7d5"]]);
+  lines.on();
+  assert.deepEqual(movesTo(lines.current), ["e2e4"]);
+  lines.to(lines.root);
+  lines.move("c2c4");
+  lines.back();
+  assert.equal(lines.canGoOn, true);
+  lines.on();
+  assert.deepEqual(movesTo(lines.current), ["c2c4"]);
 });
 
 test("at the edge of what is shown, only “so far” asks for more by going on", () => {

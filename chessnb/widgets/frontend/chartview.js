@@ -10,9 +10,8 @@
 import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
 import { inLetters } from "./letters.js";
+import { Lines } from "./lines.js";
 import { nearest } from "./nearest.js";
-import { Tree } from "./tree.js";
-import { Walk } from "./walk.js";
 
 /** @typedef {import("./tree.js").Node} Node */
 /** @typedef {{address: string, move: string, values: number[], place: number[]}} Point */
@@ -43,9 +42,12 @@ export class ChartView {
     this.letters = model.get("piece_letters");
     /** @type {Table} */
     this.table = model.get("table");
+    this.walk = new Lines(this.table.fen, [this.table.points.slice(1).map(({ move }) => move)]);
     /** @type {Node[]} the position of each point */
-    this.nodes = [];
-    this.walk = new Walk(this.#tree(), 0);
+    this.nodes = [this.walk.root];
+    for (const { move } of this.table.points.slice(1)) {
+      this.nodes.push(this.walk.tree.follow(this.nodes[this.nodes.length - 1], move, true));
+    }
     const figure = element("figure", "");
     this.chart = this.#slider();
     this.here = element("p", "status");
@@ -59,25 +61,12 @@ export class ChartView {
     this.moved();
   }
 
-  /** @returns {Tree} the line of the chart */
-  #tree() {
-    const tree = new Tree({
-      key: "", title: "", reveal: "all", roots: { 0: { name: "", fen: this.table.fen } },
-      nodes: [[-1, "", "", "", "", "", 0]],
-    });
-    this.nodes = [tree.nodes[0]];
-    for (const { move } of this.table.points.slice(1)) {
-      this.nodes.push(tree.follow(this.nodes[this.nodes.length - 1], move, true));
-    }
-    return tree;
-  }
-
   /** @param {number} index of the point to show */
   go(index) {
     const { points } = this.table;
     const end = this.nodes[points.length - 1];
     // Going on leads along the game again, whatever was tried beside it.
-    for (let node = end; node.parent; node = node.parent) node.parent.chosen = node;
+    this.walk.choose(end);
     const node = this.nodes[Math.max(0, Math.min(index, points.length - 1))];
     this.walk.current = node;
     this.walk.changed();

@@ -82,6 +82,7 @@ export class ExplorerView {
   #wire() {
     this.walk.listeners.add(() => this.moved());
     this.walk.reveal = () => this.#reveal();
+    this.walk.waits = () => this.board.caption.note(this.tell("waitsToBeAsked"));
     this.walk.instead = (uci) => {
       const noted = this.classroom.candidates.note(uci);
       if (noted) this.board.caption.forgetRefused();

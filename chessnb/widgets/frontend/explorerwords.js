@@ -12,6 +12,7 @@ export const EXPLORER_ENGLISH = {
   mainLine: "Main line.",
   toLesson: "to the lesson",
   showNext: "show the next move",
+  waitsToBeAsked: "The next move is hidden until you press “show the next move”.",
   movesOf: "The moves of {title}",
   besideIt: "Beside the move",
   threatened: "what is threatened?",

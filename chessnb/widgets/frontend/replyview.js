@@ -6,8 +6,7 @@ import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
 import { Kept } from "./storage.js";
 import { ENGLISH_LETTERS, bound, saidIn } from "./letters.js";
-import { Tree } from "./tree.js";
-import { Walk } from "./walk.js";
+import { Lines } from "./lines.js";
 
 /** @typedef {{san: string, words: string, bad: boolean, line: string[], written: string}} Reply */
 /** @typedef {{text: string, words: string, played: boolean, longest: boolean, replies: Reply[]}} Row */
@@ -36,7 +35,7 @@ export class ReplyView {
     this.asked = new Set();
     /** @type {Reply | null} the one on the board */
     this.chosen = null;
-    this.walk = new Walk(this.#tree(), 0);
+    this.walk = new Lines(this.table.fen, this.table.rows.flatMap((row) => row.replies).map(({ line }) => line));
     const figure = element("figure", "");
     this.summary = element("p", "");
     this.left = element("p", "status");
@@ -52,30 +51,17 @@ export class ReplyView {
     this.draw();
   }
 
-  /** @returns {Tree} the position, and all lines that answer replies */
-  #tree() {
-    const tree = new Tree({
-      key: "", title: "", reveal: "all", roots: { 0: { name: "", fen: this.table.fen } },
-      nodes: [[-1, "", "", "", "", "", 0]],
-    });
-    for (const { line } of this.table.rows.flatMap((row) => row.replies)) {
-      let node = tree.nodes[0];
-      for (const uci of line) node = tree.follow(node, uci, true);
-    }
-    return tree;
-  }
-
   /** @param {Reply} reply to show on the board, its first move made */
   choose(reply) {
     this.chosen = reply;
-    let node = this.walk.tree.nodes[0];
+    let node = this.walk.root;
     for (const uci of reply.line) {
       const next = node.children.find((child) => child.uci === uci);
       if (!next) break;
       node.chosen = next;
       node = next;
     }
-    const first = this.walk.tree.nodes[0].children.find((child) => child.uci === reply.line[0]);
+    const first = this.walk.root.children.find((child) => child.uci === reply.line[0]);
     if (first) this.walk.to(first);
     this.draw();
   }

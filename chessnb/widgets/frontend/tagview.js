@@ -4,8 +4,7 @@
 import { element, word } from "./elements.js";
 import { Figure } from "./figure.js";
 import { ENGLISH_LETTERS, bound, saidIn } from "./letters.js";
-import { Tree } from "./tree.js";
-import { Walk } from "./walk.js";
+import { Lines } from "./lines.js";
 
 /** @typedef {import("./marks.js").Mark} Mark */
 /** @typedef {{motif: string, sentence: string, gain: string, kind: string, at: number, line: string[], written: string, marks: Mark[]}} Tag */
@@ -27,7 +26,7 @@ export class TagView {
     /** @type {Table} */
     this.table = model.get("table");
     this.chosen = 0;
-    this.walk = new Walk(this.#tree(), 0);
+    this.walk = new Lines(this.table.fen, [[this.table.move], ...this.table.tags.map((tag) => tag.line)]);
     const figure = element("figure", "");
     this.list = element("ol", "");
     const heading = element("h4", "", tell("tactics", { move: this.set(this.table.numbered) }));
@@ -36,29 +35,16 @@ export class TagView {
     this.walk.listeners.add(() => this.board.update());
     if (this.table.tags.length) this.choose(0);
     else {
-      this.walk.to(this.walk.tree.nodes[0].children[0]);
+      this.walk.to(this.walk.root.children[0]);
       this.list.replaceWith(element("p", "soft", tell("noTactics", { move: this.set(this.table.numbered) })));
     }
-  }
-
-  /** @returns {Tree} the position before the move, and the line of every tag */
-  #tree() {
-    const tree = new Tree({
-      key: "", title: "", reveal: "all", roots: { 0: { name: "", fen: this.table.fen } },
-      nodes: [[-1, "", "", "", "", "", 0]],
-    });
-    for (const line of [[this.table.move], ...this.table.tags.map((tag) => tag.line)]) {
-      let node = tree.nodes[0];
-      for (const uci of line) node = tree.follow(node, uci, true);
-    }
-    return tree;
   }
 
   /** @param {number} index of the tag to show: its marks, and its line to go on along */
   choose(index) {
     this.chosen = index;
     const tag = this.table.tags[index];
-    let node = this.walk.tree.nodes[0];
+    let node = this.walk.root;
     let shown = node;
     for (const [ply, uci] of tag.line.entries()) {
       const next = node.children.find((child) => child.uci === uci);

@@ -163,9 +163,6 @@ export function positionAt(node) {
 /** @param {Node} node @returns {boolean} whether it lies on a main line */
 export const isMain = (node) => !node.own && (node.parent === null || (node.parent.children[0] === node && isMain(node.parent)));
 
-/** @param {Node} node @returns {Node | undefined} where its line goes on */
-export const onwards = (node) => (node.chosen && node.children.includes(node.chosen) ? node.chosen : node.children[0]);
-
 /** @param {Node} node @returns {string} the number before its move: "14." or "14..." */
 export function numberOf(node) {
   const before = positionAt(/** @type {Node} */ (node.parent));

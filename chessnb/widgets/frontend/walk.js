@@ -3,11 +3,13 @@
  * Where the reader stands, and the steps from there.
  *
  * To the board's view it looks like a conversation about one line: the way to
- * the position shown, and on along the moves that were visited last.
+ * the position shown, and on along the moves that were visited last.  From a
+ * position of the lesson that is the lesson, whatever was tried there; from a
+ * try it is the try.
  */
 
 import { without } from "./strokes.js";
-import { isMain, movesTo, onwards, pathTo } from "./tree.js";
+import { isMain, movesTo, pathTo } from "./tree.js";
 
 /** @typedef {import("./tree.js").Node} Node */
 /** @typedef {import("./tree.js").Tree} Tree */
@@ -21,11 +23,13 @@ export class Walk {
     /** Where the lesson was left for a try, and the main line for a sideline. */
     this.lesson = this.current;
     this.main = nearestMain(this.current);
-    for (const node of pathTo(this.current)) if (node.parent) node.parent.chosen = node;
+    this.choose(this.current);
     /** @type {Set<() => void>} */
     this.listeners = new Set();
     /** Asked where the lesson goes on, and hides how. */
     this.reveal = () => {};
+    /** Told that the reader would go on where the lesson waits to be asked. */
+    this.waits = () => {};
     /** Told of a move by hand; true if it was taken as something else than a step. @type {(uci: string) => boolean} */
     this.instead = () => false;
     /** Asked to read a text; returns the number of the answer. @type {(text: string) => number} */
@@ -43,7 +47,7 @@ export class Walk {
   get line() {
     const moves = movesTo(this.current);
     const ply = moves.length;
-    for (let next = onwards(this.current); next; next = onwards(next)) moves.push(next.uci);
+    for (let next = this.after(this.current); next; next = this.after(next)) moves.push(next.uci);
     return { start: pathTo(this.current)[0].fen, last: "", moves, ply, marks: this.marks };
   }
 
@@ -52,18 +56,22 @@ export class Walk {
   }
 
   get canGoOn() {
-    const opens = this.tree.data.reveal === "so far" && this.current.hidden;
-    return opens || onwards(this.current) !== undefined;
+    return this.#opens || this.after(this.current) !== undefined;
+  }
+
+  /** @returns {boolean} whether going on has the lesson show its next move */
+  get #opens() {
+    return this.tree.data.reveal === "so far" && this.current.hidden;
   }
 
   /** @param {number} ply */
   go(ply) {
     const path = pathTo(this.current);
     if (ply < path.length) return this.to(path[Math.max(0, ply)]);
-    const next = onwards(this.current);
-    const goesIntoLesson = this.current.hidden && this.tree.data.reveal === "so far";
-    if (goesIntoLesson && (!next || next.own)) this.reveal();
-    else if (next) this.to(next);
+    const next = this.after(this.current);
+    if (next) this.to(next);
+    else if (this.#opens) this.reveal();
+    else if (this.current.hidden) this.waits();
   }
 
   /** @param {string} uci a legal move */
@@ -98,13 +106,29 @@ export class Walk {
 
   // -- steps ---------------------------------------------------------------------
 
+  /** @param {Node} node @returns {boolean} whether going on may lead to it: no try leads away from the lesson */
+  leads(node) {
+    return !node.own || node.parent?.own === true;
+  }
+
+  /** @param {Node} node @returns {Node | undefined} where its line goes on */
+  after(node) {
+    const { chosen, children } = node;
+    return chosen && children.includes(chosen) && this.leads(chosen) ? chosen : children.find((child) => this.leads(child));
+  }
+
   /** @param {Node} node */
   to(node) {
     this.current = node;
     if (!node.own) this.lesson = node;
     if (isMain(node)) this.main = node;
-    for (let at = node; at.parent; at = at.parent) at.parent.chosen = at;
+    this.choose(node);
     this.changed();
+  }
+
+  /** Have going on lead along the way to a node. @param {Node} node */
+  choose(node) {
+    for (let at = node; at.parent; at = at.parent) if (this.leads(at)) at.parent.chosen = at;
   }
 
   back() {
@@ -139,6 +163,7 @@ export class Walk {
     const leaves = /** @type {Node} */ (pathTo(this.current).filter((node) => !node.own).pop());
     if (pathTo(leaves).includes(this.lesson)) this.lesson = leaves;
     if (isMain(this.current)) this.main = this.current;
+    this.choose(this.current);
     this.changed();
   }
 
