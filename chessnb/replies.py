@@ -11,7 +11,7 @@ from chessnb.diagram import Diagram, diagram
 from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Moment
 from chessnb.mistakes import checked
-from chessnb.notation import write_line, write_move
+from chessnb.notation import write_last_move, write_line, write_move
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
 from chessnb.proof import balance
@@ -54,6 +54,8 @@ class ReplyTable(Finding):
         The reply that was played, where the lesson goes on.
     last_move : chess.Move or None
         The move that is replied to.
+    after : str
+        The same with its number (``"14. Nd5"``); empty if it is not known.
     depth : Depth
         How far was looked.
     """
@@ -62,6 +64,7 @@ class ReplyTable(Finding):
     verdicts: tuple[Verdict, ...]
     played: chess.Move | None = None
     last_move: chess.Move | None = None
+    after: str = ""
     depth: Depth = USUAL
 
     @property
@@ -122,7 +125,13 @@ class ReplyTable(Finding):
     @property
     def picture(self) -> Diagram:
         """The position, with the move that is replied to."""
-        return diagram(self.board, last_move=self.last_move)
+        return diagram(self.board, last_move=self.last_move, caption=self.caption)
+
+    @property
+    def caption(self) -> str:
+        """Which position it is: after which move, and who replies."""
+        after = f"After {self.after}. " if self.after else ""
+        return f"{after}{SIDES[self.board.turn]} to move."
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
@@ -136,7 +145,8 @@ class ReplyTable(Finding):
         )
         table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
         caution = "Proved lines are replayed; “no mate” and “no loss” are searched, not replayed."
-        sentences = f"<p>{escaped(self.summary)}</p>{table}<p>{caution}</p>"
+        sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
+        sentences += f"{table}<p>{caution}</p>"
         return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
 
     @property
@@ -258,5 +268,6 @@ def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching
         verdicts=verdicts,
         played=played,
         last_move=board.peek() if board.move_stack else None,
+        after=write_last_move(board),
         depth=depth,
     )

@@ -93,6 +93,14 @@ def test_the_same_table_again():
     assert reply_table(LOOSE)._repr_html_() == reply_table(LOOSE)._repr_html_()
 
 
+def test_the_table_says_which_position_it_is():
+    lesson = Lesson.from_text("1. e4 e5 2. Qh5 Ke7 3. Qxe5#")
+    table = reply_table(lesson.after("2. Qh5"), mate=1, within=1)
+    assert table.caption == "After 2. Qh5. Black to move."
+    assert f"<p>{table.caption}</p>" in table._repr_html_()
+    assert reply_table(table.fen, mate=1, within=1).caption == "Black to move."
+
+
 def test_a_table_reads_back():
     table = reply_table(LOOSE, within=1, mate=1)
     assert isinstance(table, ReplyTable)

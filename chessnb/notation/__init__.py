@@ -3,7 +3,7 @@
 from chessnb.notation.letters import LETTERS, UnknownLanguage
 from chessnb.notation.movetext import read_line, read_movetext, write_movetext
 from chessnb.notation.reading import read_move
-from chessnb.notation.writing import Form, write_line, write_move
+from chessnb.notation.writing import Form, write_last_move, write_line, write_move
 
 __all__ = [
     "LETTERS",
@@ -12,6 +12,7 @@ __all__ = [
     "read_line",
     "read_move",
     "read_movetext",
+    "write_last_move",
     "write_line",
     "write_move",
     "write_movetext",

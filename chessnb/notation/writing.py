@@ -122,6 +122,23 @@ def write_line(
     return " ".join(words).removesuffix(";")
 
 
+def write_last_move(board: chess.Board) -> str:
+    """Write the move that led to a position, with its number; empty if it is not known.
+
+    Examples
+    --------
+    >>> board = chess.Board()
+    >>> board.push_san("e4")
+    Move.from_uci('e2e4')
+    >>> write_last_move(board)
+    '1. e4'
+    """
+    if not board.move_stack:
+        return ""
+    before = board.copy()
+    return write_line(before, (before.pop(),))
+
+
 def _spoken_number(board: chess.Board) -> str:
     whose = "" if board.turn else ", Black's"
     return f"move {board.fullmove_number}{whose}:"

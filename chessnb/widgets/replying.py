@@ -105,6 +105,7 @@ def table_data(table: ReplyTable, *, key: str = "") -> dict[str, Any]:
         "key": key,
         "fen": table.fen,
         "last": table.last_move.uci() if table.last_move else "",
+        "after": table.after,
         "summary": table.summary,
         "rows": [_row(table, row) for row in table.rows],
     }

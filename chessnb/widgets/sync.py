@@ -20,7 +20,7 @@ import chess
 
 from chessnb.diagram import Mark
 from chessnb.errors import NotationError, PositionError
-from chessnb.notation import read_move
+from chessnb.notation import read_move, write_last_move
 from chessnb.widgets.placing import faults_of, playable
 from chessnb.widgets.strokes import Strokes
 
@@ -211,22 +211,12 @@ class PlayedLine:
             "epoch": self.epoch,
             "start": self.start.fen(),
             "last": known[-1].uci() if known else "",
-            "after": _name_of_last_move(self.start),
+            "after": write_last_move(self.start),
             "moves": [move.uci() for move in self.line],
             "ply": self.ply,
             "marks": self.strokes.state(),
             "acks": dict(self._acks),
         }
-
-
-def _name_of_last_move(board: chess.Board) -> str:
-    """Return the move that led to a position, with its number (``"2... Nc6"``), if it is known."""
-    if not board.move_stack:
-        return ""
-    before = board.copy()
-    move = before.pop()
-    dots = "." if before.turn else "..."
-    return f"{before.fullmove_number}{dots} {before.san(move)}"
 
 
 def _mark(said: object) -> Mark:

@@ -15,7 +15,7 @@ from chessnb.finding import CLOSING, OPENING, escaped
 from chessnb.mistakes import checked
 from chessnb.motifs import Tag
 from chessnb.motifs.registry import case_of
-from chessnb.notation import write_line
+from chessnb.notation import write_last_move, write_line
 from chessnb.notation.words import listed
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate
@@ -128,6 +128,7 @@ def tags_data(tags: Sequence[Tag], *, before: chess.Board, move: chess.Move) -> 
     """Return what a page is given of tags, ready for JSON."""
     return {
         "fen": before.fen(),
+        "after": write_last_move(before),
         "move": move.uci(),
         "numbered": write_line(before, (move,)),
         "names": listed(tag.motif for tag in tags),

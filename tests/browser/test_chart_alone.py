@@ -37,6 +37,10 @@ def test_a_click_on_a_point_shows_its_moment(room: Locator, index: int) -> None:
     assert where(room).startswith(f"After {charts.material(LESSON).points[index].address}.")
 
 
+def test_the_caption_names_the_first_moment_too(room: Locator) -> None:
+    assert where(room) == "Start. White to move."
+
+
 def test_the_keyboard_walks_along_the_chart(room: Locator) -> None:
     chart = room.get_by_role("slider", name="material: choose a moment")
     said = []

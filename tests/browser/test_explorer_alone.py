@@ -65,6 +65,18 @@ def test_walking_needs_no_python(page: Page) -> None:
     assert x.where == "After 3. Bb5. Black to move."
 
 
+def test_the_caption_names_where_one_stands_at_a_start_too(page: Page) -> None:
+    game = Lesson.from_text("1. e4 e5", title="First moves")
+    position = game.add_position("8/8/8/4k3/8/8/4P3/4K3 b - - 0 1", name="diagram 3")
+    x = open_explorer(page, BranchExplorer(game, at=position))
+    assert x.where == "Diagram 3. Black to move."
+    x.type("Ke4")
+    assert x.where == "After 1... Ke4. White to move."
+    x.move("1. e4").click()
+    x.word("back").click()
+    assert x.where == "Start. White to move."
+
+
 def test_clicking_keys_and_words_walk_and_the_current_move_is_underlined(x: Exploring) -> None:
     x.move("2. Nf3").click()
     assert x.where == "After 2. Nf3. Black to move."
@@ -155,7 +167,7 @@ def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_b
     x.type("Rab1")
     eventually(lambda: x.note != "", True)
     x.word("toLesson").click()
-    assert x.where.startswith("White to move")
+    assert x.where.startswith("Start. White to move")
     assert x.room.locator(".tries li:not(.none)").count() == 3
     x.type("f4")  # lets the rook take with mate to come? Python says what it does
     eventually(lambda: x.note != "", True)
@@ -176,7 +188,7 @@ def test_a_refutation_is_stepped_through(page: Page) -> None:
     assert x.where == "After 2... Rxb1#. Checkmate: Black wins."
     assert x.way.startswith("start › your try")
     x.word("toLesson").click()
-    assert x.where == "White to move."
+    assert x.where == "Start. White to move."
 
 
 def test_tries_are_named_undone_deleted_and_cleared(x: Exploring) -> None:
@@ -199,7 +211,7 @@ def test_tries_are_named_undone_deleted_and_cleared(x: Exploring) -> None:
     x.word("clearTries").click()
     expect(x.room.locator(".tries li:not(.none)")).to_have_count(0)
     assert x.page.evaluate("Object.keys(localStorage)") == []
-    assert x.where == "White to move."
+    assert x.where == "Start. White to move."
 
 
 def test_tries_outlive_the_page_and_the_kernel(x: Exploring) -> None:
@@ -378,7 +390,7 @@ def test_candidates_are_noted_with_votes_and_judged_only_on_the_key(page: Page) 
     x.type("h4")
     x.type("Kf1")
     x.type("h4")
-    assert x.where == "White to move.", "nothing was played"
+    assert x.where == "Start. White to move.", "nothing was played"
     items = x.room.locator(".candidates li")
     expect(items).to_have_count(2)
     expect(items.first).to_contain_text("h4 2 for it")
@@ -417,7 +429,7 @@ def test_full_screen_shows_the_explorer_alone_without_notes_and_is_led_with_one_
     page.keyboard.press("n")
     expect(x.room.locator(".movetext .said").first).to_be_visible()
     page.keyboard.press("PageUp")
-    eventually(lambda: x.where, "White to move.")
+    eventually(lambda: x.where, "Start. White to move.")
     x.word("fullScreen").click()
     expect(x.room).not_to_have_class(re.compile("full"))
     expect(x.room.locator(".movetext .said").first).to_be_visible()

@@ -1,11 +1,12 @@
 """The reply explorer in a browser: choose, play through, rule out, and what is left."""
 
 import pytest
-from browser.exploring import open_replies
+from browser.exploring import open_replies, open_tags
 from playwright.sync_api import Locator, Page, expect
 
 from chessnb.lesson import Lesson
 from chessnb.widgets.replying import ReplyExplorer
+from chessnb.widgets.tagging import MotifTags
 
 # Mate on the back rank is threatened; most replies do not stop it. Written for this test.
 GAME = '[SetUp "1"]\n[FEN "1r4k1/r4ppp/8/8/8/8/5PPP/3R2K1 b - - 0 1"]\n\n1... Ra2 2. h3 *'
@@ -35,6 +36,26 @@ def test_a_reply_is_chosen_and_its_line_played(page: Page, explorer: ReplyExplor
         last.push(move)
     assert last.san(row.first.line[-1]) in where(room)
     expect(room.locator("[data-action=on]")).to_have_attribute("aria-disabled", "true")
+
+
+def test_the_caption_names_the_move_that_is_replied_to(page: Page, explorer: ReplyExplorer) -> None:
+    room = open_replies(page, explorer)
+    assert where(room) == "After 1... Ra2. White to move."
+    # It is underlined, from square to square.
+    expect(room.locator("[data-layer=events] > *")).not_to_have_count(0)
+
+
+def test_a_table_of_a_position_alone_names_the_side_to_move(page: Page) -> None:
+    board = "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"
+    assert where(open_replies(page, ReplyExplorer(board, mate=1, within=1))) == "White to move."
+
+
+def test_the_board_of_tags_names_the_move_before(page: Page) -> None:
+    game = Lesson.from_text("1. e4 e5 2. Qh5 Ke7 3. Qxe5#", title="Short")
+    room = open_tags(page, MotifTags(game.after("3. Qxe5#")))
+    while room.locator("[data-action=back]").get_attribute("aria-disabled") != "true":
+        room.locator("[data-action=back]").click()
+    assert where(room) == "After 2... Ke7. White to move."
 
 
 def test_replies_are_ruled_out_one_by_one_and_what_is_left_is_counted(

@@ -42,7 +42,7 @@ export class ChartView {
     this.letters = model.get("piece_letters");
     /** @type {Table} */
     this.table = model.get("table");
-    this.walk = new Lines(this.table.fen, [this.table.points.slice(1).map(({ move }) => move)]);
+    this.walk = new Lines(this.table.fen, [this.table.points.slice(1).map(({ move }) => move)], this.#start());
     /** @type {Node[]} the position of each point */
     this.nodes = [this.walk.root];
     for (const { move } of this.table.points.slice(1)) {
@@ -59,6 +59,13 @@ export class ChartView {
     this.board = new Figure({ model, walk: this.walk, say, figure });
     this.walk.listeners.add(() => this.moved());
     this.moved();
+  }
+
+  /** @returns {{after?: string, name?: string}} what the first position is called */
+  #start() {
+    const { address } = this.table.points[0];
+    if (/^\d/.test(address)) return { after: address };
+    return { name: address === "start" ? this.tell("chartStart") : address };
   }
 
   /** @param {number} index of the point to show */

@@ -81,6 +81,7 @@ export class ExplorerView {
   /** Have steps, keys and words find each other. */
   #wire() {
     this.walk.listeners.add(() => this.moved());
+    this.walk.nameStart = (root) => root.name || this.tell("start");
     this.walk.reveal = () => this.#reveal();
     this.walk.waits = () => this.board.caption.note(this.tell("waitsToBeAsked"));
     this.walk.instead = (uci) => {

@@ -10,7 +10,7 @@ import { Lines } from "./lines.js";
 
 /** @typedef {{san: string, words: string, bad: boolean, line: string[], written: string}} Reply */
 /** @typedef {{text: string, words: string, played: boolean, longest: boolean, replies: Reply[]}} Row */
-/** @typedef {{key: string, fen: string, last: string, summary: string, rows: Row[]}} Table */
+/** @typedef {{key: string, fen: string, last: string, after: string, summary: string, rows: Row[]}} Table */
 
 export class ReplyView {
   /**
@@ -35,7 +35,8 @@ export class ReplyView {
     this.asked = new Set();
     /** @type {Reply | null} the one on the board */
     this.chosen = null;
-    this.walk = new Lines(this.table.fen, this.table.rows.flatMap((row) => row.replies).map(({ line }) => line));
+    const { fen, after, last, rows } = this.table;
+    this.walk = new Lines(fen, rows.flatMap((row) => row.replies).map(({ line }) => line), { after, last });
     const figure = element("figure", "");
     this.summary = element("p", "");
     this.left = element("p", "status");

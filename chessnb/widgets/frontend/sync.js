@@ -35,6 +35,7 @@ import { without } from "./strokes.js";
  * @typedef {object} Acknowledged
  * @property {string} after the name of the move that led to the start, "2... Nc6", or ""
  * @property {number} told counts the states that Python published
+ * @property {string} [name] what the position is called where no move led there
  * @property {number} epoch counts how often Python set up another position
  * @property {Record<string, number>} acks the last step heard from each client
  * @property {string} trouble what went wrong in the teacher's own functions, or ""

@@ -8,7 +8,7 @@ import { Lines } from "./lines.js";
 
 /** @typedef {import("./marks.js").Mark} Mark */
 /** @typedef {{motif: string, sentence: string, gain: string, kind: string, at: number, line: string[], written: string, marks: Mark[]}} Tag */
-/** @typedef {{fen: string, move: string, numbered: string, tags: Tag[]}} Table */
+/** @typedef {{fen: string, after: string, move: string, numbered: string, tags: Tag[]}} Table */
 
 export class TagView {
   /**
@@ -26,7 +26,8 @@ export class TagView {
     /** @type {Table} */
     this.table = model.get("table");
     this.chosen = 0;
-    this.walk = new Lines(this.table.fen, [[this.table.move], ...this.table.tags.map((tag) => tag.line)]);
+    this.walk = new Lines(this.table.fen, [[this.table.move], ...this.table.tags.map((tag) => tag.line)],
+      { after: this.table.after });
     const figure = element("figure", "");
     this.list = element("ol", "");
     const heading = element("h4", "", tell("tactics", { move: this.set(this.table.numbered) }));

@@ -266,7 +266,9 @@ export class BoardView {
       checkmate: say(white ? "blackWins" : "whiteWins"),
       stalemate: say("drawn"),
     }[standing(position)];
-    return after ? `${say("after", { move: after })} ${stands}` : stands;
+    if (after) return `${say("after", { move: after })} ${stands}`;
+    const { name } = this.sync.state;
+    return name ? `${sentence(name)} ${stands}` : stands;
   }
 
   turn() {

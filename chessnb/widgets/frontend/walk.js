@@ -26,6 +26,8 @@ export class Walk {
     this.choose(this.current);
     /** @type {Set<() => void>} */
     this.listeners = new Set();
+    /** Says what a start is called in a caption. @type {(root: Node) => string} */
+    this.nameStart = (root) => root.name;
     /** Asked where the lesson goes on, and hides how. */
     this.reveal = () => {};
     /** Told that the reader would go on where the lesson waits to be asked. */
@@ -52,7 +54,7 @@ export class Walk {
   }
 
   get state() {
-    return { after: "", last: "", trouble: this.trouble };
+    return { after: "", last: "", name: this.nameStart(pathTo(this.current)[0]), trouble: this.trouble };
   }
 
   get canGoOn() {
