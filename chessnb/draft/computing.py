@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import chess
+import chess.pgn
 
 from chessnb.lesson import Moment
 from chessnb.notation import write_move
@@ -22,6 +23,12 @@ from chessnb.verdicts import Depth, Verdict, verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""
+
+HARDER = Depth(mate=4, within=4, budget=400_000)
+"""How far a move is looked at that the annotator marks as a mistake."""
+
+MISTAKES = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
+"""The glyphs ?, ?? and ?! (PGN standard, section 10)."""
 
 LONGEST_MATE = 6
 """Mates up to so many moves are looked for behind checks and sacrifices."""
@@ -81,7 +88,7 @@ class Reader:
             self.last = None  # there was nothing better, so the move is no mistake
             return tuple(_of_replies(moment))
         try:
-            found = verdict(board, move, depth=DEPTH)
+            found = _judged(moment, board, move)
         except TooWild:
             self.last = None
             return ()
@@ -114,7 +121,7 @@ class Reader:
         elif found.kind == "wins" and found.points >= TELLING_POINTS and not given:
             yield Sign(
                 weight=3 + min(found.points, 5),
-                words=f"{side} wins {found.men or counted(found.points, 'point')} by force",
+                words=f"{side} wins {_what(found)} by force",
                 cell=_claim(moment, "wins_material", at_least=found.points, within=found.moves),
                 kind="wins",
             )
@@ -173,6 +180,15 @@ class Reader:
                 return
 
 
+def _judged(moment: Moment, board: chess.Board, move: chess.Move) -> Verdict:
+    """Return what a move does; where the annotator calls it a mistake, looked at harder."""
+    found = verdict(board, move, depth=DEPTH)
+    telling = found.kind == "mated" or found.points >= TELLING_POINTS
+    if telling or not moment.node.nags & MISTAKES:
+        return found
+    return verdict(board, move, depth=HARDER)
+
+
 def _mates(moment: Moment, moves: int) -> Sign:
     return Sign(
         weight=8,
@@ -190,9 +206,17 @@ def _mistake(moment: Moment, found: Verdict) -> Iterator[Sign]:
             weight=7, words=words, cell=_claim(moment, "loses", mate=found.moves), kind="loses"
         )
     elif found.points >= TELLING_POINTS:
-        words = f"{side} can win {found.men or counted(found.points, 'point')} now"
+        words = f"{side} can win {_what(found)} now"
         cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
         yield Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
+
+
+def _what(found: Verdict) -> str:
+    """Say what goes: a man, or points where men go on both sides."""
+    points = counted(found.points, "point")
+    if " for " in found.men:
+        return f"{points} ({found.men})"
+    return found.men or points
 
 
 def _of_replies(moment: Moment) -> Iterator[Sign]:
