@@ -236,7 +236,14 @@ class BranchExplorer(anywidget.AnyWidget):
     def _remarks(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         """Say what the last move changed."""
         yield from ()
-        return {"changes": list(remarks.changed(self._board(asked)))}
+        return {"changes": list(self._changed(asked))}
+
+    def _changed(self, asked: _Asked) -> tuple[str, ...]:
+        """Say what the last move changed; where the next one is hidden, not what it gives to do."""
+        board = self._board(asked)
+        node = self._shown.find(asked.content.get("root"), list(board.move_stack))
+        hidden = node is not None and self._shown.is_hidden(node)
+        return remarks.changed(board, with_next=not hidden)
 
     def _tags(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         """Name the tactics of the last move."""
@@ -258,7 +265,7 @@ class BranchExplorer(anywidget.AnyWidget):
     def _facts(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         yield from ()
         board = self._board(asked)
-        return {"sentences": [*remarks.changed(board)[1:], *remarks.facts_of(board)]}
+        return {"sentences": [*self._changed(asked)[1:], *remarks.facts_of(board)]}
 
     def _cell(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
         """Write what is shown as the code of one cell."""

@@ -8,13 +8,14 @@ nothing here shows a line that could be it.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from typing import Any
 
 import chess
 
 from chessnb import facts
-from chessnb.facts import changes
+from chessnb.facts import Changes, changes
+from chessnb.facts.telling import telling_phrases
 from chessnb.finding import Finding
 from chessnb.lesson import Moment
 from chessnb.notation import write_line
@@ -33,13 +34,42 @@ BUDGET = 100_000
 """Positions for each question."""
 
 
-def changed(board: chess.Board) -> tuple[str, ...]:
-    """Say what the last move of a board changed; nothing where no move was made."""
+def changed(board: chess.Board, *, with_next: bool = True) -> tuple[str, ...]:
+    """Say what the last move of a board changed; nothing where no move was made.
+
+    Parameters
+    ----------
+    board : chess.Board
+        The position, with the move that led there.
+    with_next : bool
+        Also say what it gives the one side or the other to do next.  Where the
+        class is to find that, it is left out.
+    """
     if not board.move_stack:
         return ()
     before = board.copy()
     move = before.pop()
-    return tuple(changes(before, move).paragraphs)
+    found = changes(before, move)
+    if with_next:
+        return tuple(found.paragraphs)
+    kept = _without_next(found)
+    # With what is left out, "is quiet" could be untrue; and it would tell that nothing was.
+    return tuple(kept.paragraphs) if any(telling_phrases(kept)) else ()
+
+
+def _without_next(found: Changes) -> Changes:
+    """Leave out what answers "and what now?": what is hit or threatened, and what may be won."""
+    return replace(
+        found,
+        hits=(),
+        opened=tuple(line for line in found.opened if not line.hits),
+        threatens=(),
+        offers=(),
+        left_unguarded=(),
+        stops_guarding=(),
+        gets_pinned=(),
+        opened_to_enemy=(),
+    )
 
 
 def facts_of(board: chess.Board) -> tuple[str, ...]:

@@ -321,6 +321,21 @@ SECRET = "1. e4 e5 2. Nf3 {Now 2... Nc6.} Nc6 (2... Nf6 {Two knights.} 3. Nxe5) 
 HIDDEN = ("Nc6", "b8c6", "Nf6", "g8f6", "Two knights", "Nxe5", "f3e5", "Bb5", "f1b5", "Nge7")
 
 
+@pytest.mark.parametrize(("reveal", "word"), [("so far", "on"), ("ask", "showNext")])
+def test_what_a_move_gives_away_is_told_once_the_next_one_is_shown(
+    page: Page, reveal: str, word: str
+) -> None:
+    game = Lesson.from_text("1. e4 e5 2. Qh5 Nc6 3. Bc4 Nf6 4. Qxf7# *", title="Short")
+    x = open_explorer(page, BranchExplorer(game, at="3... Nf6", reveal=reveal))
+    x.page.wait_for_timeout(1000)
+    assert [m["kind"] for m in sent(x)] == ["remarks"]
+    expect(x.room.locator(".changes")).not_to_contain_text("hits")
+    x.word(word).click()
+    eventually(lambda: x.where, "After 4. Qxf7#. Checkmate: White wins.")
+    x.word("back").click()
+    expect(x.room.locator(".changes")).to_contain_text("hits the loose queen on h5")
+
+
 def test_so_far_goes_on_as_the_reader_does_and_ask_waits_to_be_asked(page: Page) -> None:
     x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG), at="2. Nf3", reveal="so far"))
     # The main line's, not the sideline's of the same name.

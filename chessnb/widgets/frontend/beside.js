@@ -48,8 +48,11 @@ export class Beside {
 
   /** @param {Node} node the position shown from now on */
   show(node) {
-    if (node === this.node) return;
+    const known = node === this.node && node.hidden === this.hidden;
+    if (known) return;
     this.node = node;
+    /** Where the next move is hidden, less is told. */
+    this.hidden = node.hidden;
     clearTimeout(this.timer);
     for (const kind of ["remarks", "tags", "threat", "facts"]) this.questions.drop(kind);
     this.found.replaceChildren();
@@ -64,8 +67,9 @@ export class Beside {
 
   /** @param {string} kind @returns {string} */
   #key(kind) {
-    const { root, line } = placeOf(/** @type {Node} */ (this.node));
-    return `${kind} ${root} ${line}`;
+    const node = /** @type {Node} */ (this.node);
+    const { root, line } = placeOf(node);
+    return `${kind} ${root} ${line} ${node.hidden}`;
   }
 
   /** @param {string} kind @param {(told: any[]) => void} act */

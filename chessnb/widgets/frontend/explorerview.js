@@ -129,6 +129,7 @@ export class ExplorerView {
     this.tree.update(this.model.get("tree"));
     this.#print();
     this.walk.refreshed();
+    this.beside.show(this.walk.current);
     if (this.tree.nodes.length > before) this.tries.replant();
     if (this.tree.merged.has(stood)) this.board.caption.note(this.tell("isLesson"));
   }
