@@ -386,7 +386,7 @@ class _Climb:
 def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
     assert outcome.proof is not None
     assert isinstance(outcome.goal, Gain)
-    line: Sequence[chess.Move] = (found.move, *outcome.proof.main_line)
+    line = _to_the_point(found.board, (found.move, *outcome.proof.main_line))
     after = found.board
     for move in line:
         after.push(move)
@@ -401,9 +401,19 @@ def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
         moves=max(1, outcome.proof.moves + (kind == "wins")),
         points=outcome.goal.points,
         men=men,
-        line=tuple(line),
+        line=line,
         proof=outcome.proof,
     )
+
+
+def _to_the_point(board: chess.Board, line: Sequence[chess.Move]) -> tuple[chess.Move, ...]:
+    """Return a line without the quiet moves at its end, which show nothing; two moves at least."""
+    until = min(2, len(line))
+    for number, move in enumerate(line, start=1):
+        if board.is_capture(move) or move.promotion:
+            until = max(until, number)
+        board.push(move)
+    return tuple(line) if board.is_checkmate() else tuple(line[:until])
 
 
 def _fits(won: int, points: int) -> bool:

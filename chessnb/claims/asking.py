@@ -19,6 +19,7 @@ from chessnb.position import Position, board_of
 from chessnb.proof import (
     Gain,
     Goal,
+    Mate,
     MateOrGain,
     Perpetual,
     Proof,
@@ -256,9 +257,11 @@ def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
         yield f"{write_line(board, proof.main_line)} and so on."
         return
     line = proof.main_line
-    men = _what_was_won(board, proof) if gain_of(proof.goal) else ""
+    men = _what_was_won(board, proof) if gain_of(proof.goal) and not proof.mates else ""
     if men:
         yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
+    if gain_of(proof.goal) and proof.mates:
+        yield f"Even the best defence is mated: {write_line(board, line)}."
     if proof.key is not None:
         yield f"{write_line(board, (proof.key,))}"
     lines = lettered(proof)
@@ -296,7 +299,8 @@ def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[],
             board=asked.board,
         )
     line = outcome.escape
-    shown = f": {write_line(asked.board, line)} gets away" if line else ""
+    escapes = "holds out longer" if isinstance(outcome.goal, Mate) else "gets away"
+    shown = f": {write_line(asked.board, line)} {escapes}" if line else ""
     reason = reason if isinstance(reason, str) else reason()
     raise FalseClaim(text, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
 

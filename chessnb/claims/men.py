@@ -140,6 +140,8 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     if color is None:
         raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
     text = f"{man(board, place)} is pinned"
+    if place == board.king(color):
+        raise FalseClaim(text, "a king is never pinned; it is in check, or not", board=board)
     behind = _behind(board, to, color)
     if behind is None:
         raise FalseClaim(text, f"{SIDES[color]} has no king", board=board)

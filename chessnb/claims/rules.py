@@ -10,7 +10,7 @@ from typing import Literal
 import chess
 
 from chessnb.claims.asking import read_claimed
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, side_of
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.facts import castling, draws
@@ -158,7 +158,27 @@ def drawn(position: Position, by: DrawRule | None = None) -> Claim:
         text = f"{SIDES[board.turn]} may claim a draw: {'; '.join(claims)}"
         return Claim(fen=board.fen(), text=text)
     text = "the game is drawn" if by is None else f"the game is drawn by {by}"
+    if by in (None, "dead position") and _is_walled(board):
+        reason = (
+            "every pawn is blocked, and whether anybody can still mate is not worked out here: "
+            "judge it yourself (FIDE Laws, article 5.2.2)"
+        )
+        raise UnprovedClaim(text, reason, board=board)
     raise FalseClaim(text, facts.line.removeprefix("draw: "), board=board)
+
+
+def _is_walled(board: chess.Board) -> bool:
+    """Tell whether every pawn is blocked, so that kings and bishops alone could find a way."""
+    if board.knights | board.rooks | board.queens or not board.pawns:
+        return False
+    both = (board.copy(stack=False), board.copy(stack=False))
+    for color, one in zip(chess.COLORS, both, strict=True):
+        one.turn = color
+    return not any(
+        board.pawns & chess.BB_SQUARES[move.from_square]
+        for one in both
+        for move in one.generate_pseudo_legal_moves()
+    )
 
 
 @checked

@@ -7,7 +7,7 @@ import chess
 import pytest
 
 from chessnb import claims, reply_table
-from chessnb.claims import FalseClaim
+from chessnb.claims import FalseClaim, UnprovedClaim
 from chessnb.verdicts import verdict
 
 
@@ -103,3 +103,31 @@ def test_an_only_defence_is_refused_at_the_first_other_one():
     middlegame = "r2q1rk1/1pp3p1/p1n2Pnp/3p1b2/P2P4/2P4P/4BPPN/R1BQ1RK1 b - - 0 15"
     with pytest.raises(FalseClaim, match=r"15\.\.\. Qxf6 is not lost that way either"):
         claims.only_defence(middlegame, "Rxf6", against="loss", budget=400_000)
+
+
+def test_a_wall_of_pawns_is_not_said_to_be_no_draw():
+    walled = "4k3/8/p1p1p1p1/PpPpPpPp/1P1P1P1P/8/8/4K3 w - - 0 1"
+    with pytest.raises(UnprovedClaim, match="every pawn is blocked"):
+        claims.drawn(walled)
+    with pytest.raises(FalseClaim):
+        claims.drawn(walled, by="stalemate")
+    with pytest.raises(FalseClaim):
+        claims.drawn(walled.replace("4K3", "3RK3"))
+
+
+def test_a_king_is_never_pinned():
+    with pytest.raises(FalseClaim, match="a king is never pinned"):
+        claims.pinned("r5k1/5ppp/8/8/8/8/5PPP/6K1 b - - 0 1", "g8")
+
+
+def test_a_mate_that_comes_later_is_no_escape():
+    # Two rooks mate a bare king in two moves, not in one.
+    ladder = "7k/R7/8/8/8/8/8/1R4K1 w - - 0 1"
+    assert claims.mates(ladder, within=1, move="Rb8#")
+    with pytest.raises(FalseClaim, match=r"1\. Rb6 Kg8 holds out longer"):
+        claims.mates(ladder, within=1, move="Rb6")
+
+
+def test_a_gain_that_is_mate_says_so():
+    claim = claims.wins_material("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", at_least=1, within=1)
+    assert "mated" in claim.evidence[0]
