@@ -190,7 +190,7 @@ def read_threat(
     """
     try:
         return read_move(passed, text)
-    except IllegalMove as error:
+    except IllegalMove:
         if _read(board, text) is None:
             raise
         side = SIDES[board.turn]
@@ -200,7 +200,7 @@ def read_threat(
             f"it is a move of {side}, and it is {side}'s move here: a threat is what the side"
             f" that is not to move would play; use {there}",
             text=text,
-            fen=error.fen,
+            fen=board.fen(),
         ) from None
 
 

@@ -82,6 +82,7 @@ def test_a_threat_of_the_side_to_move_is_told_to_wait():
         "it is a move of White, and it is White's move here: a threat is what the side that is"
         " not to move would play; use lesson.after('3. Qh5')"
     )
+    assert caught.value.fen == early.fen
     with pytest.raises(IllegalMove, match="use a position after it"):
         claims.threatens(chess.Board(), "e4")
     with pytest.raises(IllegalMove, match="a threat is what"):
