@@ -12,11 +12,36 @@ from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Moment
 from chessnb.mistakes import checked
 from chessnb.notation import write_last_move, write_line, write_move
-from chessnb.notation.words import SIDES
+from chessnb.notation.words import SIDES, counted
 from chessnb.position import Position, board_of
 from chessnb.proof import balance
 from chessnb.solver.budget import Searching, finish
 from chessnb.verdicts import USUAL, Depth, Measure, Verdict, judging_all
+
+CAUTION = (
+    "What is said to win or lose is proved. Where nothing wrong was found, "
+    "nobody has proved that the reply is good."
+)
+"""What a reader of a table must know."""
+
+
+def said(verdict: Verdict) -> str:
+    """Say a verdict as a student hears it: that nothing was found proves nothing.
+
+    Examples
+    --------
+    >>> from chessnb.verdicts import verdict
+    >>> said(verdict("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", "Ra7"))
+    'nothing wrong was found (3 moves deep)'
+    """
+    if verdict.kind != "nothing":
+        return verdict.words
+    return f"nothing wrong was found ({how_deep(verdict)})"
+
+
+def how_deep(verdict: Verdict) -> str:
+    """Say how far was looked, for mates and for material: ``"3 moves deep"``."""
+    return f"{counted(min(verdict.depth.mate, verdict.depth.within), 'move')} deep"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,6 +63,11 @@ class Replies:
     def first(self) -> Verdict:
         """The reply that stands for the row."""
         return self.verdicts[0]
+
+    @property
+    def words(self) -> str:
+        """What becomes of it, as it is said to a student."""
+        return said(self.first)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,7 +116,7 @@ class ReplyTable(Finding):
         for verdict in self.verdicts:
             groups.setdefault(self._alike(verdict), []).append(verdict)
         return tuple(
-            Replies(verdicts=tuple(group), text=_row_text(alike, group))
+            Replies(verdicts=tuple(group), text=self._row_text(alike, group))
             for alike, group in groups.items()
         )
 
@@ -103,6 +133,22 @@ class ReplyTable(Finding):
         if verdict.kind == "mated":
             return f"mated {verdict.moves} {answer}"
         return f"loses {verdict.points} {verdict.men} {answer}"
+
+    def _row_text(self, alike: str, group: Sequence[Verdict]) -> str:
+        """Return what a row is called: its reply, or how many there are and what answers them."""
+        first = group[0]
+        if len(group) == 1:
+            return write_line(first.board, (first.move,))
+        answer = alike.split()[-1]
+        if first.kind == "nothing":
+            others = "" if len(group) == len(self.verdicts) else "other "
+            return f"{len(group)} {others}replies"
+        if len(group) == 2:
+            one, other = (verdict.san for verdict in group)
+            return f"{one} or {other}, answered by {answer}"
+        if first.kind == "mated":
+            return f"{len(group)} replies that do not stop {answer}"
+        return f"{len(group)} replies that {answer} answers"
 
     @property
     def _longest_move(self) -> chess.Move | None:
@@ -136,7 +182,7 @@ class ReplyTable(Finding):
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """A sentence for each row."""
-        return tuple(f"{row.text}: {row.first.words}. {row.first.written}" for row in self.rows)
+        return tuple(f"{row.text}: {row.words}. {row.first.written}" for row in self.rows)
 
     def _repr_html_(self) -> str:
         rows = "".join(self._row_html(row) for row in self.rows)
@@ -144,9 +190,8 @@ class ReplyTable(Finding):
             f"<th style='text-align:left'>{name}</th>" for name in ("reply", "verdict", "line")
         )
         table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-        caution = "Proved lines are replayed; “no mate” and “no loss” are searched, not replayed."
         sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
-        sentences += f"{table}<p>{caution}</p>"
+        sentences += f"{table}<p>{CAUTION}</p>"
         return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
 
     @property
@@ -173,7 +218,7 @@ class ReplyTable(Finding):
         if len(row.verdicts) > 1:
             inner = "".join(f"<li>{escaped(verdict.written)}</li>" for verdict in row.verdicts)
             name = f"<details><summary>{name}</summary><ul>{inner}</ul></details>"
-        cells = (name, escaped(first.words), escaped(_rest(first)))
+        cells = (name, escaped(row.words), escaped(_rest(first)))
         return (
             "<tr>" + "".join(f"<td style='text-align:left'>{cell}</td>" for cell in cells) + "</tr>"
         )
@@ -181,21 +226,6 @@ class ReplyTable(Finding):
 
 def _rest(verdict: Verdict) -> str:
     return verdict.written if len(verdict.line) > 1 else ""
-
-
-def _row_text(alike: str, group: Sequence[Verdict]) -> str:
-    first = group[0]
-    if len(group) == 1:
-        return write_line(first.board, (first.move,))
-    answer = alike.split()[-1]
-    if first.kind == "nothing":
-        return f"{len(group)} replies that are not refuted"
-    if len(group) == 2:
-        one, other = (verdict.san for verdict in group)
-        return f"{one} or {other}, answered by {answer}"
-    if first.kind == "mated":
-        return f"{len(group)} replies that do not stop {answer}"
-    return f"{len(group)} replies that {answer} answers"
 
 
 def _ending(board: chess.Board) -> str:

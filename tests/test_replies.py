@@ -49,6 +49,20 @@ def test_the_longest_resistance_is_named_where_every_reply_fails():
     assert reply_table(chess.STARTING_FEN, mate=1, within=1).longest_resistance is None
 
 
+def test_where_nothing_was_found_the_table_says_so_and_no_more():
+    table = reply_table(chess.STARTING_FEN, mate=1, within=1)
+    assert [row.text for row in table.rows] == ["20 replies"]
+    [said] = {row.words for row in table.rows}
+    assert said == "nothing wrong was found (1 move deep)"
+    html = table._repr_html_()
+    assert said in html
+    assert "nobody has proved that the reply is good" in html
+    assert "refuted" not in html
+    assert "replayed" not in html
+    table = reply_table("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1", mate=2, within=2)
+    assert any(row.text.endswith(" other replies") for row in table.rows)
+
+
 def test_a_single_reply():
     table = reply_table("7k/8/8/8/8/8/6r1/7K w - - 0 1")
     assert table.line.startswith("White has 1 legal reply: ")

@@ -98,8 +98,8 @@ def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Se
     if not settled:
         return f"What {side} threatens is not settled."
     return (
-        f"{side} threatens no mate in {MATE} and no gain within {counted(WITHIN, 'move')}. "
-        "That is searched, not replayed."
+        f"No threat by {side} was found: no mate in {MATE}, no gain within "
+        f"{counted(WITHIN, 'move')}. Nobody has proved that there is none."
     )
 
 

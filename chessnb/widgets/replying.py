@@ -115,7 +115,7 @@ def _row(table: ReplyTable, row: Replies) -> dict[str, Any]:
     first = row.first
     return {
         "text": row.text,
-        "words": first.words,
+        "words": row.words,
         "played": any(verdict.move == table.played for verdict in row.verdicts),
         "longest": first is table.longest_resistance and len(table.verdicts) > 1,
         "replies": [_reply(verdict) for verdict in row.verdicts],

@@ -1,8 +1,8 @@
 """What a student's try is worth: an honest answer that does not give the lesson's move away.
 
 The try alone is judged, and compared with what is proved of the lesson's own
-move.  What is not proved of either is not settled: a student's move is never
-called wrong because nobody looked far enough.
+move.  Against a move that is not proved to be bad nothing was found, and that
+is all that is said of it; "not settled" is kept for a search that ran out.
 """
 
 from __future__ import annotations
@@ -19,14 +19,16 @@ from chessnb.lesson import Moment
 from chessnb.notation import write_line
 from chessnb.notation.words import SIDES
 from chessnb.proof import Gain, Mate, Proof, TooWild, baseline, held, holds
+from chessnb.replies import how_deep
 from chessnb.solver.budget import Searching, finish
 from chessnb.verdicts import USUAL, Depth, Kind, Measure, Verdict, judging, judging_all
 
 AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
 """What an answer says: the lesson plays it too; it loses by force; it is as good as the
-lesson's move; it wins, but less or later; it is not settled."""
+lesson's move; it wins, but less or later; none of these is proved."""
 
-SEARCHED = "That is searched, not replayed."
+NOBODY = "Nobody has proved that it is good."
+"""Said of a move against which nothing was found."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -157,45 +159,37 @@ _BEYOND_REACH = Measure(kept=-100, base=100)
 def compared(tried: Verdict, own: Verdict) -> Answer:
     """Say what a try is worth beside the lesson's own move, whose verdict is `own`.
 
-    Only what is proved counts: "nothing found" on both sides settles nothing.
+    Only what is proved counts: "nothing found" on either side settles nothing.
     """
-    if tried.kind in ("not settled",) or (tried.kind == own.kind == "nothing"):
-        return _open(tried)
-    as_good = tried.rank <= own.rank
     if tried.is_bad:
-        more = " The lesson's move does no better." if as_good else ""
+        more = " The lesson's move does no better." if tried.rank <= own.rank else ""
         return _said(tried, "refuted", f"{_bad(tried)}{more}")
-    if own.kind == "not settled":
-        return _said(tried, "good", f"{_does(tried)}.") if _wins(tried) else _open(tried)
-    if as_good:
-        caution = f" {SEARCHED}" if tried.kind == "nothing" else ""
-        sentence = f"As good as the lesson's move: {_does(tried, low=True)}.{caution}"
-        return _said(tried, "good", sentence)
-    if _wins(tried):
-        slower = tried.kind == "mates" and own.kind in ("checkmate", "mates")
-        how = "but there is a faster mate" if slower else "but there is more"
-        return _said(tried, "part", f"Right in part: {_does(tried, low=True)}, {how}.")
-    if tried.kind in ("draw", "stalemate"):
-        return _said(tried, "open", f"{_does(tried)}. Not settled: ask your teacher.")
-    return replace(
-        _open(tried), sentence=f"Nothing is proved against it ({tried.words}), but there is more."
-    )
+    if tried.kind == "nothing" and _wins(own):
+        return _said(tried, "open", f"{_nothing_wrong(tried)}, but there is more.")
+    if {tried.kind, own.kind} & {"nothing", "not settled"}:
+        return _alone(tried)
+    if tried.rank <= own.rank or (_is_drawn(tried) and _is_drawn(own)):
+        return _said(tried, "good", f"As good as the lesson's move: {_does(tried, low=True)}.")
+    if _is_drawn(tried):
+        return _said(tried, "open", f"{_does(tried)}; but there is more.")
+    slower = tried.kind == "mates" and own.kind in ("checkmate", "mates")
+    how = "but there is a faster mate" if slower else "but there is more"
+    return _said(tried, "part", f"Right in part: {_does(tried, low=True)}, {how}.")
 
 
 def _alone(tried: Verdict) -> Answer:
-    """Say what a move does where the lesson has none to compare it with."""
+    """Say what a move does where nothing is proved that it could be compared with."""
     if tried.is_bad:
         return _said(tried, "refuted", _bad(tried))
-    if _wins(tried):
-        return _said(tried, "good", f"{_does(tried)}.")
-    if tried.kind in ("draw", "stalemate"):
-        return _said(tried, "open", f"{_does(tried)}.")
-    return _open(tried)
+    if tried.kind == "nothing":
+        return _said(tried, "open", f"{_nothing_wrong(tried)}. {NOBODY}")
+    if tried.kind == "not settled":
+        return _said(tried, "open", "Not settled: ask your teacher.")
+    return _said(tried, "good" if _wins(tried) else "open", f"{_does(tried)}.")
 
 
-def _open(tried: Verdict) -> Answer:
-    looked = "" if tried.kind == "not settled" else f" Found: {tried.words}. {SEARCHED}"
-    return _said(tried, "open", f"Not settled: ask your teacher.{looked}")
+def _nothing_wrong(tried: Verdict) -> str:
+    return f"Nothing wrong with it was found ({how_deep(tried)})"
 
 
 def _said(tried: Verdict, kind: AnswerKind, sentence: str) -> Answer:
@@ -212,6 +206,10 @@ def _wins(tried: Verdict) -> bool:
     return tried.kind in ("checkmate", "mates", "wins")
 
 
+def _is_drawn(tried: Verdict) -> bool:
+    return tried.kind in ("draw", "stalemate")
+
+
 def _bad(tried: Verdict) -> str:
     if tried.kind == "mated":
         return f"After {tried.san} {SIDES[tried.board.turn]} is {tried.words}."
@@ -220,8 +218,6 @@ def _bad(tried: Verdict) -> str:
 
 def _does(tried: Verdict, *, low: bool = False) -> str:
     """Say what a move does, as a sentence or (`low`) within one."""
-    if tried.kind == "nothing":
-        return tried.words
     if tried.kind in ("checkmate", "draw", "stalemate"):
         return tried.words if low else tried.words[0].upper() + tried.words[1:]
     return f"it {tried.words}" if low else f"{tried.san} {tried.words}"

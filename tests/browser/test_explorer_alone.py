@@ -159,7 +159,7 @@ def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_b
 ) -> None:
     x = open_explorer(page, BranchExplorer(lesson()))
     x.type("h4")
-    eventually(lambda: x.note.startswith(("Nothing is proved", "Not settled")), True)
+    eventually(lambda: x.note.startswith("Nothing wrong with it was found"), True)
     x.word("toLesson").click()
     click(x.board, "d1", "e1")
     eventually(lambda: "Re1" in x.room.locator(".tries").inner_text(), True)
@@ -171,6 +171,21 @@ def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_b
     assert x.room.locator(".tries li:not(.none)").count() == 3
     x.type("f4")  # lets the rook take with mate to come? Python says what it does
     eventually(lambda: x.note != "", True)
+
+
+def test_an_answer_is_said_once_under_the_board_or_in_the_list(x: Exploring) -> None:
+    said = "Nothing wrong with it was found (3 moves deep). Nobody has proved that it is good."
+    answer = x.room.locator(".tries .answer")
+    x.type("d4")
+    eventually(lambda: x.note, said)
+    expect(answer).to_be_hidden()
+    assert x.room.inner_text().count("Nothing wrong") == 1
+    x.type("Kh9")
+    eventually(lambda: "no square h9" in x.note, True)
+    expect(answer).to_be_visible()  # the note is about something else now
+    x.word("toLesson").click()
+    assert x.note == ""
+    expect(answer).to_have_text(said)
 
 
 def test_a_refutation_is_stepped_through(page: Page) -> None:
@@ -218,12 +233,12 @@ def test_tries_outlive_the_page_and_the_kernel(x: Exploring) -> None:
     x.move("2. Nf3 Nc6").or_(x.room.locator(".movetext .move", has_text="Be7")).first.click()
     x.type("Re1")
     x.type("b5")
-    eventually(lambda: x.room.locator(".tries .answer").count() > 0, True)
-    before = x.room.locator(".tries ol").inner_text()
+    eventually(lambda: x.room.locator(".tries .answer").count(), 2)
+    before = x.room.locator(".tries ol").text_content()
     x.explorer = BranchExplorer(Lesson.from_text(LONG, title="First moves"))  # a new kernel's
     x.silent = True
     x.load()
-    eventually(lambda: x.room.locator(".tries ol").inner_text(), before)
+    eventually(lambda: x.room.locator(".tries ol").text_content(), before)
 
 
 def test_a_silent_python_loses_no_try_and_the_reader_is_told(page: Page) -> None:

@@ -53,11 +53,25 @@ def test_a_refuted_try_comes_with_its_line():
     assert said.written == "1. Rb3 Ra1+ 2. Rb1 Rxb1#"
 
 
-def test_what_nothing_is_proved_of_is_not_settled_and_never_wrong():
-    kind, sentence = told(chess.STARTING_FEN, "e4", "d4")
-    assert kind == "open"
-    assert sentence.startswith("Not settled: ask your teacher.")
-    assert "searched, not replayed" in sentence
+def test_where_nothing_was_found_that_is_said_and_that_nobody_has_proved_more():
+    for lesson in ("d4", None):
+        assert told(chess.STARTING_FEN, "e4", lesson) == (
+            "open",
+            "Nothing wrong with it was found (2 moves deep). Nobody has proved that it is good.",
+        )
+
+
+def test_not_settled_is_kept_for_a_search_that_ran_out():
+    board = chess.Board(BACK_RANK)
+    short = Depth(mate=5, within=5, budget=1)
+    said = answer(board, board.parse_san("Kd2"), depth=short)
+    assert (said.kind, said.sentence) == ("open", "Not settled: ask your teacher.")
+
+
+def test_a_draw_is_said_to_be_one_and_settled():
+    stalemate = "7k/8/6K1/8/8/8/8/5Q2 w - - 0 1"  # made for this test
+    assert told(stalemate, "Qf7", "Qf8#") == ("open", "Stalemate, a draw; but there is more.")
+    assert told(stalemate, "Qf7", "Kh5")[1] == "Stalemate, a draw."
 
 
 def test_a_quiet_try_beside_a_win_is_not_called_wrong():
@@ -103,8 +117,12 @@ def test_no_answer_gives_the_lessons_move_away(tried, own):
         assert said.kind != "refuted", "only what is proved to lose is refuted"
     if tried == "not settled":
         assert said.kind == "open"
+    assert ("ot settled" in said.sentence) == (tried == "not settled")
+    assert ("Nothing wrong" in said.sentence) == (tried == "nothing")
+    if "nothing" in (tried, own):
+        assert "As good" not in said.sentence, "nobody has proved it"
     if said.kind == "good" and own != "not settled":
-        assert one.rank <= other.rank
+        assert one.rank <= other.rank or {tried, own} == {"stalemate", "draw"}
 
 
 # -- kept verdicts ---------------------------------------------------------

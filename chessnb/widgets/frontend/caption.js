@@ -93,10 +93,15 @@ export class Caption {
     if (this.trouble.textContent !== trouble) this.trouble.textContent = trouble;
   }
 
-  /** @param {string} text a sentence for the reader, "" for none @param {boolean} [wrong] */
-  note(text, wrong = false) {
+  /**
+   * @param {string} text a sentence for the reader, "" for none
+   * @param {boolean} [wrong]
+   * @param {boolean} [answers] whether it is the answer to the move shown: a list of answers then leaves it out
+   */
+  note(text, wrong = false, answers = false) {
     this.noteElement.textContent = text;
     this.noteElement.classList.toggle("wrong", wrong);
+    this.noteElement.classList.toggle("answers", answers);
   }
 
   /** @param {string} text for a screen reader */

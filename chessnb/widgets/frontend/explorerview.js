@@ -49,7 +49,8 @@ export class ExplorerView {
     caption.buttons.turnBoard.before(this.toLesson, this.next);
     const letters = () => this.letters;
     this.beside = new Beside(column, { letters, tell, questions, draw: (marks) => this.walk.draw(marks) });
-    const note = (/** @type {string} */ text, /** @type {boolean} */ wrong) => caption.note(text, wrong);
+    /** @type {(text: string, wrong: boolean, answers?: boolean) => void} */
+    const note = (text, wrong, answers) => caption.note(text, wrong, answers);
     this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note, letters });
     this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept, letters });
     this.unfollow = kept.follow("tries", () => this.tries.reload());

@@ -17,7 +17,7 @@ export const REPLY_ENGLISH = {
   playedHere: "played",
   longestHere: "the longest resistance",
   each: "each of them",
-  caution: "Proved lines are replayed; “no mate” and “no loss” are searched, not replayed.",
+  caution: "What is said to win or lose is proved. Where nothing wrong was found, nobody has proved that the reply is good.",
 };
 
 /** @typedef {keyof typeof REPLY_ENGLISH} ReplyWord */

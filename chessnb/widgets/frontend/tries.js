@@ -21,7 +21,7 @@ export class Tries {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
-   * @param {(text: string, wrong: boolean) => void} parts.note under the board
+   * @param {(text: string, wrong: boolean, answers?: boolean) => void} parts.note under the board
    * @param {() => string} parts.letters with which moves name the men
    */
   constructor(parent, { walk, tell, questions, kept, note, letters }) {
@@ -122,7 +122,7 @@ export class Tries {
 
   /** @param {Node} node */
   #say(node) {
-    if (node.answer) this.note(saidIn(node.answer.sentence, this.letters()), node.answer.kind === "refuted");
+    if (node.answer) this.note(saidIn(node.answer.sentence, this.letters()), node.answer.kind === "refuted", true);
   }
 
   // -- the list ---------------------------------------------------------------------
