@@ -7,19 +7,22 @@ be put in any order behind the one that reads the lesson.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal, get_args
 
 import chess
 
 from chessnb import facts
+from chessnb.errors import LessonError
 from chessnb.lesson import Lesson, Moment
 from chessnb.notation import write_line, write_move
+from chessnb.notation.words import SIDES
 from chessnb.verdicts import Verdict
 
 CellKind = Literal["lesson", "moment", "line", "claim", "replies", "question"]
 """What a cell may hold: the reading of the lesson, the moment that is shown, a line that was
-played from it, a claim on its move, the replies to its move, its move as a question."""
+played from it, a claim on its move, the replies to its move, a question for the next move."""
 
 KINDS: tuple[CellKind, ...] = get_args(CellKind)
 
@@ -66,13 +69,51 @@ def replies_cell(moment: Moment, *, variable: str = "lesson") -> str:
     return f"reply_table({moment_cell(moment, variable=variable)})"
 
 
-def question_cell(moment: Moment, *, variable: str = "lesson") -> str:
-    """Return the cell that asks for the move that led to a moment, without showing it."""
-    where = moment_cell(moment.back or moment, variable=variable)
-    return f"BranchExplorer({variable}, at={where}, reveal='ask')"
+@dataclass(frozen=True, kw_only=True)
+class Cell:
+    """The code of a cell, and a sentence about what it does."""
+
+    code: str
+    says: str
 
 
-def claim_cell(moment: Moment, *, verdict: Verdict | None = None, variable: str = "lesson") -> str:
+def question_cell(moment: Moment, *, variable: str = "lesson") -> Cell:
+    """Return the cell that shows a moment and asks for the move that comes next.
+
+    Raises
+    ------
+    LessonError
+        If no move comes next.
+
+    Examples
+    --------
+    >>> question_cell(Lesson.from_text("1. e4 e5").after("1. e4")).says
+    "It asks for Black's move after 1. e4."
+    """
+    if moment.next is None:
+        raise LessonError("the line ends here: there is no next move to ask for")
+    at = moment_cell(moment, variable=variable)
+    return Cell(
+        code=f"BranchExplorer({variable}, at={at}, reveal='ask')",
+        says=f"It asks for {SIDES[moment.turn]}'s move {_where(moment)}.",
+    )
+
+
+def _where(moment: Moment) -> str:
+    return f"after {moment.address}" if moment.move is not None else f"at {_start(moment)}"
+
+
+def _start(moment: Moment) -> str:
+    return "the start" if moment.address == "start" else moment.address
+
+
+def claim_cell(
+    moment: Moment,
+    *,
+    verdict: Verdict | None = None,
+    threat: str = "",
+    variable: str = "lesson",
+) -> Cell:
     """Return the cell that claims what a moment's move does, or what stands on the board.
 
     Parameters
@@ -81,34 +122,49 @@ def claim_cell(moment: Moment, *, verdict: Verdict | None = None, variable: str 
         The moment after the move.
     verdict : Verdict or None
         What the move does, if that was found out.
+    threat : str
+        The move that is threatened, in SAN, if one was found: claimed where
+        the move itself is not proved to do anything.
 
     Examples
     --------
-    >>> claim_cell(Lesson.from_text("1. e4 e5").after("1. e4"))
+    >>> claim_cell(Lesson.from_text("1. e4 e5").after("1. e4")).code
     "claims.material(lesson.after('1. e4'), 'even')"
     """
     here = moment_cell(moment, variable=variable)
     if moment.board.is_checkmate():
-        return f"claims.checkmate({here})"
-    if verdict is not None and moment.back is not None:
-        before = moment_cell(moment.back, variable=variable)
-        move = write_move(moment.back.board, verdict.move)
-        match verdict.kind:
-            case "mates":
-                return f"claims.mates({before}, within={verdict.moves}, move={move!r})"
-            case "wins":
-                return (
-                    f"claims.wins_material({before}, at_least={verdict.points}, "
-                    f"within={verdict.moves}, move={move!r})"
-                )
-            case "mated":
-                return f"claims.mates({here}, within={verdict.moves})"
-            case "loses":
-                return (
-                    f"claims.loses({before}, {move!r}, at_least={verdict.points}, "
-                    f"within={verdict.moves})"
-                )
-    return f"claims.material({here}, {_material(moment.board)!r})"
+        return Cell(code=f"claims.checkmate({here})", says="It claims the checkmate.")
+    code = "" if verdict is None else _claim_of_move(moment, verdict, variable=variable)
+    if code:
+        return Cell(code=code, says=f"It claims what {moment.address} does.")
+    if threat:
+        side = SIDES[not moment.turn]
+        return Cell(
+            code=f"claims.threatens({here}, {threat!r})", says=f"It claims what {side} threatens."
+        )
+    return Cell(
+        code=f"claims.material({here}, {_material(moment.board)!r})",
+        says="It claims how the material stands: nothing more was proved here.",
+    )
+
+
+def _claim_of_move(moment: Moment, verdict: Verdict, *, variable: str) -> str:
+    """Return the claim of what the move did that led to a moment; empty if that is nothing."""
+    assert moment.back is not None
+    here = moment_cell(moment, variable=variable)
+    before = moment_cell(moment.back, variable=variable)
+    move = write_move(moment.back.board, verdict.move)
+    gain = f"at_least={verdict.points}, within={verdict.moves}"
+    match verdict.kind:
+        case "mates":
+            return f"claims.mates({before}, within={verdict.moves}, move={move!r})"
+        case "wins":
+            return f"claims.wins_material({before}, {gain}, move={move!r})"
+        case "mated":
+            return f"claims.mates({here}, within={verdict.moves})"
+        case "loses":
+            return f"claims.loses({before}, {move!r}, {gain})"
+    return ""
 
 
 def _material(board: chess.Board) -> str:

@@ -13,6 +13,7 @@ import asyncio
 import os
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import asdict
 from typing import Any
 
 import anywidget
@@ -27,7 +28,7 @@ from chessnb.finding import card
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.given import check_lesson
 from chessnb.mistakes import checked
-from chessnb.notation import read_move, write_line
+from chessnb.notation import read_move, write_line, write_move
 from chessnb.solver.budget import Searching, finish, in_slices
 from chessnb.verdicts import Depth, Verdict
 from chessnb.widgets import cells, remarks
@@ -283,11 +284,22 @@ class BranchExplorer(anywidget.AnyWidget):
             return {"code": cells.moment_cell(moment, variable=self.variable)}
         if rest:
             raise LessonError("this move is not the lesson's: copy the line as a cell first")
-        if what == "claim":
-            verdict = yield from self._verdict(moment)
-            return {"code": cells.claim_cell(moment, verdict=verdict, variable=self.variable)}
-        cell = cells.replies_cell if what == "replies" else cells.question_cell
-        return {"code": cell(moment, variable=self.variable)}
+        if what == "replies":
+            return {"code": cells.replies_cell(moment, variable=self.variable)}
+        if what == "question":
+            return asdict(cells.question_cell(moment, variable=self.variable))
+        return asdict((yield from self._claim(moment)))
+
+    def _claim(self, moment: Moment) -> Searching[cells.Cell]:
+        """Find what to claim: what the move does, else what is threatened, else the material."""
+        verdict = yield from self._verdict(moment)
+        threat = ""
+        # Where moves are hidden, a threat could name one of them.
+        if self.reveal == "all" and (verdict is None or verdict.kind in ("nothing", "not settled")):
+            outcome, _ = yield from remarks.finding_threat(moment.board)
+            if outcome is not None and outcome.proof is not None:
+                threat = write_move(outcome.proof.board, outcome.proof.main_line[0])
+        return cells.claim_cell(moment, verdict=verdict, threat=threat, variable=self.variable)
 
     def _verdict(self, moment: Moment) -> Searching[Verdict | None]:
         if moment.back is None or moment.move is None:

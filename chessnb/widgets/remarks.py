@@ -81,6 +81,24 @@ def facts_of(board: chess.Board) -> tuple[str, ...]:
     return tuple(f"{text[0].upper()}{text[1:].rstrip('.')}." for text in (f.line for f in found))
 
 
+def finding_threat(board: chess.Board) -> Searching[tuple[Outcome | None, bool]]:
+    """Return the search for the worst that the side that is not to move threatens.
+
+    Returns the outcome that proves it, of the position after a pass, or None;
+    and whether the search came to its end.
+    """
+    passed = after_pass(board)
+    if passed is None or board.is_game_over(claim_draw=False):
+        return None, True
+    settled = True
+    for goal in _threats(passed):
+        outcome = yield from proving(passed, goal, budget=BUDGET)
+        if outcome:
+            return outcome, True
+        settled &= outcome.status == "false"
+    return None, settled
+
+
 def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Searching[str]:
     """Return the search for what the side that is not to move threatens, as a sentence."""
     side = SIDES[not board.turn]
@@ -89,12 +107,9 @@ def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Se
         return f"{SIDES[board.turn]} is in check: nobody can pass, so there is nothing to threaten."
     if board.is_game_over(claim_draw=False):
         return "The game is over."
-    settled = True
-    for goal in _threats(passed):
-        outcome = yield from proving(passed, goal, budget=BUDGET)
-        if outcome:
-            return _threat(side, passed, outcome, with_line=with_line)
-        settled &= outcome.status == "false"
+    outcome, settled = yield from finding_threat(board)
+    if outcome is not None:
+        return _threat(side, passed, outcome, with_line=with_line)
     if not settled:
         return f"What {side} threatens is not settled."
     return (

@@ -483,9 +483,9 @@ def test_a_lesson_of_six_cells_is_written_by_copying_only(page: Page) -> None:
     x.word("forClass").click()
     cells = []
 
-    def take(name: str) -> None:
+    def take(name: str, says: str = "Copied.") -> None:
         x.word(name).click()
-        expect(x.room.locator(".classroom > div > .status")).to_have_text("Copied.")
+        expect(x.room.locator(".classroom > div > .status")).to_have_text(says)
         eventually(lambda: x.room.locator(".code").input_value() not in ["", *cells], True)
         cells.append(x.room.locator(".code").input_value())
         assert page.evaluate("navigator.clipboard.readText()") == cells[-1]
@@ -498,9 +498,9 @@ def test_a_lesson_of_six_cells_is_written_by_copying_only(page: Page) -> None:
     take("cellLine")
     x.word("toLesson").click()
     x.room.locator(".movetext .move", has_text="a6").click()
-    take("cellClaim")
+    take("cellClaim", "Copied. It claims what 3... a6 does.")
     take("cellReplies")
-    take("cellQuestion")
+    take("cellQuestion", "Copied. It asks for White's move after 3... a6.")
     namespace: dict[str, object] = {}
     for cell in cells:
         exec(cell, namespace)  # each cell runs, in this order

@@ -4,16 +4,19 @@ import asyncio
 import gc
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import chess
 import pytest
 
+from chessnb import claims
 from chessnb.errors import AddressError, LessonError
 from chessnb.lesson import Lesson
 from chessnb.widgets.explorer import BranchExplorer
 from chessnb.widgets.tries import Answer
 
+DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 GAME = "1. e4 e5 2. Nf3 Nc6 (2... Qe7 {Blocks.} 3. Nc3) 3. Bc4 Bc5 4. O-O Nf6 *"
 MATE = '[SetUp "1"]\n[FEN "6k1/5ppp/8/8/8/8/5PPP/R3R1K1 w - - 0 1"]\n\n1. Ra8+ *'
 
@@ -244,13 +247,55 @@ def test_the_questions_of_two_pages_do_not_meet():
     [
         ("moment", "lesson.after('2. Nf3')"),
         ("replies", "reply_table(lesson.after('2. Nf3'))"),
-        ("question", "BranchExplorer(lesson, at=lesson.after('1... e5'), reveal='ask')"),
-        ("claim", "claims.material(lesson.after('2. Nf3'), 'even')"),
+        ("question", "BranchExplorer(lesson, at=lesson.after('2. Nf3'), reveal='ask')"),
+        ("claim", "claims.threatens(lesson.after('2. Nf3'), 'Nxe5')"),
     ],
 )
 def test_what_is_shown_becomes_a_cell(what, code):
     page = Page(BranchExplorer(lesson()))
     assert page.ask("cell", ucis("e4 e5 Nf3"), what=what)["code"] == code
+
+
+def test_a_question_asks_for_the_move_that_comes_next_and_says_so():
+    page = Page(BranchExplorer(lesson()))
+    asked = page.ask("cell", ucis("e4 e5 Nf3"), what="question")
+    assert asked["says"] == "It asks for Black's move after 2. Nf3."
+    explorer = eval(
+        asked["code"], {"BranchExplorer": BranchExplorer, "lesson": page.explorer.lesson}
+    )
+    shown = [row[2] for row in explorer.tree["nodes"]]
+    assert shown == ["", "e4", "e5", "Nf3"], "the next move is hidden, and no other"
+    assert page.ask("cell", what="question") | {"seq": 0} == {
+        "kind": "cell", "client": "page", "seq": 0,
+        "code": "BranchExplorer(lesson, at=lesson.start, reveal='ask')",
+        "says": "It asks for White's move at the start.",
+    }  # fmt: skip
+    end = page.ask("cell", ucis("e4 e5 Nf3 Nc6 Bc4 Bc5 O-O Nf6"), what="question")
+    assert "no next move" in end["trouble"]
+
+
+def test_a_claim_that_is_copied_says_what_it_claims():
+    page = Page(BranchExplorer(lesson()))
+    assert page.ask("cell", ucis("e4 e5 Nf3"), what="claim")["says"] == (
+        "It claims what White threatens."
+    )
+    start = page.ask("cell", what="claim")
+    assert start["code"] == "claims.material(lesson.start, 'even')"
+    assert start["says"] == "It claims how the material stands: nothing more was proved here."
+    hidden = Page(BranchExplorer(lesson(), at="2. Nf3", reveal="ask"))
+    assert "material" in hidden.ask("cell", ucis("e4 e5 Nf3"), what="claim")["code"]
+
+
+def test_every_claim_that_is_copied_is_true():
+    demo = Lesson.read(DEMO)
+    page = Page(BranchExplorer(demo))
+    told = set()
+    for moment in [one for one in demo.moments() if one.is_main_line][::3]:
+        line = " ".join(move.uci() for move in moment.board.move_stack)
+        code = page.ask("cell", line, what="claim")["code"]
+        eval(code, {"claims": claims, "lesson": demo})  # a false claim raises
+        told.add(code.split("(")[0])
+    assert told >= {"claims.material", "claims.threatens", "claims.loses"}
 
 
 def test_a_line_that_was_played_becomes_a_cell_and_a_move_that_wins_a_claim():

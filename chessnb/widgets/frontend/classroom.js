@@ -161,7 +161,7 @@ export class Classroom {
       this.code.rows = Math.min(6, answer.code.split("\n").length + 1);
       this.code.hidden = false;
       const copied = await copy(answer.code, this.code);
-      this.status.textContent = this.tell(copied ? "copied" : "copyByHand");
+      this.status.textContent = `${this.tell(copied ? "copied" : "copyByHand")} ${saidIn(answer.says ?? "", this.letters())}`.trim();
     });
   }
 
