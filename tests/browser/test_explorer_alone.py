@@ -247,9 +247,41 @@ def test_a_silent_python_loses_no_try_and_the_reader_is_told(page: Page) -> None
     expect(x.room.locator(".tries .status")).to_contain_text("Python has not answered yet")
     x.load()
     expect(x.room.locator(".tries .move")).to_have_text("1. d4")
+    expect(x.room.locator(".tries .answer")).to_have_count(0)
+    x.silent = False  # the cell has run again
+    x.load()
+    expect(x.room.locator(".tries .answer")).to_contain_text("Nothing wrong")
+    assert x.where == "Start. White to move.", "and nobody clicked anything"
+
+
+def test_tries_that_were_left_while_python_was_busy_are_answered_when_it_listens(
+    page: Page,
+) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    for text in ("d4", "d5"):
+        x.type(text)
+    x.word("toLesson").click()
+    x.type("Zz9")  # no move: nothing is kept of it
+    x.type("c4")
+    expect(x.room.locator(".tries .status")).to_contain_text("Python has not answered yet")
     x.silent = False
-    x.room.locator(".tries .move").click()
-    eventually(lambda: x.note != "", True)
+    x.word("ask").click()
+    expect(x.room.locator(".tries .answer")).to_have_count(3)
+    x.load()
+    asked = [m for m in sent(x) if m["kind"] == "try"]
+    assert asked == [], "what is answered is not asked again"
+
+
+def test_what_python_cannot_answer_is_asked_once(page: Page) -> None:
+    x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
+    for text in ("d4", "c4"):
+        x.type(text)
+        x.word("toLesson").click()
+    x.load()
+    for _ in range(2):
+        message = [m for m in sent(x) if m["kind"] == "try"][-1]
+        page.evaluate("(m) => model.fire('msg:custom', m)", {**message, "trouble": "Gone."})
+    assert len([m for m in sent(x) if m["kind"] == "try"]) == 2
 
 
 def test_an_answer_for_a_position_already_left_is_dropped(page: Page) -> None:

@@ -173,5 +173,12 @@ export function numberOf(node) {
 export const nameOfNode = (node, letters = ENGLISH_LETTERS) =>
   node.parent ? `${numberOf(node)} ${inLetters(node.san, letters)}` : node.name;
 
+/** @param {Tree} tree @returns {Node[]} the moves of all tries that have no answer, in the order of the lesson */
+export function unanswered(tree) {
+  /** @type {(node: Node) => Node[]} */
+  const below = (node) => node.children.filter((child) => child.own).flatMap((child) => [child, ...below(child)]);
+  return tree.tries.flatMap((first) => [first, ...below(first)]).filter((node) => !node.shown && !node.answer);
+}
+
 /** @param {Node} node @returns {Node} the first move of the try that a node of one's own belongs to */
 export const tryOf = (node) => (node.parent?.own ? tryOf(node.parent) : node);

@@ -6,12 +6,15 @@ import { element, onEnter, word } from "./elements.js";
 import { exported, plant, triesOf } from "./keeping.js";
 import { saidIn } from "./letters.js";
 import { printed } from "./movetext.js";
-import { nameOfNode, pathTo, tryOf } from "./tree.js";
+import { nameOfNode, pathTo, tryOf, unanswered } from "./tree.js";
 
 /** @typedef {import("./tree.js").Node} Node */
 
 /** So long an answer may take before the reader is told; in milliseconds. */
 const PATIENCE_MS = 1500;
+
+/** @param {Node} node @returns {string} its place, which outlives the node */
+const keyOf = (node) => Object.values(placeOf(node)).join(" ");
 
 export class Tries {
   /**
@@ -35,6 +38,8 @@ export class Tries {
     this.elsewhere = [];
     /** @type {Node | null} the try that is being named */
     this.naming = null;
+    /** Places of tries that Python was asked about by itself: each once. @type {Set<string>} */
+    this.caughtUp = new Set();
     this.list = element("ol", "");
     this.status = element("p", "status");
     this.words = element("div", "words",
@@ -51,6 +56,7 @@ export class Tries {
   load() {
     this.elsewhere = plant(this.walk.tree, this.kept.load("tries", []));
     this.draw();
+    this.#catchUp();
   }
 
   /** Read again what another explorer has kept. */
@@ -94,6 +100,7 @@ export class Tries {
     this.questions.ask("try", placeOf(node), (answer) => {
       clearTimeout(this.timer);
       this.status.textContent = "";
+      this.#catchUp(); // Python listens
       if (answer.trouble) return this.note(saidIn(answer.trouble, this.letters()), true);
       // The lesson's own move arrives with the tree: the try has become the lesson's.
       if (answer.answer.kind === "lesson") return this.note(answer.answer.sentence, false);
@@ -106,6 +113,28 @@ export class Tries {
     }, (positions) => {
       clearTimeout(this.timer);
       this.#status(this.tell("looking", { count: positions.toLocaleString("en") }), node);
+    });
+  }
+
+  /**
+   * Ask about tries that have no answer: they were made, or left, while Python did not listen.
+   *
+   * One question at a time, and none about the move shown, which has its own.
+   */
+  #catchUp() {
+    const node = unanswered(this.walk.tree).find((own) => own !== this.walk.current && !this.caughtUp.has(keyOf(own)));
+    if (!node) return;
+    const key = keyOf(node);
+    this.caughtUp.add(key);
+    this.questions.ask("try", { ...placeOf(node), topic: "catching up" }, (answer) => {
+      // The tries may have been read anew meanwhile: the node is looked for by its moves.
+      const own = unanswered(this.walk.tree).find((other) => keyOf(other) === key);
+      if (own && answer.answer && answer.answer.kind !== "lesson") {
+        this.walk.tree.answer(own, answer.answer);
+        this.save();
+        if (this.walk.current === own) this.stand(own);
+      }
+      this.#catchUp();
     });
   }
 
