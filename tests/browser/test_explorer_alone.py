@@ -467,6 +467,54 @@ def test_candidates_are_noted_with_votes_and_judged_only_on_the_key(page: Page) 
     expect(items).to_have_count(2)
 
 
+@pytest.mark.parametrize("full", [False, True])
+def test_while_candidates_are_called_out_what_follows_is_not_in_sight(
+    page: Page, full: bool
+) -> None:
+    x = open_explorer(page, BranchExplorer(lesson(), at="30. h3"))
+    x.word("forClass").click()
+    x.word("candidates").click()
+    if full:
+        x.word("fullScreen").click()
+        expect(x.room).to_have_class(re.compile("full"))
+    moves = x.room.locator(".movetext")
+    expect(moves.locator(".current")).to_have_text("30. h3")
+    for secret in ("Rb8", "h6", "too slow"):
+        expect(moves.locator("p.deep1").last).not_to_contain_text(secret)
+    expect(x.room.locator(".changes")).to_be_hidden()
+    board, under = x.room.locator(".field"), x.room.locator(".candidates")
+    x.type("Kf8")
+    assert (
+        under.bounding_box()["y"] < board.bounding_box()["y"] + board.bounding_box()["height"] + 90
+    )
+    assert under.bounding_box()["y"] + 60 < page.viewport_size["height"]
+    x.word("back").click()
+    expect(x.room.locator(".movetext .move")).to_have_count(0)
+    x.word("candidates").click()
+    expect(x.room.locator(".movetext .move", has_text="Rb8").first).to_be_visible()
+
+
+def test_before_a_class_the_clock_is_large_and_no_code_is_in_sight(page: Page) -> None:
+    page.set_viewport_size({"width": 1400, "height": 800})
+    x = open_explorer(page, BranchExplorer(lesson()))
+    x.word("forClass").click()
+    x.word("cellMoment").click()
+    expect(x.room.locator(".code")).to_be_visible()
+    x.word("think").click()
+    size = "(line) => parseFloat(getComputedStyle(line).fontSize)"
+    assert x.room.locator(".left").evaluate(size) < 20
+    x.word("fullScreen").click()
+    expect(x.room).to_have_class(re.compile("full"))
+    expect(x.room.locator(".code")).to_be_hidden()
+    expect(x.room.locator("[data-action=cellMoment]")).to_be_hidden()
+    clock = x.room.locator(".left")
+    # Common practice, no source: what the last row is to read is a fifteenth of the picture's height.
+    assert clock.evaluate(size) >= 800 / 15
+    box = clock.bounding_box()
+    assert box is not None
+    assert box["y"] + box["height"] <= 800, "without scrolling"
+
+
 def test_the_countdown_counts_and_says_when_it_is_over(page: Page) -> None:
     page.clock.install()
     x = open_explorer(page, BranchExplorer(lesson()))

@@ -36,6 +36,18 @@ test("the movetext breaks off for a sideline, escapes what is written, and takes
     '<p class="deep0">[2. Nf3]</p>');
 });
 
+test("while a position is asked about, neither what follows it nor what is said of it is printed", () => {
+  const plain = (/** @type {number} */ at) => {
+    const tree = new Tree(data([...ROWS, [3, "g1f3", "Nf3", "", "", "", 0]]));
+    const text = movetext(tree.roots, undefined, tree.nodes[at]);
+    return text.replace(/<[^>]*>/g, " ").replaceAll("&nbsp;", " ").replace(/\s+/g, " ").trim();
+  };
+  assert.equal(plain(0), "");
+  assert.equal(plain(1), "1. e4!");
+  assert.equal(plain(2), "1. e4! e5 Sicilian: 1... c5 ± Open &lt;b&gt;. 2. Nf3");
+  assert.equal(plain(3), "1. e4! e5 Sicilian: 1... c5 ± 2. Nf3", "the main line's 2. Nf3; its own is left out");
+});
+
 test("the way back names where lines were left, and ends where one stands", () => {
   const tree = new Tree(data());
   assert.deepEqual(wayTo(tree.nodes[4]), []);

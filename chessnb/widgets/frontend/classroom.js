@@ -21,13 +21,14 @@ export class Classroom {
    * @param {HTMLElement} parent
    * @param {object} parts
    * @param {HTMLElement} parts.whole what full screen shows
+   * @param {HTMLElement} parts.underBoard where the candidates stand
    * @param {import("./walk.js").Walk} parts.walk
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
    * @param {() => string} parts.letters with which moves name the men
    */
-  constructor(parent, { whole, walk, tell, questions, kept, letters }) {
+  constructor(parent, { whole, underBoard, walk, tell, questions, kept, letters }) {
     this.letters = letters;
     this.whole = whole;
     this.walk = walk;
@@ -44,14 +45,18 @@ export class Classroom {
     this.element = element("section", "classroom", element("div", "words", this.opener, this.fullScreen), this.body);
     this.element.setAttribute("aria-label", tell("forClass"));
     parent.append(this.element);
-    this.words.append(this.#toggle("candidates", (on) => this.candidates.turn(on)));
+    this.words.append(this.#toggle("candidates", (on) => {
+      this.candidates.turn(on);
+      whole.classList.toggle("asking", on);
+      this.walk.changed(); // what follows is not to be in sight
+    }));
     this.countdown = new Countdown(this.words, tell);
     this.notes = this.#toggle("notes", (on) => whole.classList.toggle("without-notes", !on));
     this.notes.setAttribute("aria-pressed", "true");
     this.words.append(this.notes,
       word(tell("setMark"), () => this.#setMark(), "setMark"),
       (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
-    this.candidates = new Candidates(this.body, { walk, tell, questions, kept, letters });
+    this.candidates = new Candidates(underBoard, { walk, tell, questions, kept, letters });
     this.code = this.#cells();
     this.status = element("p", "status");
     this.status.setAttribute("role", "status");
@@ -145,8 +150,9 @@ export class Classroom {
     const code = element("textarea", "code");
     Object.assign(code, { readOnly: true, rows: 2, hidden: true });
     code.setAttribute("aria-label", this.tell("copyCell"));
-    this.body.append(element("div", "words", `${this.tell("copyCell")}:`,
-      ...CELLS.map(([what, name]) => word(this.tell(name), () => this.#cell(what), name))), code);
+    const words = element("div", "words", `${this.tell("copyCell")}:`,
+      ...CELLS.map(([what, name]) => word(this.tell(name), () => this.#cell(what), name)));
+    this.body.append(element("div", "cells", words, code));
     return code;
   }
 

@@ -9,7 +9,7 @@ import { ENGLISH_LETTERS } from "./letters.js";
 import { movetext } from "./movetext.js";
 import { legalMove } from "./notation.js";
 import { Kept } from "./storage.js";
-import { Tree, isMain, nameOfNode, positionAt } from "./tree.js";
+import { Tree, isMain, nameOfNode, pathTo, positionAt } from "./tree.js";
 import { Tries } from "./tries.js";
 import { Walk } from "./walk.js";
 import { wayTo } from "./way.js";
@@ -52,7 +52,9 @@ export class ExplorerView {
     /** @type {(text: string, wrong: boolean, answers?: boolean) => void} */
     const note = (text, wrong, answers) => caption.note(text, wrong, answers);
     this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note, letters });
-    this.classroom = new Classroom(column, { whole, walk: this.walk, tell, questions, kept, letters });
+    const underBoard = element("div", "");
+    caption.where.parentElement?.after(underBoard);
+    this.classroom = new Classroom(column, { whole, underBoard, walk: this.walk, tell, questions, kept, letters });
     this.unfollow = kept.follow("tries", () => this.tries.reload());
     /** @type {Node | null} where the text beside the board is */
     this.shown = null;
@@ -157,8 +159,15 @@ export class ExplorerView {
 
   // -- drawing ------------------------------------------------------------------------
 
+  /** @returns {Node | null} the lesson's position that the class is asked about, if it is */
+  get #askedAbout() {
+    if (!this.classroom?.candidates.on) return null;
+    return pathTo(this.walk.current).filter((node) => !node.own).pop() ?? null;
+  }
+
   #print() {
-    this.text.innerHTML = movetext(this.tree.roots, this.letters);
+    this.until = this.#askedAbout;
+    this.text.innerHTML = movetext(this.tree.roots, this.letters, this.until);
     /** @type {Map<number, HTMLElement>} */
     this.moves = new Map();
     for (const move of /** @type {NodeListOf<HTMLElement>} */ (this.text.querySelectorAll(".move"))) {
@@ -172,6 +181,7 @@ export class ExplorerView {
   moved() {
     const node = this.walk.current;
     this.board.update();
+    if (this.#askedAbout !== this.until) this.#print();
     this.#underline(node);
     const hides = node.hidden && !node.own;
     this.next.hidden = !hides;

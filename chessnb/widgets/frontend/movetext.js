@@ -25,48 +25,55 @@ const DEEPEST = 4;
  * The lesson's movetext as HTML.
  * @param {Node[]} roots
  * @param {string} [letters] with which moves name the men
+ * @param {Node | null} [until] a position that is asked about: what follows it is left out, and what is said of it
  * @returns {string}
  */
-export function movetext(roots, letters = ENGLISH_LETTERS) {
+export function movetext(roots, letters = ENGLISH_LETTERS, until = null) {
   /** @type {string[]} */
   const html = [];
   for (const root of roots) {
     if (root.name) html.push(`<h4>${mark(root, root.name)}</h4>`);
-    if (root.comment) html.push(`<p class="deep0 said">${escaped(root.comment)}</p>`);
-    html.push(...lineFrom(root, 0, letters).map(({ deep, parts }) =>
+    if (root.comment && root !== until) html.push(`<p class="deep0 said">${escaped(root.comment)}</p>`);
+    html.push(...lineFrom(root, 0, { letters, until }).map(({ deep, parts }) =>
       `<p class="deep${Math.min(deep, DEEPEST)}">${parts.join(" ")}</p>`));
   }
   return html.join("");
 }
 
-/** @param {Node} start the position that the line leaves from @param {number} deep @param {string} letters @returns {Paragraph[]} */
-function lineFrom(start, deep, letters) {
-  const children = start.children.filter((child) => !child.own);
-  return children.length === 0 ? [] : lineOf(children[0], deep, [], letters);
+/** @typedef {{letters: string, until: Node | null}} Printing */
+
+/** @param {Node} node @param {Printing} printing @returns {Node[]} the lesson's moves after it that are printed */
+const following = (node, { until }) => (node === until ? [] : node.children.filter((child) => !child.own));
+
+/** @param {Node} start the position that the line leaves from @param {number} deep @param {Printing} printing @returns {Paragraph[]} */
+function lineFrom(start, deep, printing) {
+  const [first] = following(start, printing);
+  return first ? lineOf(first, deep, [], printing) : [];
 }
 
 /**
  * @param {Node} first
  * @param {number} deep
  * @param {string[]} opening what stands before its first move
- * @param {string} letters
+ * @param {Printing} printing
  * @returns {Paragraph[]}
  */
-function lineOf(first, deep, opening, letters) {
+function lineOf(first, deep, opening, printing) {
   /** @type {Paragraph[]} */
   const paragraphs = [{ deep, parts: opening }];
   let fresh = true;
-  for (let node = /** @type {Node | undefined} */ (first); node; node = node.children.find((child) => !child.own)) {
+  for (let node = /** @type {Node | undefined} */ (first); node; [node] = following(node, printing)) {
     const { parts } = paragraphs[paragraphs.length - 1];
-    parts.push(mark(node, printed(node, fresh, letters)));
-    if (node.comment) parts.push(`<span class="said">${escaped(node.comment)}</span>`);
-    fresh = node.comment !== "";
+    parts.push(mark(node, printed(node, fresh, printing.letters)));
+    const { comment } = node === printing.until ? { comment: "" } : node;
+    if (comment) parts.push(`<span class="said">${escaped(comment)}</span>`);
+    fresh = comment !== "";
     const sidelines = besides(node);
     if (sidelines.length > 0) {
       for (const side of sidelines) {
-        paragraphs.push(...lineOf(side, deep + 1, side.name ? [`<i>${escaped(side.name)}:</i>`] : [], letters));
+        paragraphs.push(...lineOf(side, deep + 1, side.name ? [`<i>${escaped(side.name)}:</i>`] : [], printing));
       }
-      if (node.children.some((child) => !child.own)) paragraphs.push({ deep, parts: [] });
+      if (following(node, printing).length > 0) paragraphs.push({ deep, parts: [] });
       fresh = true;
     }
   }
