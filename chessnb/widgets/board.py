@@ -24,7 +24,7 @@ from chessnb.finding import card
 from chessnb.mistakes import checked
 from chessnb.notation import read_move
 from chessnb.position import Position
-from chessnb.widgets.display import view_of
+from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters, reading_language
 from chessnb.widgets.placing import playable
@@ -302,12 +302,8 @@ class LiveBoard(anywidget.AnyWidget):
         picture = Diagram(
             fen=board.fen(), turned=self.turned, last_move=_last_move(board), marks=self.marks
         )
-        bundle = {
-            "text/plain": f"board: {board.fen()}",
-            "text/html": card(picture=picture),
-            **view_of(self),
-        }
-        return bundle, {}
+        still = {"text/plain": f"board: {board.fen()}", "text/html": card(picture=picture)}
+        return come_alive(still, self), {}
 
 
 def _last_move(board: chess.Board) -> str | None:

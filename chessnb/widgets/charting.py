@@ -10,7 +10,7 @@ import traitlets
 
 from chessnb.charts import HEIGHT, WIDTH, Chart
 from chessnb.mistakes import CallError, checked
-from chessnb.widgets.display import view_of
+from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
 
@@ -77,7 +77,7 @@ class LiveChart(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show the chart as it is without scripts, and the live one over it."""
-        return {**self.chart._repr_mimebundle_(), **view_of(self)}, {}
+        return come_alive(self.chart._repr_mimebundle_(), self), {}
 
 
 def chart_data(chart: Chart) -> dict[str, Any]:

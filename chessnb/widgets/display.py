@@ -10,6 +10,8 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING, Any
 
+from chessnb.finding import CLOSING
+
 if TYPE_CHECKING:
     from chessnb.position import Position
 
@@ -27,6 +29,21 @@ def under_kernel() -> bool:
 def view_of(widget: Any) -> dict[str, Any]:
     """Return the part of an output that shows a widget."""
     return {WIDGET_VIEW: {"version_major": 2, "version_minor": 1, "model_id": widget.model_id}}
+
+
+COMES_ALIVE = "Run this cell to play on the board."
+"""What a reader sees under a still picture whose live board is gone with its kernel."""
+
+
+def come_alive(still: dict[str, Any], widget: Any) -> dict[str, Any]:
+    """Add a widget to the still output that stands in its place when it is not there.
+
+    The still says how it comes alive; the line lies within what nbval does
+    not compare.
+    """
+    before, closing, after = still["text/html"].rpartition(CLOSING)
+    hint = f"<p><i>{COMES_ALIVE}</i></p>" if closing else ""
+    return {**still, "text/html": f"{before}{hint}{closing}{after}", **view_of(widget)}
 
 
 def still_and_live(
@@ -58,7 +75,7 @@ def still_and_live(
         board = LiveBoard(position, turned=turned)
     except PositionError:
         return dict(bundle)
-    return {**bundle, **view_of(board)}
+    return come_alive(bundle, board)
 
 
 def activate(shell: Any = None) -> bool:
@@ -119,4 +136,4 @@ def _chart_bundle(chart: Any) -> dict[str, Any]:
         return bundle
     from chessnb.widgets.charting import LiveChart
 
-    return {**bundle, **view_of(LiveChart(chart))}
+    return come_alive(bundle, LiveChart(chart))

@@ -24,7 +24,7 @@ import traitlets
 from chessnb.book import KEEP, book_of
 from chessnb.diagram import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
-from chessnb.finding import card
+from chessnb.finding import CLOSING, OPENING, escaped
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.given import check_lesson
 from chessnb.mistakes import checked
@@ -32,7 +32,7 @@ from chessnb.notation import read_move, write_line, write_move
 from chessnb.solver.budget import Searching, finish, in_slices
 from chessnb.verdicts import Depth, Verdict
 from chessnb.widgets import cells, remarks
-from chessnb.widgets.display import view_of
+from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters, reading_language
 from chessnb.widgets.revealing import Reveal, RevealedTree
@@ -44,6 +44,9 @@ TRY_DEPTH = Depth(mate=3, within=3, budget=200_000)
 Of fifty ordinary tries in the demo's game 48 are settled so far; with 60,000
 positions it was half of them.
 """
+
+DEEPEST = 4
+"""Deeper sidelines are not indented any further on a page without scripts."""
 
 
 class BranchExplorer(anywidget.AnyWidget):
@@ -376,9 +379,13 @@ class BranchExplorer(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
-        moves = movetext(self._shown, letters=self.piece_letters)
-        text = card(self.opens_at.caption, *moves, picture=self.picture)
-        return {"text/plain": self.line, "text/html": text, **view_of(self)}, {}
+        moves = "".join(
+            f"<p style='margin-left: {1.4 * min(deep, DEEPEST):.1f}em'>{escaped(text)}</p>"
+            for deep, text in movetext(self._shown, letters=self.piece_letters)
+        )
+        caption = f"<p>{escaped(self.opens_at.caption)}</p>"
+        text = f"{OPENING}{self.picture.img()}{caption}{moves}{CLOSING}"
+        return come_alive({"text/plain": self.line, "text/html": text}, self), {}
 
     def close(self) -> None:
         """Close the widget, and stop what is being searched for it."""
@@ -439,13 +446,17 @@ def _legal(board: chess.Board, uci: str) -> chess.Move:
     raise LessonError(f"{uci!r} cannot be played in the position that the page shows")
 
 
-def movetext(shown: RevealedTree, *, letters: str = "PNBRQK") -> list[str]:
+def movetext(shown: RevealedTree, *, letters: str = "PNBRQK") -> list[tuple[int, str]]:
     """Return the revealed movetext as paragraphs of plain text, for a page without scripts.
 
-    Each game's main line is one paragraph, and each sideline another, behind
-    the one that it leaves.
+    As on the live page, a line breaks off after a move that has sidelines,
+    each of them follows, and the line is taken up again.
+
+    Returns
+    -------
+    list of (int, str)
+        How deep a paragraph is indented, and its words.
     """
-    paragraphs: list[str] = []
     rows = shown.data()["nodes"]
     table = str.maketrans("NBRQK", letters[1:])
     for row in rows:
@@ -453,26 +464,28 @@ def movetext(shown: RevealedTree, *, letters: str = "PNBRQK") -> list[str]:
     children: dict[int, list[int]] = {}
     for number, row in enumerate(rows):
         children.setdefault(row[0], []).append(number)
-    pending = list(reversed(children.get(-1, [])))
+    paragraphs: list[tuple[int, list[str]]] = []
+    pending = [(0, number, True) for number in reversed(children.get(-1, []))]
     while pending:
-        first = number = pending.pop()
-        words: list[str] = []
-        sidelines: list[int] = []
-        text = ""
+        deep, number, begins = pending.pop()
+        name = rows[number][4] if begins else ""
+        words = [f"{name}:"] if name else []
+        paragraphs.append((deep, words))
+        fresh = True
         while True:
-            words.append(_printed(shown, number, rows[number], fresh=not words or bool(text)))
-            text = rows[number][5]
-            following = children.get(number, [])
-            sidelines.extend(following[1:])
+            words.append(_printed(shown, number, rows[number], fresh=fresh))
+            fresh = bool(rows[number][5])
+            siblings = children.get(rows[number][0], []) if rows[number][0] >= 0 else []
+            sidelines = siblings[1:] if siblings[:1] == [number] else []
+            following = children.get(number, [])[:1]
+            if sidelines:
+                pending.extend((deep, one, False) for one in following)
+                pending.extend((deep + 1, one, True) for one in reversed(sidelines))
+                break
             if not following:
                 break
             number = following[0]
-        line = " ".join(filter(None, words))
-        if line:
-            name = rows[first][4]
-            paragraphs.append(f"{name}: {line}" if name else line)
-        pending.extend(reversed(sidelines))
-    return paragraphs
+    return [(deep, line) for deep, words in paragraphs if (line := " ".join(filter(None, words)))]
 
 
 def _printed(shown: RevealedTree, number: int, row: Sequence[Any], *, fresh: bool) -> str:

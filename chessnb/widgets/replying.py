@@ -13,7 +13,7 @@ from chessnb.mistakes import check_options, checked
 from chessnb.position import Position
 from chessnb.replies import Replies, ReplyTable, reply_table
 from chessnb.verdicts import Verdict
-from chessnb.widgets.display import view_of
+from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
 from chessnb.widgets.revealing import key_of
@@ -96,7 +96,7 @@ class ReplyExplorer(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show the table as it is without scripts, and the live one over it."""
-        return {**self.reply_table._repr_mimebundle_(), **view_of(self)}, {}
+        return come_alive(self.reply_table._repr_mimebundle_(), self), {}
 
 
 def table_data(table: ReplyTable, *, key: str = "") -> dict[str, Any]:

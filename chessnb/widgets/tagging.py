@@ -19,7 +19,7 @@ from chessnb.notation import write_last_move, write_line
 from chessnb.notation.words import listed
 from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate
-from chessnb.widgets.display import view_of
+from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters
 
@@ -121,7 +121,7 @@ class MotifTags(anywidget.AnyWidget):
             "text/plain": f"tactics of {numbered}: {self.line}",
             "text/html": f"{OPENING}{self._still()}{CLOSING}",
         }
-        return {**bundle, **view_of(self)}, {}
+        return come_alive(bundle, self), {}
 
 
 def tags_data(tags: Sequence[Tag], *, before: chess.Board, move: chess.Move) -> dict[str, Any]:

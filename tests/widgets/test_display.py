@@ -1,5 +1,6 @@
 """How moments come alive in a notebook, and stay still elsewhere."""
 
+import re
 import subprocess
 import sys
 from types import SimpleNamespace
@@ -8,9 +9,13 @@ from typing import Any
 import pytest
 
 import chessnb
-from chessnb import Lesson, charts
+from chessnb import BranchExplorer, Lesson, LiveBoard, charts
+from chessnb.verify.comparing import SANITIZE_FILE
 from chessnb.widgets import display
-from chessnb.widgets.display import WIDGET_VIEW, activate, still_and_live
+from chessnb.widgets.charting import LiveChart
+from chessnb.widgets.display import COMES_ALIVE, WIDGET_VIEW, activate, still_and_live
+from chessnb.widgets.replying import ReplyExplorer
+from chessnb.widgets.tagging import MotifTags
 
 STILL = {"text/plain": "a line", "text/html": "<img>"}
 
@@ -72,7 +77,39 @@ def test_a_chart_comes_alive_in_a_kernel_and_stays_as_it_is_elsewhere(
     monkeypatch.setattr(display, "under_kernel", lambda: True)
     live = display._chart_bundle(chart)
     assert live.pop(WIDGET_VIEW)["model_id"]
-    assert live == still
+    assert live["text/plain"] == still["text/plain"]
+    assert live["text/html"].replace(f"<p><i>{COMES_ALIVE}</i></p>", "") == still["text/html"]
+    assert COMES_ALIVE not in still["text/html"]
+
+
+LESSON = Lesson.from_text("1. e4 e5 2. Nf3")
+
+
+@pytest.mark.parametrize(
+    "made",
+    [
+        lambda: LiveBoard(),
+        lambda: BranchExplorer(LESSON),
+        lambda: ReplyExplorer(LESSON.after("1. e4"), mate=1, within=1),
+        lambda: MotifTags(LESSON.after("1. e4")),
+        lambda: LiveChart(charts.material(LESSON)),
+    ],
+    ids=["board", "explorer", "replies", "tactics", "chart"],
+)
+def test_a_still_says_how_it_comes_alive_where_nbval_does_not_compare(made: Any) -> None:
+    bundle, _ = made()._repr_mimebundle_()
+    assert COMES_ALIVE in bundle["text/html"]
+    [blanked] = re.findall(r"^regex: (.*)$", SANITIZE_FILE.read_text(), flags=re.MULTILINE)
+    assert COMES_ALIVE not in re.sub(blanked, "", bundle["text/html"])
+    assert COMES_ALIVE not in bundle["text/plain"]
+    assert WIDGET_VIEW in bundle
+
+
+@pytest.mark.usefixtures("_kernel")
+def test_a_moment_says_so_too_where_it_comes_alive() -> None:
+    moment = LESSON.after("1. e4")
+    assert COMES_ALIVE in display._moment_bundle(moment)["text/html"]
+    assert COMES_ALIVE not in moment._repr_mimebundle_()["text/html"]
 
 
 def test_without_a_shell_nothing_is_registered() -> None:

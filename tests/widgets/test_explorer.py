@@ -13,7 +13,7 @@ import pytest
 from chessnb import claims
 from chessnb.errors import AddressError, LessonError
 from chessnb.lesson import Lesson
-from chessnb.widgets.explorer import BranchExplorer
+from chessnb.widgets.explorer import BranchExplorer, movetext
 from chessnb.widgets.tries import Answer
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
@@ -94,10 +94,22 @@ def test_the_saved_output_is_one_line_a_diagram_and_the_movetext():
     }
 
 
-def test_the_static_movetext_has_a_paragraph_for_each_line():
-    html = BranchExplorer(lesson())._repr_mimebundle_()[0]["text/html"]
-    assert "<p>1. e4 e5 2. Nf3 Nc6 3. Bc4 Bc5 4. O-O Nf6</p>" in html
-    assert "<p>2... Qe7 Blocks. 3. Nc3</p>" in html
+def test_the_static_movetext_breaks_off_for_a_sideline_and_indents_it():
+    explorer = BranchExplorer(
+        Lesson.from_text(
+            "1. e4 e5 2. Nf3 Nc6 (2... Qe7 {Blocks.} 3. Nc3 (3. d4) 3... c6) (2... f6) 3. Bc4 *"
+        )
+    )
+    assert movetext(explorer._shown) == [
+        (0, "1. e4 e5 2. Nf3 Nc6"),
+        (1, "2... Qe7 Blocks. 3. Nc3"),
+        (2, "3. d4"),
+        (1, "3... c6"),
+        (1, "2... f6"),
+        (0, "3. Bc4"),
+    ]
+    html = explorer._repr_mimebundle_()[0]["text/html"]
+    assert "<p style='margin-left: 1.4em'>2... f6</p>" in html
 
 
 # -- answers -------------------------------------------------------------------
