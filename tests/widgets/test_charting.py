@@ -7,6 +7,7 @@ import chess
 
 from chessnb import Lesson, charts
 from chessnb.widgets import LiveChart
+from chessnb.widgets.display import COMES_ALIVE
 
 GAME = Lesson.from_text("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Bxc6 dxc6 5. Nxe5 Qd4 *")
 
