@@ -20,9 +20,9 @@ def find(case: Case) -> Iterator[Tag]:
     for first in case.critical:
         for reply, made in _turns(first):
             answer = reply.answer
-            if answer is None or not (uses(case, reply) or _backs(case, reply, answer)):
+            if answer is None or not _is_ready(case, reply, answer):
                 continue
-            if case.before.piece_at(answer.from_square) != reply.board.piece_at(answer.from_square):
+            if not uses(case, reply) and _backs(case, reply, answer) is None:
                 continue
             if _is_sharp(reply, answer) and _needed(case, reply, answer, made):
                 yield _tag(case, reply, answer)
@@ -44,6 +44,12 @@ def _turns(reply: Reply) -> Iterator[tuple[Reply, tuple[chess.Move, ...]]]:
         made = (*made, ours, theirs)
         board = moved(reply.board, [ours, theirs])
         reply = Reply(move=theirs, board=board, line=reply.line[2:])
+
+
+def _is_ready(case: Case, reply: Reply, answer: chess.Move) -> bool:
+    """Tell whether the man that answers stood there before the move: it waited for the line."""
+    start = answer.from_square
+    return case.before.piece_at(start) == reply.board.piece_at(start)
 
 
 def uses(case: Case, reply: Reply) -> bool:

@@ -71,7 +71,7 @@ def absolute(case: Case) -> Iterator[Tag]:
     for pin in absolute_pins(case.after, case.side):
         words = _absolute_words(case.after, pin)
         if _is_made(case, pin, before) or _presses(case, pin):
-            sound = not case.in_hand and (_falls(case, {pin.pinned}) or _misses(case, pin))
+            sound = not case.in_hand and (_falls_pinned(case, pin) or _misses(case, pin))
             yield _of_move("absolute pin", case, pin, words, sound=sound)
         elif _relies(case, pin):
             words = f"{words}, so it does not guard {name(case.move.to_square)}"
@@ -264,14 +264,23 @@ def _falls(case: Case, squares: set[chess.Square]) -> bool:
     def taken(line: tuple[chess.Move, ...]) -> bool:
         for step in steps(case.after, line[:2]):
             if step.side == case.side and step.taken in squares:
-                # A check has to be answered: what the king then leaves was not lost to a pin.
-                if case.gives_check and not step.board.is_pinned(not case.side, step.taken):
-                    return False
                 stayed = step.move.to_square == step.taken
                 return stayed or (len(line) > 1 and step.move.to_square == case.move.to_square)
         return False
 
     return case.mostly(taken)
+
+
+def _falls_pinned(case: Case, pin: Pin) -> bool:
+    """Tell whether a man that is pinned to its king falls, and by the pin.
+
+    A check has to be answered: what the king then leaves behind was not lost to a pin.
+    """
+    if case.gives_check:
+        lasting = (reply.board.is_pinned(not case.side, pin.pinned) for reply in case.replies[:1])
+        if not all(lasting):
+            return False
+    return _falls(case, {pin.pinned})
 
 
 def _marks(pin: Pin) -> tuple[Mark, ...]:

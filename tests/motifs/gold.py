@@ -156,6 +156,12 @@ LABELS = (
         never=("absolute pin",),
     ),
     Label(
+        fen="3q2k1/6pp/3n4/8/5B2/3B4/5PPP/3R2K1 w - - 0 1",
+        line="Bc4+ Kh8 Bxd6",
+        must=("relative pin",),
+        may=("clearance", "deflection"),
+    ),
+    Label(
         fen="3q2k1/5ppp/8/3n4/8/8/2P2PPP/3R2K1 w - - 0 1",
         line="c4 Qb6 cxd5",
         must=("relative pin",),
@@ -1394,6 +1400,12 @@ LABELS = (
         line="Re1+",
         never=("overloaded piece",),
         why="with the knight on c7 it wins nothing",
+    ),
+    Label(
+        fen="1r4k1/5p1p/6pQ/8/3R4/8/5PPP/B5K1 w - - 0 1",
+        line="Rd8+ Rxd8 Qg7#",
+        must=("clearance",),
+        may=("deflection",),
     ),
     Label(
         fen="5rk1/5pp1/6P1/8/8/8/1K2PPP1/3Q3R w - - 0 1",
