@@ -1052,8 +1052,6 @@ class Question:
     s_key: cython.ulonglong[::1]
     s_value: cython.int[::1]
     s_mask: cython.int
-    m_key: cython.ulonglong[::1]
-    m_move: cython.int[::1]
     comebacks: cython.int
     t_limit: cython.int
     is_cut: cython.bint
@@ -1101,8 +1099,6 @@ class Question:
         self.s_key = array("Q", [0]) * (1 << 14)
         self.s_value = array("i", [0]) * (1 << 14)
         self.s_mask = (1 << 14) - 1
-        self.m_key = array("Q", [0]) * (1 << 14)
-        self.m_move = array("i", [0]) * (1 << 14)
         self.comebacks = _COMEBACKS
         self.t_limit = 0
         self.is_cut = False
@@ -1542,7 +1538,6 @@ class Question:
         forcing: cython.int = self.rank_forcing(base, count)
         if forcing and tail <= 0:
             return hoping
-        self.prefer_known(base, count)
         for _ in range(forcing):
             number = self.best_left(base, count)
             at.scores[number] = -1
@@ -1552,30 +1547,8 @@ class Question:
             answered: cython.bint = self.answer((move >> 6) & 63, tail - 1, depth, hoping) >= 0
             at.unmake(move)
             if not answered:
-                self.note_move(move)
                 return False
         return True
-
-    @cython.cfunc
-    def prefer_known(self, base: cython.int, count: cython.int) -> cython.int:
-        """Put the move first that settled this position when fewer plies were looked at."""
-        at: Position = self.at
-        slot: cython.int = at.key & self.s_mask
-        number: cython.int
-        if self.m_key[slot] == at.key:
-            for number in range(base, base + count):
-                if at.moves[number] == self.m_move[slot]:
-                    at.scores[number] = 100_000
-                    break
-        return 0
-
-    @cython.cfunc
-    def note_move(self, move: cython.int) -> cython.int:
-        """Note the move that settles the position on the board."""
-        slot: cython.int = self.at.key & self.s_mask
-        self.m_key[slot] = self.at.key
-        self.m_move[slot] = move
-        return 0
 
     @cython.cfunc
     def rank_forcing(self, base: cython.int, count: cython.int) -> cython.int:
@@ -1629,7 +1602,6 @@ class Question:
         number: cython.int
         for number in range(base, base + count):
             at.scores[number] = self.promise(at.moves[number], square)
-        self.prefer_known(base, count)
         quiet: cython.int = _QUIET_ANSWERS if depth == 0 else 3
         for _ in range(count):
             number = self.best_left(base, count)
@@ -1650,7 +1622,6 @@ class Question:
                 good = at.generate(False) == 0 and at.checkers != 0
             at.unmake(move)
             if good:
-                self.note_move(move)
                 return number
         return -1
 
