@@ -32,7 +32,7 @@ traceback, and with the position in words.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import chess
 
@@ -92,6 +92,20 @@ def _quoted(text: str) -> str:
 def cut_short(text: str) -> str:
     """Return a text as a message quotes it: its beginning, where it is long."""
     return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}…"
+
+
+def listed(items: Iterable[str], *, joint: str = "and") -> str:
+    """Join words as a sentence does: ``"a, b and c"``.
+
+    Examples
+    --------
+    >>> listed(["a", "b", "c"]), listed(["a"]), listed(["a", "b"], joint="or")
+    ('a, b and c', 'a', 'a or b')
+    """
+    words = list(items)
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {joint} {words[-1]}"
 
 
 class NotationError(ChessnbError, ValueError):
@@ -162,12 +176,18 @@ class PositionError(ChessnbError, ValueError):
     ----------
     given : str
         What was given, as text.
+    reason : str
+        What is wrong with it.
+    instead : str
+        What to write instead, if something else was meant; else empty.
     """
 
-    def __init__(self, reason: str, *, given: str) -> None:
-        super().__init__(f"{reason} [{given}]")
+    def __init__(self, reason: str, *, given: str, instead: str = "") -> None:
+        hint = f": write {instead}" if instead else ""
+        super().__init__(f"{reason}{hint} [{given}]")
         self.reason = reason
         self.given = given
+        self.instead = instead
 
     @property
     def shown(self) -> str:

@@ -19,7 +19,7 @@ from difflib import SequenceMatcher
 from types import ModuleType
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from chessnb.errors import ChessnbError, cut_short
+from chessnb.errors import ChessnbError, cut_short, listed
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -132,18 +132,14 @@ def did_you_mean(near: Sequence[str]) -> str:
     >>> did_you_mean(["mates"])
     'did you mean mates?'
     """
-    return f"did you mean {_listed(near, 'or')}?" if near else ""
+    return f"did you mean {listed(near, joint='or')}?" if near else ""
 
 
 def _or_else(near: Sequence[str], names: Sequence[str], what: str) -> str:
     """Return the question, or what there is if nothing is near."""
     if near or not names:
         return f": {did_you_mean(near)}" if near else ""
-    return f"; {what} {_listed(names, 'and')}"
-
-
-def _listed(words: Sequence[str], joint: str) -> str:
-    return f" {joint} ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+    return f"; {what} {listed(names)}"
 
 
 # -- names ---------------------------------------------------------------------
@@ -164,7 +160,7 @@ class Forgiving:
             raise UnknownName(type(self).__name__, name, known)
 
 
-class _Forgiving(ModuleType):
+class _ForgivingModule(ModuleType):
     """A module that does the same, for what it gives out."""
 
     def __getattr__(self, name: str) -> Any:
@@ -184,7 +180,7 @@ def _is_import(frame: Any) -> bool:
 
 def introduce(module: str) -> None:
     """Have a module answer misspelt names; what it gives out is its ``__all__``."""
-    sys.modules[module].__class__ = _Forgiving
+    sys.modules[module].__class__ = _ForgivingModule
 
 
 # -- calls ---------------------------------------------------------------------
@@ -276,13 +272,13 @@ class _Call:
         named = free[: len(extra)]
         if named:
             pairs = zip(named, extra, strict=False)
-            yield f"write {_listed([f'{name}={_short(value)}' for name, value in pairs], 'and')}"
+            yield f"write {listed(f'{name}={_short(value)}' for name, value in pairs)}"
         if len(extra) > len(free):
             yield f"that is more than it takes: {self._form()}"
         given = {*placed, *named, *self.options}
         missing = [name for name in self._required if name not in given]
         if missing and not wrong:
-            yield f"{_listed(missing, 'and')} {_is(missing)} missing: {self._form()}"
+            yield f"{listed(missing)} {_is(missing)} missing: {self._form()}"
 
     @property
     def _required(self) -> list[str]:

@@ -84,11 +84,11 @@ def board_of(position: Position, *, legal: bool = True) -> chess.Board:
 
 
 def _no_position(given: object) -> PositionError:
-    several = "; a lesson has many: write lesson.after('14. Nd5'), or lesson.start"
-    hint = several if isinstance(given, HasMoments) else ""
-    return PositionError(
-        f"a position is a board, a moment of a lesson, or a FEN{hint}", given=repr(given)
-    )
+    reason, instead = "a position is a board, a moment of a lesson, or a FEN", ""
+    if isinstance(given, HasMoments):
+        reason += "; a lesson has many"
+        instead = "lesson.after('14. Nd5'), or lesson.start"
+    return PositionError(reason, given=repr(given), instead=instead)
 
 
 def _read_fen(text: str) -> chess.Board:
@@ -97,9 +97,9 @@ def _read_fen(text: str) -> chess.Board:
     try:
         return chess.Board(" ".join(text.split()))
     except ValueError as error:
-        if other := _what_else(text):
-            raise PositionError(other, given=text) from None
-        raise PositionError(f"this is not a FEN ({_fen_fault(text, error)})", given=text) from None
+        reason, instead = _what_else(text)
+        reason = reason or f"this is not a FEN ({_fen_fault(text, error)})"
+        raise PositionError(reason, given=text, instead=instead) from None
 
 
 # -- what was given instead of a FEN -----------------------------------------
@@ -111,22 +111,24 @@ _LONGEST = 400
 _PLACE = re.compile(r"\s*(?:the\s+end|end|(?:white|black)['’]s\s+\d+\w*)\s*", re.IGNORECASE)
 
 
-def _what_else(text: str) -> str:
-    """Say what to write for a text that names a move, moves or a file; empty for any other."""
-    if text.strip().lower().endswith(".pgn"):
-        return f"this is a game file, not a position: write Lesson.read({text.strip()!r}).start"
+def _what_else(text: str) -> tuple[str, str]:
+    """Say what a text names, a move, moves or a file, and what to write; empty for any other."""
     said = " ".join(text.split())
+    if said.lower().endswith(".pgn"):
+        return "this is a game file, not a position", f"Lesson.read({text.strip()!r}).start"
     if len(said) > _LONGEST:
-        return ""
+        return "", ""
+    after = f"lesson.after({said!r})"
     if _PLACE.fullmatch(text):
-        return f"this is a place in a lesson, not a position: write lesson.after({said!r})"
+        return "this is a place in a lesson, not a position", after
     if (moves := _MOVES.fullmatch(text)) is None:
-        return ""
+        return "", ""
     if not moves["more"]:
-        return f"this is a move, not a position: write lesson.after({said!r})"
+        return "this is a move, not a position", after
     from_start = moves["number"] in (None, "1")
-    there = f"Lesson.from_text({said!r}).end" if from_start else f"lesson.after({said!r})"
-    return f"these are moves, not a position: write {there}"
+    return "these are moves, not a position", (
+        f"Lesson.from_text({said!r}).end" if from_start else after
+    )
 
 
 # -- what is wrong with a FEN (PGN standard of 1994, section 16.1) -----------

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import NoReturn, Self
 
@@ -10,10 +10,9 @@ import chess
 
 from chessnb.book import ProofBook, book_of
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.reading import read_claimed
 from chessnb.diagram import Mark
-from chessnb.errors import IllegalMove, NotationError
-from chessnb.lesson import Moment
-from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation import write_line
 from chessnb.notation.words import SIDES
 from chessnb.position import Position, board_of
 from chessnb.proof import (
@@ -140,75 +139,19 @@ class Asked:
         return f"; {other.name}, who just moved, does: if you mean that, add side={other.name!r}"
 
 
-def read_claimed(position: Position, board: chess.Board, text: str) -> chess.Move:
-    """Read the move of a claim: a move of the side to move.
+def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:
+    """Return the first outcome that is proved, else the last that is not settled, else the last.
 
-    Raises
-    ------
-    IllegalMove
-        If it is not legal; where the move has just been played, or the side
-        that has just moved could have played it, with the moment that is meant.
-    NotationError
-        If it cannot be read.
+    No more are asked for than that takes; `none` is the answer where there are none.
     """
-    try:
-        return read_move(board, text)
-    except IllegalMove as error:
-        if late := _too_late(position, board, text):
-            raise IllegalMove(late, text=text, fen=error.fen) from None
-        raise
-
-
-def _too_late(position: Position, board: chess.Board, text: str) -> str:
-    """Say so where a move belongs to the position one move before."""
-    before = board.copy()
-    last = before.pop() if before.move_stack else None
-    if not last or (said := _read(before, text)) is None:
-        return ""
-    played = write_line(before, (last,))
-    there = f"the position before {played}"
-    if isinstance(position, Moment):
-        there = f"lesson.before({position.address!r})"
-    if said == last:
-        return f"{write_move(before, last)} has just been played here: use {there}"
-    side = SIDES[before.turn]
-    return f"it is a move of {side}, and {side} has just played {played}: use {there}"
-
-
-def read_threat(
-    position: Position, board: chess.Board, passed: chess.Board, text: str
-) -> chess.Move:
-    """Read a move that the side that is not to move would play if the other passed.
-
-    Raises
-    ------
-    IllegalMove
-        If it is not legal; where it is a move of the side to move, with the
-        moment that is meant.
-    NotationError
-        If it cannot be read.
-    """
-    try:
-        return read_move(passed, text)
-    except IllegalMove:
-        if _read(board, text) is None:
-            raise
-        side = SIDES[board.turn]
-        following = position.next if isinstance(position, Moment) else None
-        there = f"lesson.after({following.address!r})" if following else "a position after it"
-        raise IllegalMove(
-            f"it is a move of {side}, and it is {side}'s move here: a threat is what the side"
-            f" that is not to move would play; use {there}",
-            text=text,
-            fen=board.fen(),
-        ) from None
-
-
-def _read(board: chess.Board, text: str) -> chess.Move | None:
-    try:
-        return read_move(board, text)
-    except NotationError:
-        return None
+    found = none
+    for outcome in outcomes:
+        if outcome.proof is not None:
+            return outcome
+        if found is None or found.status == "false" or outcome.status == "not settled":
+            found = outcome
+    assert found is not None
+    return found
 
 
 def refuse_if_over(board: chess.Board, text: str) -> None:

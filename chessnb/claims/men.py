@@ -5,12 +5,13 @@ They follow from the rules and from counting; only :func:`trapped` needs a searc
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
 import chess
 
-from chessnb.claims.asking import QUIET_END, TOO_FEW, refuse_if_over
+from chessnb.claims.asking import QUIET_END, TOO_FEW, best, refuse_if_over
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
 from chessnb.diagram import Mark
 from chessnb.facts import material as material_of
@@ -252,16 +253,15 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
     falls = _Falling(board=board, place=place, text=text, within=within, budget=budget)
     moves = sorted(board.legal_moves, key=lambda move: (move.from_square != place, move.uci()))
-    for move in moves:
-        line = falls.after(move)
-        if move.from_square == place:
-            evidence.append(f"{write_line(board, line)}.")
-    if len(evidence) == 1:
-        evidence.append("It has no move.")
+    lines = {move: falls.after(move) for move in moves}
+    own = [line for move, line in lines.items() if move.from_square == place]
+    evidence += [f"{write_line(board, line)}." for line in own] or ["It has no move."]
+    if len(lines) > len(own):
+        evidence.append("After every reply of another man it is lost as well.")
     return Claim(
         fen=board.fen(),
         text=text,
-        evidence=(*evidence, "After every reply of another man it is lost as well."),
+        evidence=tuple(evidence),
         caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
         marks=(Mark(role="target", square=square),),
         proof=taken,
@@ -286,16 +286,11 @@ def _taken_after_a_pass(
 
 
 def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) -> Outcome:
-    """Ask whether taking the man on a square reaches a goal; the first capture that is proved."""
-    found = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
-    for capture in sorted(board.legal_moves, key=chess.Move.uci):
-        if capture.to_square == place:
-            outcome = prove(board, goal, key=capture, budget=budget)
-            if outcome.proof is not None:
-                return outcome
-            if outcome.status == "not settled":
-                found = outcome
-    return found
+    """Ask whether taking the man on a square reaches a goal."""
+    captures = [move for move in board.legal_moves if move.to_square == place]
+    captures.sort(key=chess.Move.uci)
+    none = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
+    return best((prove(board, goal, key=capture, budget=budget) for capture in captures), none)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -322,9 +317,7 @@ class _Falling:
         after.push(move)
         goal = Gain(points=1, within=self.within, baseline=-held(self.board))
         there = move.to_square if move.from_square == self.place else self.place
-        outcome = _taking(after, there, goal, self.budget)
-        if outcome.proof is None:
-            outcome = self._otherwise(after, move, goal, outcome)
+        outcome = best(self._costs(after, there, goal))
         if outcome.proof is not None:
             return (move, *outcome.proof.main_line)
         named = write_line(self.board, (move,))
@@ -332,14 +325,12 @@ class _Falling:
             raise UnprovedClaim(self.text, f"{named}: {TOO_FEW}", board=self.board, line=(move,))
         raise FalseClaim(self.text, f"{named} saves it (searched)", board=self.board, line=(move,))
 
-    def _otherwise(
-        self, after: chess.Board, move: chess.Move, goal: Gain, taking: Outcome
-    ) -> Outcome:
-        """Look for what else a reply costs: mate, or after a check the man all the same."""
-        mate = prove(after, Mate(within=self.within), budget=self.budget)
-        if mate.proof is not None or not after.is_check():
-            return mate if mate.proof is not None or taking.status == "false" else taking
-        return prove(after, goal, budget=self.budget)
+    def _costs(self, after: chess.Board, there: chess.Square, goal: Gain) -> Iterator[Outcome]:
+        """Yield what a reply may cost: the man, or mate, or after a check the man all the same."""
+        yield _taking(after, there, goal, self.budget)
+        yield prove(after, Mate(within=self.within), budget=self.budget)
+        if after.is_check():
+            yield prove(after, goal, budget=self.budget)
 
 
 @checked

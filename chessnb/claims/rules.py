@@ -9,8 +9,8 @@ from typing import Literal
 
 import chess
 
-from chessnb.claims.asking import read_claimed
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.reading import read_claimed
 from chessnb.diagram import Mark
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.facts import castling, draws

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import chess
 
 from chessnb import motifs
-from chessnb.claims.asking import read_claimed
 from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.claims.reading import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif

@@ -10,7 +10,7 @@ that cannot be read.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -20,13 +20,13 @@ from chessnb.claims.asking import (
     NO_REPETITION,
     QUIET_END,
     TOO_FEW,
+    best,
     cautioned,
-    read_claimed,
-    read_threat,
     refuse_if_over,
     stroke,
 )
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.reading import read_claimed, read_threat
 from chessnb.mistakes import checked
 from chessnb.notation import write_line, write_move
 from chessnb.notation.words import SIDES, counted
@@ -73,7 +73,7 @@ def threatens(
     text = f"{side} threatens {move}"
     passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
     key = read_threat(position, board, passed, move)
-    found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
+    found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
     if found.proof is not None:
         written = write_move(passed, key)
         return Claim(
@@ -113,12 +113,22 @@ def _passed(board: chess.Board, text: str, reason: str) -> chess.Board:
     return passed
 
 
-def _goals(passed: chess.Board, mate: int, at_least: int, within: int) -> list[Goal]:
-    """Return what a threat may aim at, the fastest mate first."""
+def _aims(
+    passed: chess.Board,
+    mate: int,
+    at_least: int,
+    within: int,
+    *,
+    key: chess.Move | None,
+    budget: int,
+) -> Iterator[Outcome]:
+    """Yield what a threat may aim at, the fastest mate first, each as far as it is proved."""
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
     gain = Gain(points=at_least, within=within, baseline=baseline(passed))
-    return [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
+    goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
+    for goal in goals:
+        yield prove(passed, goal, key=key, budget=budget)
 
 
 def _brings(found: Outcome) -> str:
@@ -170,7 +180,7 @@ def parries(
     text = f"{_numbered(board, played)} parries the threat"
     passed = _passed(board, text, "in check there is no threat but the check itself")
     key = None if threat is None else read_threat(position, board, passed, threat)
-    found = _best_of(passed, _goals(passed, mate, at_least, within), key, budget)
+    found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
     if found.proof is None:
         if found.status == "not settled":
             raise UnprovedClaim(text, TOO_FEW, board=board)
@@ -205,16 +215,6 @@ def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
     if isinstance(threatened, Gain):
         return MateOrGain(mate=later, gain=threatened)
     return later
-
-
-def _best_of(board: chess.Board, goals: list[Goal], key: chess.Move | None, budget: int) -> Outcome:
-    """Return the first outcome that is proved, else the last that is not settled, else the last."""
-    outcomes = []
-    for goal in goals:
-        outcomes.append(prove(board, goal, key=key, budget=budget))
-        if outcomes[-1].proof is not None:
-            return outcomes[-1]
-    return next((one for one in outcomes if one.status == "not settled"), outcomes[-1])
 
 
 @checked

@@ -13,7 +13,7 @@ from chessnb.diagram.marks import Mark
 from chessnb.diagram.pen import THEMES, Pen, Theme
 from chessnb.diagram.svg import board_svg, escaped
 from chessnb.diagram.words import spoken
-from chessnb.errors import PositionError
+from chessnb.errors import PositionError, ended
 from chessnb.position import Position, board_of
 
 SMALLEST, LARGEST = 160, 900
@@ -128,11 +128,17 @@ class Diagram:
         "<img src='data:image/svg+xml;base64,"
         """
         data = base64.b64encode(self.svg(size=size).encode()).decode("ascii")
-        caption = f"{self.caption}. " if self.caption else ""
         return (
             f"<img src='data:image/svg+xml;base64,{data}'"
-            f" alt='{escaped(caption + self.words)}' width='{size}' height='{size}'>"
+            f" alt='{escaped(self._spoken())}' width='{size}' height='{size}'>"
         )
+
+    def _spoken(self) -> str:
+        """Return the caption and the words; whose move it is only once."""
+        if not self.caption:
+            return self.words
+        turn, _, men = self.words.partition(". ")
+        return f"{ended(self.caption)} {men if turn in self.caption else self.words}"
 
     def _repr_html_(self) -> str:
         """Return the image and its caption, between the marks of a lesson's output."""

@@ -1,4 +1,4 @@
-"""What a lesson says of itself, and how a game file keeps it.
+"""What a lesson says of itself, how a game file keeps it, and what a lesson holds.
 
 Title, level, goals and minutes stand in supplementary tags, as the PGN
 standard (section 8.1.2) allows them, so a saved lesson is an ordinary game.
@@ -6,15 +6,17 @@ standard (section 8.1.2) allows them, so a saved lesson is an ordinary game.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Sized
 from dataclasses import dataclass
 from typing import Any, Self
 
 import chess.pgn
 
 from chessnb.errors import LessonError
-from chessnb.lesson.comments import spoken_name
+from chessnb.lesson.address import walk
+from chessnb.lesson.comments import line_name, readable, spoken_name
 from chessnb.lesson.reading import escape_tag, unescape_tag
+from chessnb.notation.words import counted
 
 _TITLE, _LEVEL, _GOALS, _MINUTES = "LessonTitle", "LessonLevel", "LessonGoals", "LessonMinutes"
 _SEPARATOR = "; "
@@ -98,3 +100,24 @@ def title_of(game: chess.pgn.Game | None) -> str:
     if set("".join(names)) <= set("?."):
         return "A game"
     return " – ".join(spoken_name(name) for name in names)
+
+
+def holds(game: chess.pgn.Game | None, positions: Sized) -> Iterator[str]:
+    """Yield what a lesson holds: moves, sidelines, comments, positions, each with its number."""
+    if game is not None:
+        nodes = list(walk(game))
+        main = [node for node in nodes if node.is_mainline()]
+        sidelines = sum(node.starts_variation() for node in nodes)
+        comments = sum(
+            bool(readable(text))
+            for node in (game, *nodes)
+            for text in (node.comment, node.starting_comment)
+            if line_name(node) is None or text is node.comment
+        )
+        yield counted((len(main) + 1) // 2, "move")
+        if sidelines:
+            yield counted(sidelines, "sideline")
+        if comments:
+            yield counted(comments, "comment")
+    if positions:
+        yield counted(len(positions), "position")

@@ -12,9 +12,10 @@ import chess.pgn
 
 from chessnb.errors import AddressError, LessonError
 from chessnb.finding import Finding
-from chessnb.lesson.about import About, check, set_tag, title_of
+from chessnb.lesson.about import About, check, holds, set_tag, title_of
 from chessnb.lesson.address import find_node, is_address, walk
-from chessnb.lesson.comments import line_name, name_line, readable, spoken_name, valid_name
+from chessnb.lesson.comments import line_name, name_line, spoken_name, valid_name
+from chessnb.lesson.growing import check_position_name, grow, safe_note, sideline_of
 from chessnb.lesson.moment import Moment
 from chessnb.lesson.reading import (
     RawGame,
@@ -35,7 +36,7 @@ from chessnb.lesson.saving import (
 )
 from chessnb.mistakes import Forgiving, checked
 from chessnb.notation import read_line
-from chessnb.notation.words import counted, listed
+from chessnb.notation.words import listed
 from chessnb.position import Position, board_of
 
 
@@ -221,7 +222,9 @@ class Lesson(Forgiving, Finding):
         for game in self._trees()[:1]:
             set_tag(game.headers, SOURCE_TAG, self._source)
         write_whole(target, self.pgn, shown=str(path))
-        return Saved(path=str(path), holds=", ".join(self._holds()) or "an empty lesson")
+        return Saved(
+            path=str(path), holds=", ".join(holds(self.game, self.positions)) or "an empty lesson"
+        )
 
     @property
     def _source(self) -> str:
@@ -386,14 +389,12 @@ class Lesson(Forgiving, Finding):
             raise LessonError("a sideline needs at least one move")
         if name is not None:
             self._check_name(at, played[0], name)
-        first = node = _follow_or_add(at.node, played[0])
-        for move in played[1:]:
-            node = _follow_or_add(node, move)
+        first, last = grow(at.node, played)
         if name is not None:
             name_line(first, name)
         if note is not None:
-            node.comment = f"{node.comment} {_safe_note(note)}".strip()
-        return self._moment(node)
+            last.comment = f"{last.comment} {safe_note(note)}".strip()
+        return self._moment(last)
 
     def _check_name(self, at: Moment, move: chess.Move, name: str) -> None:
         if not valid_name(name):
@@ -423,12 +424,10 @@ class Lesson(Forgiving, Finding):
             If the moment lies on the main line.
         """
         moment = self.at(line) if isinstance(line, str) else line
-        node = moment.node
-        while isinstance(node, chess.pgn.ChildNode) and node.is_main_variation():
-            node = node.parent
-        if not isinstance(node, chess.pgn.ChildNode):
+        first = sideline_of(moment.node)
+        if first is None:
             raise LessonError(f"{moment.label} lies on the main line, which cannot be removed")
-        node.parent.remove_variation(node)
+        first.parent.remove_variation(first)
 
     @checked
     def add_position(
@@ -461,13 +460,10 @@ class Lesson(Forgiving, Finding):
         name = name or f"diagram {len(self.positions) + 1}"
         if name in self.positions:
             raise LessonError(f"the lesson already has a position called {name!r}")
-        if ":" in name or not name.strip() or name != " ".join(name.split()) or is_address(name):
-            raise LessonError(
-                f"{name!r} cannot name a position: one line, without colons, and no move"
-            )
+        check_position_name(name)
         game = chess.pgn.Game()
         game.setup(board.copy(stack=False))
-        game.comment = _safe_note(note or "")
+        game.comment = safe_note(note or "")
         self.positions[name] = game
         return self._moment(game)
 
@@ -483,26 +479,7 @@ class Lesson(Forgiving, Finding):
     @property
     def line(self) -> str:
         """The finding: title, players, and how much the lesson holds."""
-        return f"Lesson {self.title!r}: {', '.join(self._holds())}"
-
-    def _holds(self) -> Iterator[str]:
-        if self.game is not None:
-            nodes = list(walk(self.game))
-            main = [node for node in nodes if node.is_mainline()]
-            sidelines = sum(node.starts_variation() for node in nodes)
-            comments = sum(
-                bool(readable(text))
-                for node in (self.game, *nodes)
-                for text in (node.comment, node.starting_comment)
-                if line_name(node) is None or text is node.comment
-            )
-            yield counted((len(main) + 1) // 2, "move")
-            if sidelines:
-                yield counted(sidelines, "sideline")
-            if comments:
-                yield counted(comments, "comment")
-        if self.positions:
-            yield counted(len(self.positions), "position")
+        return f"Lesson {self.title!r}: {', '.join(holds(self.game, self.positions))}"
 
     @property
     def players(self) -> str:
@@ -527,17 +504,8 @@ class Lesson(Forgiving, Finding):
             if not self.players or self.players == self.title
             else (f"{self.title} ({self.players})")
         )
-        holds = ", ".join(self._holds())
-        return tuple(filter(None, (f"{first}: {holds}.", " ".join(filter(None, about)))))
+        held = ", ".join(holds(self.game, self.positions))
+        return tuple(filter(None, (f"{first}: {held}.", " ".join(filter(None, about)))))
 
     def __repr__(self) -> str:
         return self.line
-
-
-def _follow_or_add(node: chess.pgn.GameNode, move: chess.Move) -> chess.pgn.ChildNode:
-    return node.variation(move) if node.has_variation(move) else node.add_variation(move)
-
-
-def _safe_note(note: str) -> str:
-    """Keep a note inside the braces of a PGN comment."""
-    return " ".join(note.replace("{", "(").replace("}", ")").split())

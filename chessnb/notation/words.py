@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 import chess
+
+from chessnb.errors import listed as listed
 
 SIDES = {chess.WHITE: "White", chess.BLACK: "Black"}
 """The names of the sides."""
@@ -37,20 +37,6 @@ def to_move(board: chess.Board) -> str:
     if board.is_stalemate():
         return f"{side} is stalemated."
     return f"{side} to move{', in check' if board.is_check() else ''}."
-
-
-def listed(items: Iterable[str], *, joint: str = "and") -> str:
-    """Join words as a sentence does: ``"a, b and c"``.
-
-    Examples
-    --------
-    >>> listed(["a", "b", "c"]), listed(["a"]), listed(["a", "b"], joint="or")
-    ('a, b and c', 'a', 'a or b')
-    """
-    words = list(items)
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {joint} {words[-1]}"
 
 
 def ordinal(number: int) -> str:

@@ -28,13 +28,14 @@ from chessnb.finding import CLOSING, OPENING, escaped
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.given import check_lesson
 from chessnb.mistakes import checked
-from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation import read_move, write_move
 from chessnb.solver.budget import Searching, finish, in_slices
 from chessnb.verdicts import Depth, Verdict
 from chessnb.widgets import cells, remarks
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.lettering import piece_letters, reading_language
+from chessnb.widgets.movetext import indented, movetext
 from chessnb.widgets.revealing import Reveal, RevealedTree
 from chessnb.widgets.tries import Answer, answering, judged, keep_verdicts, kept_verdict
 
@@ -44,9 +45,6 @@ TRY_DEPTH = Depth(mate=3, within=3, budget=200_000)
 Of fifty ordinary tries in the demo's game 48 are settled so far; with 60,000
 positions it was half of them.
 """
-
-DEEPEST = 4
-"""Deeper sidelines are not indented any further on a page without scripts."""
 
 
 class BranchExplorer(anywidget.AnyWidget):
@@ -379,10 +377,7 @@ class BranchExplorer(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
-        moves = "".join(
-            f"<p style='margin-left: {1.4 * min(deep, DEEPEST):.1f}em'>{escaped(text)}</p>"
-            for deep, text in movetext(self._shown, letters=self.piece_letters)
-        )
+        moves = indented(movetext(self._shown, letters=self.piece_letters))
         caption = f"<p>{escaped(self.opens_at.caption)}</p>"
         text = f"{OPENING}{self.picture.img()}{caption}{moves}{CLOSING}"
         return come_alive({"text/plain": self.line, "text/html": text}, self), {}
@@ -444,58 +439,3 @@ def _legal(board: chess.Board, uci: str) -> chess.Move:
         if move in board.legal_moves:
             return move
     raise LessonError(f"{uci!r} cannot be played in the position that the page shows")
-
-
-def movetext(shown: RevealedTree, *, letters: str = "PNBRQK") -> list[tuple[int, str]]:
-    """Return the revealed movetext as paragraphs of plain text, for a page without scripts.
-
-    As on the live page, a line breaks off after a move that has sidelines,
-    each of them follows, and the line is taken up again.
-
-    Returns
-    -------
-    list of (int, str)
-        How deep a paragraph is indented, and its words.
-    """
-    rows = shown.data()["nodes"]
-    table = str.maketrans("NBRQK", letters[1:])
-    for row in rows:
-        row[2] = row[2].translate(table)
-    children: dict[int, list[int]] = {}
-    for number, row in enumerate(rows):
-        children.setdefault(row[0], []).append(number)
-    paragraphs: list[tuple[int, list[str]]] = []
-    pending = [(0, number, True) for number in reversed(children.get(-1, []))]
-    while pending:
-        deep, number, begins = pending.pop()
-        name = rows[number][4] if begins else ""
-        words = [f"{name}:"] if name else []
-        paragraphs.append((deep, words))
-        fresh = True
-        while True:
-            words.append(_printed(shown, number, rows[number], fresh=fresh))
-            fresh = bool(rows[number][5])
-            siblings = children.get(rows[number][0], []) if rows[number][0] >= 0 else []
-            sidelines = siblings[1:] if siblings[:1] == [number] else []
-            following = children.get(number, [])[:1]
-            if sidelines:
-                pending.extend((deep, one, False) for one in following)
-                pending.extend((deep + 1, one, True) for one in reversed(sidelines))
-                break
-            if not following:
-                break
-            number = following[0]
-    return [(deep, line) for deep, words in paragraphs if (line := " ".join(filter(None, words)))]
-
-
-def _printed(shown: RevealedTree, number: int, row: Sequence[Any], *, fresh: bool) -> str:
-    """Return a move as it is printed, with its number where that is due, and its comment."""
-    node = shown.node(number)
-    assert node is not None
-    _, _, san, glyphs, _, comment, _ = row
-    if node.parent is None or node.move is None:
-        return str(comment)
-    before = node.parent.board()
-    count = write_line(before, (node.move,)).split()[0] if fresh or before.turn else ""
-    signs = glyphs if set(glyphs) <= set("!?") else f" {glyphs}"
-    return " ".join(filter(None, (count, f"{san}{signs}", comment)))

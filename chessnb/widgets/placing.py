@@ -58,7 +58,7 @@ def faults_of(fen: str) -> list[str]:
     try:
         board = board_of(fen[:LONGEST_FEN], legal=False)
     except PositionError as error:
-        return [error.reason.partition(": write ")[0]]  # nobody writes code on a board
+        return [error.reason]
     faults = what_is_wrong(board)
     if not faults and board.has_chess960_castling_rights():
         return [_ORDINARY]

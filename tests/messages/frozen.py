@@ -86,7 +86,7 @@ def answer_to_position(_, written):
     try:
         board_of(written)
     except PositionError as error:
-        return error.reason
+        return f"{error.reason}: write {error.instead}" if error.instead else error.reason
     return "no error, it is a position"
 
 

@@ -13,7 +13,8 @@ import pytest
 from chessnb import claims
 from chessnb.errors import AddressError, LessonError
 from chessnb.lesson import Lesson
-from chessnb.widgets.explorer import BranchExplorer, movetext
+from chessnb.widgets.explorer import BranchExplorer
+from chessnb.widgets.movetext import movetext
 from chessnb.widgets.tries import Answer
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
