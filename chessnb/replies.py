@@ -12,7 +12,7 @@ from chessnb.finding import CLOSING, OPENING, Finding, escaped
 from chessnb.lesson import Moment
 from chessnb.mistakes import checked
 from chessnb.notation import write_last_move, write_line, write_move
-from chessnb.notation.words import SIDES, counted
+from chessnb.notation.words import SIDES, counted, to_move
 from chessnb.position import Position, board_of
 from chessnb.proof import balance
 from chessnb.solver.budget import Searching, finish
@@ -161,7 +161,7 @@ class ReplyTable(Finding):
         side = SIDES[self.board.turn]
         count = _replies(len(self.verdicts))
         if not self.verdicts:
-            return f"{side} is {_ending(self.board)}"
+            return to_move(self.board).removesuffix(".")
         kinds: dict[str, int] = {}
         for verdict in self.verdicts:
             kinds[verdict.words] = kinds.get(verdict.words, 0) + 1
@@ -177,7 +177,7 @@ class ReplyTable(Finding):
     def caption(self) -> str:
         """Which position it is: after which move, and who replies."""
         after = f"After {self.after}. " if self.after else ""
-        return f"{after}{SIDES[self.board.turn]} to move."
+        return f"{after}{to_move(self.board)}"
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
@@ -185,21 +185,24 @@ class ReplyTable(Finding):
         return tuple(f"{row.text}: {row.words}. {row.first.written}" for row in self.rows)
 
     def _repr_html_(self) -> str:
+        sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
+        if self.verdicts:
+            sentences += f"{self._table_html()}<p>{CAUTION}</p>"
+        return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
+
+    def _table_html(self) -> str:
         rows = "".join(self._row_html(row) for row in self.rows)
         head = "".join(
             f"<th style='text-align:left'>{name}</th>" for name in ("reply", "verdict", "line")
         )
-        table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-        sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
-        sentences += f"{table}<p>{CAUTION}</p>"
-        return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
+        return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
 
     @property
     def summary(self) -> str:
         """One sentence over the table."""
         side = SIDES[self.board.turn]
         if not self.verdicts:
-            return f"{side} is {_ending(self.board)}: there is no reply."
+            return f"{self.line}: there is no reply."
         bad = sum(verdict.is_bad for verdict in self.verdicts)
         count = _replies(len(self.verdicts))
         if bad == len(self.verdicts):
@@ -226,10 +229,6 @@ class ReplyTable(Finding):
 
 def _rest(verdict: Verdict) -> str:
     return verdict.written if len(verdict.line) > 1 else ""
-
-
-def _ending(board: chess.Board) -> str:
-    return "checkmated" if board.is_check() else "stalemated"
 
 
 def _replies(number: int) -> str:
