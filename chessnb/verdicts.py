@@ -20,7 +20,7 @@ from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate, Proof, balance, baseline, held, what_went
 from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.solver import core
-from chessnb.solver.budget import MOST_POSITIONS, SLICE, Searching, finish
+from chessnb.solver.budget import MOST_POSITIONS, SLICE, Paused, Searching, finish
 from chessnb.solver.search import Outcome, Status, ask, outcome_of, proving, running
 
 Kind = Literal[
@@ -320,9 +320,9 @@ def _material(
         if gains.positions >= budget:
             return None
         yield gains.positions
-    climb = _Climb(board=after, attacker=attacker, base=base, budget=budget)
+    climb = _Climb(board=after, attacker=attacker, base=base)
     for moves, value in enumerate(gains.values, start=1):
-        yield from climb.up_to(min(value - base, MOST_POINTS), moves)
+        yield from climb.up_to(min(value - base, MOST_POINTS), moves, budget)
     return climb.outcome()
 
 
@@ -336,29 +336,26 @@ GUESS = 20_000
 class _Climb:
     """The most that is proved so far, and attempts at more."""
 
-    def __init__(
-        self, *, board: chess.Board, attacker: chess.Color, base: int, budget: int
-    ) -> None:
+    def __init__(self, *, board: chess.Board, attacker: chess.Color, base: int) -> None:
         self.board = board
         self.attacker = attacker
         self.base = base
-        self.budget = budget
         self.points = 0
         self.settled = True
         self.proved: list[tuple[Gain, core.Question]] = []
 
-    def up_to(self, most: int, moves: int) -> Searching[None]:
+    def up_to(self, most: int, moves: int, budget: int) -> Searching[None]:
         """Try to prove more within so many moves, which may win `most` points at most."""
         if most <= self.points:
             return
-        if (yield from self._asked(most, moves, min(GUESS, self.budget))) == "proved":
+        guess = min(GUESS, budget)
+        if most > 1 and (yield from self._asked(most, moves, guess)) == "proved":
             return
         if not self.points:
-            status = yield from self._asked(1, moves, self.budget)
-            self.settled &= status != "not settled"
+            self.settled = (yield from self._asked(1, moves, budget)) != "not settled"
         if self.points:
             for points in self._between(most):
-                if (yield from self._asked(points, moves, min(GUESS, self.budget))) == "proved":
+                if (yield from self._asked(points, moves, guess)) == "proved":
                     return
 
     def _between(self, most: int) -> list[int]:
@@ -442,7 +439,31 @@ def judging_all(
 ) -> Searching[tuple[Verdict, ...]]:
     """Return the search that :func:`verdicts` runs."""
     measure = measure or Measure.of(board)
-    found = []
-    for move in sorted(board.legal_moves, key=chess.Move.uci):
-        found.append((yield from judging(board, move, depth=depth, measure=measure)))
+    searches = {
+        move: Paused(judging(board, move, depth=depth, measure=measure))
+        for move in sorted(board.legal_moves, key=chess.Move.uci)
+    }
+    try:
+        for search in searches.values():
+            yield from search.run(FIRST_LOOK)
+        rest = SECOND_LOOK
+        for search in searches.values():
+            before = search.spent
+            yield from search.run(rest)
+            rest -= search.spent - before
+    finally:
+        for search in searches.values():
+            search.close()
+    found = [
+        search.answer
+        or Verdict(fen=board.fen(), move=move, kind="not settled", line=(move,), depth=depth)
+        for move, search in searches.items()
+    ]
     return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))
+
+
+FIRST_LOOK = 50_000
+"""Positions for each of many moves, before any gets more."""
+
+SECOND_LOOK = 800_000
+"""Positions for all moves together that the first look leaves open."""

@@ -182,36 +182,63 @@ def longest(goal: Goal) -> int:
 
 def forcing_moves(board: chess.Board) -> list[chess.Move]:
     """Return the captures, promotions and checks of the side to move, in a fixed order."""
+    enemy = board.occupied_co[not board.turn]
     king = board.king(not board.turn)
-    near = 0 if king is None else _NEAR[king]
+    uncovering = 0 if king is None else _uncovering(board, king)
 
     def checks(move: chess.Move) -> bool:
-        # A check comes from where the man goes, or from behind where it stood: to ask of
-        # other moves would cost most of the time.
-        ends = chess.BB_SQUARES[move.from_square] | chess.BB_SQUARES[move.to_square]
-        return bool(ends & near or board.is_castling(move)) and board.gives_check(move)
+        # To ask of every move whether it gives check would cost most of the time.
+        if king is None or not (uncovering >> move.from_square & 1 or _reaches(board, move, king)):
+            return False
+        return board.gives_check(move)
 
     return sorted(
         (
             move
             for move in board.legal_moves
-            if move.promotion or board.is_capture(move) or checks(move)
+            if move.promotion
+            or enemy >> move.to_square & 1
+            or board.is_en_passant(move)
+            or checks(move)
         ),
         key=chess.Move.uci,
     )
 
 
-def _lines_and_leaps(square: chess.Square) -> int:
-    """Return the squares from which any man at all could attack a square, as a bitboard."""
-    board = chess.Board(None)
+def _uncovering(board: chess.Board, king: chess.Square) -> int:
+    """Return the squares of single men that stand between a king and a line piece against it."""
     found = 0
-    for kind in (chess.QUEEN, chess.KNIGHT):
-        board.set_piece_at(square, chess.Piece(kind, chess.WHITE))
-        found |= board.attacks_mask(square)
+    own = board.occupied_co[board.turn]
+    straight = own & (board.rooks | board.queens) & _REACH[board.turn, chess.ROOK][king]
+    slanting = own & (board.bishops | board.queens) & _REACH[board.turn, chess.BISHOP][king]
+    for sniper in chess.scan_forward(straight | slanting):
+        between = chess.between(king, sniper) & board.occupied
+        if not between & (between - 1):
+            found |= between
     return found
 
 
-_NEAR = [_lines_and_leaps(square) for square in chess.SQUARES]
+def _reaches(board: chess.Board, move: chess.Move, king: chess.Square) -> bool:
+    """Tell whether the man that moves may attack a king from where it goes; a castling may."""
+    kind = board.piece_type_at(move.from_square)
+    if kind is None or not _REACH[board.turn, kind][king] >> move.to_square & 1:
+        return kind == chess.KING and board.is_castling(move)
+    between = chess.between(move.to_square, king) & board.occupied
+    return not between & ~chess.BB_SQUARES[move.from_square]
+
+
+def _reach(side: chess.Color, kind: chess.PieceType, square: chess.Square) -> int:
+    """Return the squares from which a man attacks a square on an empty board, as a bitboard."""
+    board = chess.Board(None)
+    board.set_piece_at(square, chess.Piece(kind, not side))
+    return 0 if kind == chess.KING else board.attacks_mask(square)
+
+
+_REACH = {
+    (side, kind): [_reach(side, kind, square) for square in chess.SQUARES]
+    for side in chess.COLORS
+    for kind in chess.PIECE_TYPES
+}
 
 
 def whole_number(name: str, value: object, *, most: int) -> None:

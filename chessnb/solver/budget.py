@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Generator
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 T = TypeVar("T")
 
@@ -58,6 +58,43 @@ def finish(searching: Searching[T]) -> T:
         if shown:
             for watcher in watchers:
                 watcher(0)
+
+
+class Paused(Generic[T]):
+    """A search that is run for some positions, left, and gone on with later.
+
+    Attributes
+    ----------
+    answer : T or None
+        Its answer, once it has ended.
+    spent : int
+        About how many positions it has looked at: what one of its questions
+        looks at after the last slice is left out.
+    """
+
+    def __init__(self, searching: Searching[T]) -> None:
+        self.answer: T | None = None
+        self.spent = 0
+        self._searching = searching
+        self._last = 0
+
+    def run(self, positions: int) -> Searching[None]:
+        """Go on until it ends, or has looked at so many more positions."""
+        until = self.spent + positions
+        while self.answer is None and self.spent < until:
+            try:
+                looked = next(self._searching)
+            except StopIteration as end:
+                self.answer = end.value
+                return
+            # Its questions are counted from 0, one after another.
+            self.spent += looked - self._last if looked > self._last else looked
+            self._last = looked
+            yield self.spent
+
+    def close(self) -> None:
+        """End the search, whether it has an answer or not."""
+        self._searching.close()
 
 
 async def in_slices(searching: Searching[T], watch: Watcher | None = None) -> T:

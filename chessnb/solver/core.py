@@ -64,7 +64,11 @@ _MOST_MOVES = 256
 _MOST_PLIES = 128
 _EMPTY = 12
 _QUIET_ANSWERS = 12
-_COMEBACKS = 5_000  # positions behind a leaf, after which it is not known whether the gain stands
+_QUIET_LATER = 3  # of a quiet answer to a later comeback, no more than so many are tried
+_SPITE = 3  # a comeback that takes nothing back seldom refutes
+_FOR_GOOD = 126  # more plies than any line has: refuted for good
+_GLANCE = 300  # positions for a question that may be left open
+_ESTIMATED = 3  # with more moves left, an estimate costs more than it saves
 _QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
 _NOW, _KNOWN, _SEARCHED = 0, 1, 2
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
@@ -230,6 +234,29 @@ def bishop_attacks(square: cython.int, occupied: cython.ulonglong) -> cython.ulo
 
 
 # -- the position --------------------------------------------------------------
+
+
+@cython.cfunc
+@cython.inline
+def _added(one: cython.int, other: cython.int) -> cython.int:
+    """Add two proof numbers."""
+    if one >= _INFINITE or other >= _INFINITE:
+        return _INFINITE
+    return min(one + other, _INFINITE - 1)
+
+
+@cython.cfunc
+@cython.inline
+def _less(bound: cython.int, number: cython.int) -> cython.int:
+    """Return what is left of a bound when a number is spent."""
+    return bound if bound >= _INFINITE else bound - number
+
+
+@cython.cfunc
+@cython.inline
+def _more(number: cython.int) -> cython.int:
+    """Return how far a search goes on beyond the next best, so as not to change too often."""
+    return _INFINITE if number >= _INFINITE else number + (number >> 2) + 1
 
 
 @cython.cclass
@@ -1008,6 +1035,69 @@ class Gains:
 
 
 @cython.cclass
+class Numbers:
+    """A table of proof numbers and disproof numbers, by position and moves left."""
+
+    key: cython.ulonglong[::1]
+    pn: cython.int[::1]
+    dn: cython.int[::1]
+    left: cython.int[::1]
+    mask: cython.int
+
+    def __init__(self, bits: int):
+        size: cython.int = 1 << bits
+        self.mask = size - 4
+        self.key = array("Q", [0]) * size
+        self.pn = array("i", [0]) * size
+        self.dn = array("i", [0]) * size
+        self.left = array("i", [0]) * size
+
+    @cython.cfunc
+    def probe(self, key: cython.ulonglong, left: cython.int) -> cython.int:
+        """Look a position up; return the entry that answers, or -1.
+
+        Proved with fewer moves left answers too, and so does refuted with more.
+        """
+        base: cython.int = key & self.mask
+        number: cython.int
+        exact: cython.int = -1
+        for number in range(base, base + 4):
+            if self.key[number] == key:
+                if self.left[number] == left:
+                    exact = number
+                if self.pn[number] == 0 and self.left[number] <= left:
+                    return number
+                if self.dn[number] == 0 and self.left[number] >= left:
+                    return number
+        return exact
+
+    @cython.cfunc
+    def store(
+        self, key: cython.ulonglong, left: cython.int, pn: cython.int, dn: cython.int
+    ) -> cython.int:
+        """Enter a position, over the entry of its four that is worth least."""
+        base: cython.int = key & self.mask
+        number: cython.int
+        worst: cython.int = base
+        least: cython.int = 1 << 30
+        for number in range(base, base + 4):
+            if self.key[number] == key and self.left[number] == left:
+                worst = number
+                break
+            value: cython.int = -1 if self.key[number] == 0 else self.left[number] * 4
+            if value >= 0 and (self.pn[number] == 0 or self.dn[number] == 0):
+                value += 2
+            if value < least:
+                least = value
+                worst = number
+        self.key[worst] = key
+        self.left[worst] = left
+        self.pn[worst] = pn
+        self.dn[worst] = dn
+        return 0
+
+
+@cython.cclass
 class Question:
     """Whether a side reaches a goal against every defence.
 
@@ -1043,20 +1133,12 @@ class Question:
     tail: cython.int
     visited: cython.int
     limit: cython.int
-    mask: cython.int
     status: cython.int
-    t_key: cython.ulonglong[::1]
-    t_pn: cython.int[::1]
-    t_dn: cython.int[::1]
-    t_left: cython.int[::1]
-    s_key: cython.ulonglong[::1]
-    s_value: cython.int[::1]
-    s_mask: cython.int
-    comebacks: cython.int
-    t_limit: cython.int
-    is_cut: cython.bint
+    table: Numbers
+    leaves: Numbers
     c_pn: cython.int[::1]
     c_dn: cython.int[::1]
+    ends: cython.int[::1]
     r_pn: cython.int
     r_dn: cython.int
     first: object
@@ -1088,22 +1170,12 @@ class Question:
         self.visited = 0
         self.limit = 0
         self.status = OPEN
-        size: cython.int = 1 << (
-            table_bits or (12 if self.total <= 2 else 14 if self.total == 3 else 17)
-        )
-        self.mask = size - 4
-        self.t_key = array("Q", [0]) * (size)
-        self.t_pn = array("i", [0]) * (size)
-        self.t_dn = array("i", [0]) * (size)
-        self.t_left = array("i", [0]) * (size)
-        self.s_key = array("Q", [0]) * (1 << 14)
-        self.s_value = array("i", [0]) * (1 << 14)
-        self.s_mask = (1 << 14) - 1
-        self.comebacks = _COMEBACKS
-        self.t_limit = 0
-        self.is_cut = False
+        bits = table_bits or (12 if self.total <= 2 else 14 if self.total == 3 else 17)
+        self.table = Numbers(bits)
+        self.leaves = Numbers((15 if self.total < 2 else 17) if self.with_gain else 2)
         self.c_pn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.c_dn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
+        self.ends = array("i", [0]) * (_MOST_PLIES + 1)
         self.r_pn = 1
         self.r_dn = 1
         self.first = None if moves is None else set(moves)
@@ -1124,72 +1196,18 @@ class Question:
             self.search(self.total, _INFINITE, _INFINITE)
             if self.r_pn == 0:
                 self.status = PROVED
-            elif self.r_dn == 0 and not self.is_cut:
+            elif self.r_dn == 0:
                 self.status = REFUTED
         return self.status
 
-    @property
-    def cut(self) -> bool:
-        """Whether the search has ended without an answer: comebacks were too many to look at."""
-        return self.is_cut and self.r_dn == 0
-
-    def widen(self) -> None:
-        """Begin again after a cut, with eight times as many positions for comebacks."""
-        self.comebacks *= 8
-        self.is_cut = False
-        self.r_pn = 1
-        self.r_dn = 1
-        number: cython.int
-        for number in range(len(self.t_key)):
-            self.t_key[number] = 0
-        for number in range(len(self.s_key)):
-            self.s_key[number] = 0
-
-    @cython.cfunc
-    def probe(self, key: cython.ulonglong, left: cython.int) -> cython.int:
-        """Look a position up; return the entry that answers, or -1.
-
-        Proved with fewer moves left answers too, and so does refuted with more.
-        """
-        base: cython.int = key & self.mask
-        number: cython.int
-        exact: cython.int = -1
-        for number in range(base, base + 4):
-            if self.t_key[number] == key:
-                if self.t_left[number] == left:
-                    exact = number
-                if self.t_pn[number] == 0 and self.t_left[number] <= left:
-                    return number
-                if self.t_dn[number] == 0 and self.t_left[number] >= left:
-                    return number
-        return exact
-
-    @cython.cfunc
-    def store(
-        self, key: cython.ulonglong, left: cython.int, pn: cython.int, dn: cython.int
-    ) -> cython.int:
-        """Enter a position, over the entry of its four that is worth least."""
-        base: cython.int = key & self.mask
-        number: cython.int
-        worst: cython.int = base
-        least: cython.int = 1 << 30
-        for number in range(base, base + 4):
-            if self.t_key[number] == key and self.t_left[number] == left:
-                worst = number
-                break
-            value: cython.int = -1 if self.t_key[number] == 0 else self.t_left[number] * 4
-            if value >= 0 and (self.t_pn[number] == 0 or self.t_dn[number] == 0):
-                value += 2
-            if value < least:
-                least = value
-                worst = number
-        self.t_key[worst] = key
-        self.t_left[worst] = left
-        self.t_pn[worst] = pn
-        self.t_dn[worst] = dn
-        return 0
-
     # -- the search --
+
+    @cython.cfunc
+    def result(self, pn: cython.int, dn: cython.int) -> cython.int:
+        """Return the numbers of the position on the board to whoever asked."""
+        self.r_pn = pn
+        self.r_dn = dn
+        return 0
 
     @cython.cfunc
     def search(self, left: cython.int, most_pn: cython.int, most_dn: cython.int) -> cython.int:
@@ -1198,33 +1216,94 @@ class Question:
         `left` counts the attacker's moves that are left.
         """
         at: Position = self.at
-        attacking: cython.bint = at.turn == self.attacker
         base: cython.int = at.ply * _MOST_MOVES
+        if at.turn != self.attacker:
+            return self.search_defence(left, most_pn, most_dn)
         count: cython.int = at.generate(False)
         self.visited += 1
-        if at.ply == 0:
-            if not attacking and self.decided_at_root(count):
-                return 0
-            if attacking and self.first is not None:
-                count = self.keep_first(count)
-        elif not attacking and self.with_estimate and self.probe(at.key, left) < 0:
-            if self.is_hopeless(left):
-                self.store(at.key, left, _INFINITE, 0)
-                self.r_pn = _INFINITE
-                self.r_dn = 0
-                return 0
-            at.generate(False)
-        if attacking:
-            self.attack_children(count, left)
-            left -= 1
+        if at.ply == 0 and self.first is not None:
+            count = self.keep_first(count)
+        self.attack_children(count, left)
+        return self.work(False, base, count, left - 1, most_pn, most_dn)
+
+    @cython.cfunc
+    def search_defence(
+        self, left: cython.int, most_pn: cython.int, most_dn: cython.int
+    ) -> cython.int:
+        """Search a position, the defender to move: whether the gain stands, or the game goes on.
+
+        Of the two that is searched which needs less.
+        """
+        at: Position = self.at
+        replies: cython.int = at.generate(False)
+        self.visited += 1
+        if replies == 0:
+            reached: cython.bint = (at.checkers != 0) != self.with_stalemate
+            return self.result(0 if reached else _INFINITE, _INFINITE if reached else 0)
+        goes_on: cython.bint = left > 0 or self.with_stalemate
+        estimated: cython.bint = self.with_estimate and 0 < left <= _ESTIMATED and at.ply > 0
+        if estimated and self.table.probe(at.key, left) < 0 and self.is_hopeless(left):
+            self.table.store(at.key, left, _INFINITE, 0)
+            return self.result(_INFINITE, 0)
+        self.stand_numbers(left)
+        stand_pn: cython.int = self.r_pn
+        stand_dn: cython.int = self.r_dn
+        on_pn: cython.int = _INFINITE
+        on_dn: cython.int = 0
+        if goes_on:
+            self.on_numbers(left, replies)
+            on_pn = self.r_pn
+            on_dn = self.r_dn
+        while True:
+            pn: cython.int = min(stand_pn, on_pn)
+            dn: cython.int = _added(stand_dn, on_dn)
+            if pn >= most_pn or dn >= most_dn or pn == 0 or dn == 0 or self.visited >= self.limit:
+                return self.result(pn, dn)
+            if stand_pn <= on_pn:
+                self.search_stand(self.tail, min(most_pn, _more(on_pn)), _less(most_dn, on_dn))
+                stand_pn = self.r_pn
+                stand_dn = self.r_dn
+            else:
+                self.search_on(left, min(most_pn, _more(stand_pn)), _less(most_dn, stand_dn))
+                on_pn = self.r_pn
+                on_dn = self.r_dn
+
+    @cython.cfunc
+    def search_on(self, left: cython.int, most_pn: cython.int, most_dn: cython.int) -> cython.int:
+        """Search every reply of the defender, who is to move."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        self.defend_children(count, left)
+        return self.work(False, base, count, left, most_pn, most_dn)
+
+    @cython.cfunc
+    def search_stand(
+        self, left: cython.int, most_pn: cython.int, most_dn: cython.int
+    ) -> cython.int:
+        """Search whether the gain stands, `left` plies of comebacks and answers deep.
+
+        The defender tries captures, promotions and checks; each must have an
+        answer after which the gain stands again, or which mates.
+        """
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int
+        self.visited += 1
+        if at.turn == self.attacker:
+            count = self.list_answers(left)
         else:
-            self.defend_children(count, left)
-        return self.work(attacking, base, count, left, most_pn, most_dn)
+            found: cython.int = self.leaves.probe(at.key, left)
+            if found < 0 and self.first_look(left):
+                return 0
+            count = self.list_comebacks()
+        self.stand_children(count, left - 1)
+        return self.work(True, base, count, left - 1, most_pn, most_dn)
 
     @cython.cfunc
     def work(
         self,
-        attacking: cython.bint,
+        standing: cython.bint,
         base: cython.int,
         count: cython.int,
         left: cython.int,
@@ -1233,6 +1312,7 @@ class Question:
     ) -> cython.int:
         """Search the most promising child again and again; `left` is the children's."""
         at: Position = self.at
+        attacking: cython.bint = at.turn == self.attacker
         number: cython.int
         best: cython.int
         second: cython.int
@@ -1253,12 +1333,7 @@ class Question:
                 elif value < second:
                     second = value
                 value = self.c_dn[number] if attacking else self.c_pn[number]
-                if value >= _INFINITE:
-                    total = _INFINITE
-                elif total < _INFINITE:
-                    total += value
-                    if total > _INFINITE - 1:
-                        total = _INFINITE - 1
+                total = _added(total, value)
             if low == 0:
                 total = _INFINITE
             elif low >= _INFINITE:
@@ -1266,19 +1341,30 @@ class Question:
             self.r_pn = low if attacking else total
             self.r_dn = total if attacking else low
             if self.r_pn >= most_pn or self.r_dn >= most_dn or self.visited >= self.limit:
-                self.store(at.key, left + 1 if attacking else left, self.r_pn, self.r_dn)
+                if standing:
+                    self.leaves.store(at.key, left + 1, self.r_pn, self.r_dn)
+                else:
+                    self.table.store(at.key, left + 1 if attacking else left, self.r_pn, self.r_dn)
                 return 0
-            second = second + (second >> 2) + 1 if second < _INFINITE else _INFINITE
+            second = _more(second)
             move: cython.int = at.moves[best]
             at.make(move)
-            if left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
+            if standing:
+                self.ends[at.ply] = (move >> 6) & 63
+                if attacking:
+                    self.search_stand(
+                        left, min(most_pn, second), _less(most_dn, total - self.c_dn[best])
+                    )
+                else:
+                    self.search_stand(
+                        left, _less(most_pn, total - self.c_pn[best]), min(most_dn, second)
+                    )
+            elif left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
                 self.search(left, _INFINITE, _INFINITE)
             elif attacking:
-                value = most_dn - total + self.c_dn[best]
-                self.search(left, min(most_pn, second), value)
+                self.search(left, min(most_pn, second), _less(most_dn, total - self.c_dn[best]))
             else:
-                value = most_pn - total + self.c_pn[best]
-                self.search(left, value, min(most_dn, second))
+                self.search(left, _less(most_pn, total - self.c_pn[best]), min(most_dn, second))
             at.unmake(move)
             self.c_pn[best] = self.r_pn
             self.c_dn[best] = self.r_dn
@@ -1289,21 +1375,6 @@ class Question:
         self.c_pn[number] = pn
         self.c_dn[number] = dn
         return 0
-
-    @cython.cfunc
-    def decided_at_root(self, count: cython.int) -> cython.bint:
-        """Settle a root where the defender is to move, if no reply needs to be looked at."""
-        proved: cython.bint
-        if count == 0:
-            proved = (self.at.checkers != 0) != self.with_stalemate
-        else:
-            if not (self.with_gain and self.stands(self.tail)):
-                self.at.generate(False)
-                return False
-            proved = True
-        self.r_pn = 0 if proved else _INFINITE
-        self.r_dn = _INFINITE if proved else 0
-        return True
 
     @cython.cfunc
     def keep_first(self, count: cython.int) -> cython.int:
@@ -1329,7 +1400,7 @@ class Question:
         for number in range(base, base + count):
             self.set_child(number, _INFINITE, 0)
         hint: cython.int = -1
-        if self.with_estimate and left > 1 and at.ply > 0:
+        if self.with_estimate and 1 < left <= _ESTIMATED and at.ply > 0:
             hint = self.promising(left)
             if hint == -2:
                 return 0
@@ -1369,22 +1440,73 @@ class Question:
         """Set the numbers of the position on the board, the defender to move."""
         at: Position = self.at
         replies: cython.int = at.generate(False)
-        checked: cython.bint = at.checkers != 0
-        proved: cython.bint = False
         if replies == 0:
-            proved = checked != self.with_stalemate
-        elif self.with_gain and left >= self.gain_at and not checked:
-            proved = at.balance(self.attacker) >= self.target and self.stands(self.tail)
-        if proved:
-            return self.set_child(number, 0, _INFINITE)
-        if replies == 0 or (left == 0 and not self.with_stalemate):
+            if (at.checkers != 0) != self.with_stalemate:
+                return self.set_child(number, 0, _INFINITE)
             return self.set_child(number, _INFINITE, 0)
-        found: cython.int = self.probe(at.key, left)
+        self.stand_numbers(left)
+        stand_pn: cython.int = self.r_pn
+        stand_dn: cython.int = self.r_dn
+        if stand_pn == 0 or (left == 0 and not self.with_stalemate):
+            return self.set_child(number, stand_pn, stand_dn)
+        self.on_numbers(left, replies)
+        return self.set_child(number, min(stand_pn, self.r_pn), _added(stand_dn, self.r_dn))
+
+    @cython.cfunc
+    def on_numbers(self, left: cython.int, replies: cython.int) -> cython.int:
+        """Return the numbers of a position with so many replies, if the game goes on there."""
+        at: Position = self.at
+        found: cython.int = self.table.probe(at.key, left)
         if found >= 0:
-            return self.set_child(number, self.t_pn[found], self.t_dn[found])
-        if self.with_gain and not checked and at.undo_state[at.ply - 1] & 15 == _EMPTY:
+            return self.result(self.table.pn[found], self.table.dn[found])
+        after_move: cython.bint = self.with_gain and at.ply > 0 and at.checkers == 0
+        if after_move and at.undo_state[at.ply - 1] & 15 == _EMPTY:
             replies += _QUIET_MALUS
-        return self.set_child(number, replies, 1)
+        return self.result(replies, 1)
+
+    @cython.cfunc
+    def stand_numbers(self, left: cython.int) -> cython.int:
+        """Return the numbers of a position, the defender to move, if the gain is to stand there."""
+        at: Position = self.at
+        if not self.with_gain or left < self.gain_at or at.balance(self.attacker) < self.target:
+            return self.result(_INFINITE, 0)
+        found: cython.int = self.leaves.probe(at.key, self.tail)
+        if found >= 0:
+            return self.result(self.leaves.pn[found], self.leaves.dn[found])
+        self.first_look(self.tail)
+        return 0
+
+    @cython.cfunc
+    def first_look(self, left: cython.int) -> cython.bint:
+        """Look at the comebacks there are, the defender to move; tell whether that is enough."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        self.result(_INFINITE, 0)
+        if at.balance(self.attacker) >= self.target:
+            count: cython.int = at.generate(False)
+            if count > 0 and at.checkers == 0:
+                forcing: cython.int = self.rank_forcing(base, count)
+                if forcing == 0:
+                    self.result(0, _INFINITE)
+                    self.leaves.store(at.key, 0, 0, _INFINITE)
+                    return True
+                if left <= 0:
+                    self.leaves.store(at.key, left, _INFINITE, 0)
+                    return True
+                if not self.is_lost_in_captures():
+                    self.result(forcing, 1)
+                    self.leaves.store(at.key, left, forcing, 1)
+                    return False
+            elif count == 0 and at.checkers != 0 and left < self.tail:
+                self.result(0, _INFINITE)
+                self.leaves.store(at.key, 0, 0, _INFINITE)
+                return True
+        elif at.in_check() and at.generate(False) == 0:
+            self.result(0, _INFINITE)
+            self.leaves.store(at.key, 0, 0, _INFINITE)
+            return True
+        self.leaves.store(at.key, _FOR_GOOD, _INFINITE, 0)
+        return True
 
     @cython.cfunc
     def is_hopeless(self, left: cython.int) -> cython.bint:
@@ -1419,9 +1541,9 @@ class Question:
         """Set the numbers of the position on the board, the attacker to move."""
         at: Position = self.at
         moves: cython.int
-        found: cython.int = -1 if left == 0 else self.probe(at.key, left)
+        found: cython.int = -1 if left == 0 else self.table.probe(at.key, left)
         if found >= 0:
-            return self.set_child(number, self.t_pn[found], self.t_dn[found])
+            return self.set_child(number, self.table.pn[found], self.table.dn[found])
         mates_only: cython.bint = not self.with_gain and not self.with_stalemate
         if mates_only and left > 1:
             return self.set_child(number, 1, 1)
@@ -1461,63 +1583,6 @@ class Question:
     # -- a gain that stands --
 
     @cython.cfunc
-    def stands(self, tail: cython.int) -> cython.bint:
-        """Tell whether the gain is in hand, the defender to move.
-
-        The defender tries every capture, promotion and check; each must have
-        an answer after which the gain stands again.  Short lines are looked at
-        first; what `tail` plies do not show does not stand.
-        """
-        self.t_limit = self.visited + (self.comebacks // 8 if self.is_cut else self.comebacks)
-        plies: cython.int
-        for plies in range(2, tail + 1, 2):
-            if plies <= 4 and not self.is_answered(plies, 0, True):
-                return False
-            if self.is_answered(plies, 0, False):
-                return True
-        return False
-
-    @cython.cfunc
-    def is_answered(self, tail: cython.int, depth: cython.int, hoping: cython.bint) -> cython.bint:
-        """Tell whether every comeback has an answer, the defender to move.
-
-        What `tail` plies do not show is hoped for, or not.
-        """
-        at: Position = self.at
-        if at.balance(self.attacker) < self.target:
-            return False
-        slot: cython.int = at.key & self.s_mask
-        seen: cython.bint = self.s_key[slot] == at.key
-        if seen:
-            value: cython.int = self.s_value[slot]
-            hoped: cython.bint = value & 2 != 0
-            few: cython.bint = value & 4 != 0
-            if value & 1:
-                if not hoped and (hoping or tail >= value >> 3):
-                    return True
-                if hoped and hoping and tail <= value >> 3:
-                    return True
-            elif (depth > 0 or not few) and (hoped or (not hoping and tail <= value >> 3)):
-                return False
-        if self.visited >= self.t_limit:
-            self.is_cut = True
-            return hoping
-        key: cython.ulonglong = at.key
-        holds: cython.bint = False
-        told: cython.int = tail << 3 | (2 if hoping else 0)
-        if not seen and self.is_lost_in_captures():
-            told = 2  # for good
-        else:
-            count: cython.int = at.generate(False)
-            if count and not at.checkers:
-                holds = self.all_answered(count, tail, depth, hoping)
-            if depth > 0:
-                told |= 4
-        self.s_key[slot] = key
-        self.s_value[slot] = told | (1 if holds else 0)
-        return holds
-
-    @cython.cfunc
     def is_lost_in_captures(self) -> cython.bint:
         """Tell whether captures alone, which either side may end, take the gain away again."""
         search: Estimate = self.estimate
@@ -1528,27 +1593,84 @@ class Question:
         return found < self.target
 
     @cython.cfunc
-    def all_answered(
-        self, count: cython.int, tail: cython.int, depth: cython.int, hoping: cython.bint
-    ) -> cython.bint:
-        """Tell whether every capture, promotion and check of those listed has an answer."""
+    def stand_children(self, count: cython.int, left: cython.int) -> cython.int:
+        """Set the numbers of what follows the moves listed, as far as they are known."""
         at: Position = self.at
         base: cython.int = at.ply * _MOST_MOVES
+        attacking: cython.bint = at.turn == self.attacker
         number: cython.int
-        forcing: cython.int = self.rank_forcing(base, count)
-        if forcing and tail <= 0:
-            return hoping
-        for _ in range(forcing):
-            number = self.best_left(base, count)
-            at.scores[number] = -1
+        for number in range(base, base + count):
+            self.set_child(number, _INFINITE if attacking else 0, 0 if attacking else _INFINITE)
+        for number in range(base, base + count):
+            at.make(at.moves[number])
+            found: cython.int = self.leaves.probe(at.key, left)
+            if found >= 0:
+                self.set_child(number, self.leaves.pn[found], self.leaves.dn[found])
+            elif attacking or at.balance(self.attacker) < self.target:
+                self.set_child(number, 1, 1)
+            else:
+                self.set_child(number, 1, _SPITE)
+            at.unmake(at.moves[number])
+            if (self.c_pn[number] if attacking else self.c_dn[number]) == 0:
+                break
+        return 0
+
+    @cython.cfunc
+    def list_comebacks(self) -> cython.int:
+        """List the defender's captures, promotions and checks, the most dangerous first."""
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        self.rank_forcing(base, count)
+        return self.keep_ranked(base, count)
+
+    @cython.cfunc
+    def list_answers(self, left: cython.int) -> cython.int:
+        """List the attacker's answers to a comeback, the most promising first.
+
+        Where he is behind, quiet moves are no answers, unless they mate.
+        """
+        at: Position = self.at
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        behind: cython.bint = at.balance(self.attacker) < self.target
+        number: cython.int
+        quiet: cython.int = _QUIET_ANSWERS if left == self.tail - 1 else _QUIET_LATER
+        at.prepare_checks()
+        for number in range(base, base + count):
             move: cython.int = at.moves[number]
-            at.make(move)
-            self.visited += 1
-            answered: cython.bint = self.answer((move >> 6) & 63, tail - 1, depth, hoping) >= 0
-            at.unmake(move)
-            if not answered:
-                return False
-        return True
+            score: cython.int = self.promise(move, self.ends[at.ply])
+            if behind and score < 1000 and not at.checks(move):
+                score = -1
+            at.scores[number] = score
+        count = self.keep_ranked(base, count)
+        if at.checkers == 0 and not behind:
+            for number in range(base, base + count):
+                if at.scores[number] < 1000:
+                    return min(count, number - base + quiet)
+        return count
+
+    @cython.cfunc
+    def keep_ranked(self, base: cython.int, count: cython.int) -> cython.int:
+        """Keep the listed moves that have a score, the highest first; return how many."""
+        at: Position = self.at
+        kept: cython.int = base
+        number: cython.int
+        place: cython.int
+        for number in range(base, base + count):
+            score: cython.int = at.scores[number]
+            if score < 0:
+                continue
+            move: cython.int = at.moves[number]
+            place = kept
+            while place > base and at.scores[place - 1] < score:
+                at.scores[place] = at.scores[place - 1]
+                at.moves[place] = at.moves[place - 1]
+                place -= 1
+            at.scores[place] = score
+            at.moves[place] = move
+            kept += 1
+        return kept - base
 
     @cython.cfunc
     def rank_forcing(self, base: cython.int, count: cython.int) -> cython.int:
@@ -1573,68 +1695,6 @@ class Question:
         return forcing
 
     @cython.cfunc
-    def flag_forcing(self, base: cython.int, count: cython.int) -> cython.int:
-        """Set the score of captures, promotions and checks to 1, of other moves to 0."""
-        at: Position = self.at
-        number: cython.int
-        at.prepare_checks()
-        for number in range(base, base + count):
-            move: cython.int = at.moves[number]
-            forcing: cython.bint = (
-                at.mail[(move >> 6) & 63] != _EMPTY or move >> 12 & 7 != 0 or move >> 15 & 1 != 0
-            )
-            at.scores[number] = 1 if forcing or at.checks(move) else 0
-        return 0
-
-    @cython.cfunc
-    def answer(
-        self, square: cython.int, tail: cython.int, depth: cython.int, hoping: cython.bint
-    ) -> cython.int:
-        """Find the attacker's answer to a forcing move that went to a square.
-
-        Returns the number of the move in this ply's list, or -1.
-        """
-        at: Position = self.at
-        base: cython.int = at.ply * _MOST_MOVES
-        count: cython.int = at.generate(False)
-        checked: cython.bint = at.checkers != 0
-        behind: cython.int = self.target - at.balance(self.attacker)
-        number: cython.int
-        for number in range(base, base + count):
-            at.scores[number] = self.promise(at.moves[number], square)
-        quiet: cython.int = _QUIET_ANSWERS if depth == 0 else 3
-        for _ in range(count):
-            number = self.best_left(base, count)
-            score: cython.int = at.scores[number]
-            at.scores[number] = -1
-            move: cython.int = at.moves[number]
-            if score < 1000:
-                if behind > 0 and not checked:
-                    break
-                if not checked:
-                    quiet -= 1
-                    if quiet < 0:
-                        break
-            at.make(move)
-            self.visited += 1
-            good: cython.bint = self.is_answered(tail - 1, depth + 1, hoping)
-            if not good:
-                good = at.generate(False) == 0 and at.checkers != 0
-            at.unmake(move)
-            if good:
-                return number
-        return -1
-
-    def shortest_answer(self, square, tail):
-        """Return the number of the attacker's answer whose line is short, or -1."""
-        self.t_limit = self.visited + 50 * self.comebacks
-        for plies in range(1, tail + 1, 2):
-            number = self.answer(square, plies, 0, False)
-            if number >= 0:
-                return number
-        return -1
-
-    @cython.cfunc
     def promise(self, move: cython.int, square: cython.int) -> cython.int:
         """Order the attacker's answers: taking back, other captures, then men that are attacked."""
         at: Position = self.at
@@ -1652,17 +1712,6 @@ class Question:
             score = 1 + POINTS[at.mail[start]]
         return score
 
-    @cython.cfunc
-    def best_left(self, base: cython.int, count: cython.int) -> cython.int:
-        """Return the number of the move with the highest score; the first of equals."""
-        at: Position = self.at
-        best: cython.int = base
-        number: cython.int
-        for number in range(base, base + count):
-            if at.scores[number] > at.scores[best]:
-                best = number
-        return best
-
     # -- what was found, as nested lists --
 
     def proof(self):
@@ -1679,8 +1728,7 @@ class Question:
         self.limit = self.visited + 20_000_000
         if self.at.turn == self.attacker:
             return self.attack_node(self.total)
-        count = self.at.generate(False)
-        if count and self.with_gain and self.stands(self.tail):
+        if self.with_gain and self.stands(20_000_000):
             return self.standing(None, self.tail)
         replies = self.all_replies(self.total)
         return None if replies is None else [None, 0, replies]
@@ -1706,13 +1754,28 @@ class Question:
 
     def is_proved(self, left, positions):
         """Tell whether the position on the board is proved with so many moves left."""
-        at: Position = self.at
-        found = self.probe(at.key, left)
-        if found >= 0 and (self.t_pn[found] == 0 or self.t_dn[found] == 0):
-            return self.t_pn[found] == 0
         limit = self.limit
         self.limit = min(limit, self.visited + positions)
         self.search(left, _INFINITE, _INFINITE)
+        self.limit = limit
+        return self.r_pn == 0
+
+    def stands(self, positions):
+        """Tell whether the gain is found to stand, the defender to move, in so many positions."""
+        at: Position = self.at
+        if at.balance(self.attacker) < self.target:
+            return False
+        return self.is_shown(self.tail, positions)
+
+    def is_shown(self, left, positions):
+        """Tell whether the gain is found to stand on, `left` plies deep, whoever is to move."""
+        at: Position = self.at
+        found = self.leaves.probe(at.key, left)
+        if found >= 0 and (self.leaves.pn[found] == 0 or self.leaves.dn[found] == 0):
+            return self.leaves.pn[found] == 0
+        limit = self.limit
+        self.limit = min(limit, self.visited + positions)
+        self.search_stand(left, _INFINITE, _INFINITE)
         self.limit = limit
         return self.r_pn == 0
 
@@ -1743,19 +1806,18 @@ class Question:
         checked = at.checkers != 0
         if replies == 0:
             return [uci(move), 0, []] if checked != self.with_stalemate else None
-        if self.with_gain and left >= self.gain_at and not checked and self.stands(self.tail):
-            return self.standing(move, self.tail)
-        if left == 0 and not self.with_stalemate:
+        if patience == _SEARCHED and not self.is_proved(left, 20_000_000):
             return None
+        may_stand = self.with_gain and left >= self.gain_at and not checked
+        if may_stand and self.stands(_GLANCE if patience == _NOW else 0):
+            return self.standing(move, self.tail)
         if patience == _NOW:
             return None
-        if patience == _SEARCHED:
-            if not self.is_proved(left, 20_000_000):
-                return None
-        else:
-            found = self.probe(at.key, left)
-            if found < 0 or self.t_pn[found] != 0:
-                return None
+        if left == 0 and not self.with_stalemate:
+            return None
+        found = self.table.probe(at.key, left)
+        if found < 0 or self.table.pn[found] != 0:
+            return None
         answers = self.all_replies(left)
         return None if answers is None else [uci(move), 0, answers]
 
@@ -1772,39 +1834,57 @@ class Question:
             answers.append([uci(move), node])
         return answers
 
-    def standing(self, move, tail):
+    def standing(self, move, left):
         """Return the node of a move, or None, after which the gain stands."""
-        answers = self.stand_replies(tail)
+        answers = self.stand_replies(left)
         return None if answers is None else [None if move is None else uci(move), 1, answers]
 
-    def stand_replies(self, tail):
+    def stand_replies(self, left):
         """Return the captures, promotions and checks with their answers, or None."""
         at: Position = self.at
-        name = (at.key, -1 - tail)
+        name = (at.key, -1 - left)
         if name in self.memo:
             return self.memo[name]
-        count = at.generate(False)
-        base = at.ply * _MOST_MOVES
-        self.flag_forcing(base, count)
-        forcing = [at.moves[base + i] for i in range(count) if at.scores[base + i]]
         answers = []
-        for move in forcing:
+        for move in self.forcing():
             at.make(move)
-            number = self.shortest_answer((move >> 6) & 63, tail - 1)
-            if number < 0:
-                at.unmake(move)
-                return None
-            back = at.moves[number]
-            at.make(back)
-            over = at.generate(False) == 0
-            node = [uci(back), 0, []] if over else self.standing(back, tail - 2)
-            at.unmake(back)
+            self.ends[at.ply] = (move >> 6) & 63
+            node = self.answer(left - 1)
             at.unmake(move)
             if node is None:
                 return None
             answers.append([uci(move), node])
         self.memo[name] = answers
         return answers
+
+    def answer(self, left):
+        """Return the node of an answer to a comeback, the one known to be shortest; or None."""
+        move = self.known_answer(left)
+        if move is None:  # the table has lost it
+            self.search_stand(left, _INFINITE, _INFINITE)
+            move = self.known_answer(left)
+        if move is None:
+            return None
+        at: Position = self.at
+        at.make(move)
+        over = at.generate(False) == 0
+        node = [uci(move), 0, []] if over else self.standing(move, left - 1)
+        at.unmake(move)
+        return node
+
+    def known_answer(self, left):
+        """Return the answer that keeps the gain, of those in the table the shortest; or None."""
+        at: Position = self.at
+        base = at.ply * _MOST_MOVES
+        count = self.list_answers(left)
+        best, least = None, _FOR_GOOD
+        for move in [at.moves[base + number] for number in range(count)]:
+            at.make(move)
+            found = self.leaves.probe(at.key, left - 1)
+            if found >= 0 and self.leaves.pn[found] == 0 and self.leaves.left[found] < least:
+                best, least = move, self.leaves.left[found]
+            at.unmake(move)
+        return best
 
     def listed(self):
         """Return the legal moves of the position on the board as a list."""
@@ -1813,13 +1893,21 @@ class Question:
         base = at.ply * _MOST_MOVES
         return [at.moves[base + number] for number in range(count)]
 
+    def forcing(self):
+        """Return the captures, promotions and checks of the position on the board."""
+        at: Position = self.at
+        base = at.ply * _MOST_MOVES
+        count = at.generate(False)
+        self.rank_forcing(base, count)
+        return [at.moves[base + i] for i in range(count) if at.scores[base + i] >= 0]
+
     def listed_forcing_first(self):
         """Return the legal moves, captures, promotions and checks first: their trees are small."""
         at: Position = self.at
         count = at.generate(False)
         base = at.ply * _MOST_MOVES
-        self.flag_forcing(base, count)
-        moves = [(1 - at.scores[base + i], i, at.moves[base + i]) for i in range(count)]
+        self.rank_forcing(base, count)
+        moves = [(at.scores[base + i] < 0, i, at.moves[base + i]) for i in range(count)]
         return [move for _, _, move in sorted(moves)]
 
     def escape(self):
@@ -1875,13 +1963,11 @@ class Question:
     def breaking_reply(self, replies):
         """Return the forcing reply that has no answer, where a gain does not stand."""
         at: Position = self.at
-        base = at.ply * _MOST_MOVES
-        count = at.generate(False)
-        self.flag_forcing(base, count)
-        forcing = [at.moves[base + i] for i in range(count) if at.scores[base + i]]
-        for move in forcing:
+        self.limit = self.visited + 20_000_000
+        for move in self.forcing():
             at.make(move)
-            answered = self.shortest_answer((move >> 6) & 63, self.tail - 1) >= 0
+            self.ends[at.ply] = (move >> 6) & 63
+            answered = self.is_shown(self.tail - 1, 20_000_000)
             at.unmake(move)
             if not answered:
                 return uci(move)

@@ -141,16 +141,7 @@ def _searching(
 ) -> Searching[Outcome]:
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
-    spent = 0
-    for attempt in _attempts(goal):
-        question = ask(board, attempt.goal, side, key=key)
-        allowed = (budget - spent) // attempt.share
-        status = yield from running(question, allowed)
-        if status == "not settled" and attempt.whole:
-            status = yield from _widening(question, allowed)
-        spent += question.positions
-        if status == "proved":
-            break
+    question, status, spent = yield from _racing(board, _lanes(goal), side, key, budget)
     found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=spent)
     if status == "proved":
         return _replayed(found, question)
@@ -162,45 +153,61 @@ def _searching(
     return found
 
 
-def _widening(question: core.Question, budget: int) -> Searching[Status]:
-    """Look further at comebacks where they were cut short, while the budget lasts."""
-    status: Status = "not settled"
-    while status == "not settled" and question.cut and question.positions < budget:
-        question.widen()
-        status = yield from running(question, budget)
-    return status
+def _lanes(goal: Goal) -> list[list[Goal]]:
+    """Return goals that would do, by kind and the shortest first, and the goal itself alone.
 
-
-@dataclass(frozen=True, kw_only=True)
-class _Attempt:
-    """A goal that would do, its share of the budget (one in so many), and whether to look hard."""
-
-    goal: Goal
-    share: int = 1
-    whole: bool = False
-
-
-def _attempts(goal: Goal) -> list[_Attempt]:
-    """Return the goals to try, the last of them the whole goal.
-
-    A gain with fewer moves comes first, since its proof is smaller.  A mate
-    that may take longer than the gain that would do as well comes after it:
-    an estimate shortens the search for a gain alone.
+    A gain with fewer moves has a smaller proof.  Of a mate or a gain each is
+    asked alone too: an estimate shortens the search for a gain.
     """
-    whole = _Attempt(goal=goal, whole=True)
     match goal:
         case Gain():
-            return [*_with_fewer_moves(goal), whole]
-        case MateOrGain(mate=mate, gain=gain) if mate.within > gain.within:
-            alone = _Attempt(goal=gain, share=2, whole=True)
-            return [*_with_fewer_moves(gain), alone, _Attempt(goal=mate, share=4), whole]
-        case MateOrGain(gain=gain):
-            return [*_with_fewer_moves(gain), whole]
-    return [whole]
+            return [_shorter(goal), [goal]]
+        case MateOrGain(mate=mate, gain=gain):
+            mates: list[Goal] = [Mate(within=n) for n in range(3, mate.within, 2)]
+            return [[*_shorter(gain), gain], [*mates, mate], [goal]]
+    return [[goal]]
 
 
-def _with_fewer_moves(gain: Gain) -> list[_Attempt]:
-    return [_Attempt(goal=replace(gain, within=moves)) for moves in range(1, gain.within)]
+def _shorter(gain: Gain) -> list[Goal]:
+    return [replace(gain, within=moves) for moves in range(1, gain.within)]
+
+
+TURN = 20_000
+"""Positions for a question before another has its turn."""
+
+
+def _racing(
+    board: chess.Board,
+    lanes: list[list[Goal]],
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+) -> Searching[tuple[core.Question, Status, int]]:
+    """Run the questions of several lanes by turns, until one is proved or the last is refuted.
+
+    A lane goes on to its next goal where one is refuted.  The last lane waits
+    for the others: for a quarter of the budget at most.
+    """
+    spent = 0
+    running: dict[int, core.Question] = {}
+    whole = len(lanes) - 1
+    while True:
+        for number, goals in enumerate(lanes):
+            waits = number == whole and spent < budget // 4 and any(lanes[:whole])
+            if not goals or waits:
+                continue
+            question = running.get(number) or ask(board, goals[0], side, key=key)
+            running[number] = question
+            before = question.positions
+            status = WORDS[question.run(max(1, min(TURN, budget - spent)))]
+            spent += question.positions - before
+            if status == "proved" or (status == "false" and number == whole):
+                return question, status, spent
+            if status == "false":
+                del goals[0], running[number]
+            if spent >= budget:
+                return question, "not settled", spent
+            yield spent
 
 
 def ask(
@@ -223,7 +230,7 @@ def running(question: core.Question, budget: int) -> Searching[Status]:
     """Run a question in slices until it is answered or the budget is spent."""
     while True:
         status = question.run(max(1, min(SLICE, budget - question.positions)))
-        if status != core.OPEN or question.cut or question.positions >= budget:
+        if status != core.OPEN or question.positions >= budget:
             return WORDS[status]
         yield question.positions
 
