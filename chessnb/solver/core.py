@@ -58,21 +58,31 @@ OPEN, PROVED, REFUTED = 0, 1, 2
 MATE_VALUE = 10_000
 """The value of a mate for :class:`Gains`; less one for each ply before it."""
 
-_DRAWN = 900
-_INFINITE = 100_000_000
-_MOST_MOVES = 256
-_MOST_PLIES = 128
-_EMPTY = 12
-_QUIET_ANSWERS = 12
-_QUIET_LATER = 3  # of a quiet answer to a later comeback, no more than so many are tried
-_SPITE = 3  # a comeback that takes nothing back seldom refutes
-_FOR_GOOD = 126  # more plies than any line has: refuted for good
-_GLANCE = 300  # positions for a question that may be left open
-_ESTIMATED = 3  # with more moves left, an estimate costs more than it saves
-_QUIET_MALUS = 30  # a quiet move wins material less often than a capture or a check
+# Declared, since a plain module name is an object to the compiled code, dear to look up.
+_MATE = cython.declare(cython.int, MATE_VALUE)
+_DRAWN = cython.declare(cython.int, 900)
+_INFINITE = cython.declare(cython.int, 100_000_000)
+_MOST_MOVES = cython.declare(cython.int, 256)
+_MOST_PLIES = cython.declare(cython.int, 128)
+_EMPTY = cython.declare(cython.int, 12)
+
+# Of quiet answers to a first comeback so many are tried, to a later one so many.
+_QUIET_ANSWERS = cython.declare(cython.int, 12)
+_QUIET_LATER = cython.declare(cython.int, 3)
+# A quiet move wins material less often than a capture or a check; a comeback that takes
+# nothing back seldom refutes.
+_QUIET_MALUS = cython.declare(cython.int, 30)
+_SPITE = cython.declare(cython.int, 3)
+# More plies than any line has: refuted for good.
+_FOR_GOOD = cython.declare(cython.int, 126)
+# With more moves left, an estimate costs more than it saves; with so few, a position is
+# settled in one go, since entering it costs most.
+_ESTIMATED = cython.declare(cython.int, 3)
+_AT_ONCE = cython.declare(cython.int, 2)
+
 _NOW, _KNOWN, _SEARCHED = 0, 1, 2
+_GLANCE = 300  # positions for a question that may be left open
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
-_AT_ONCE = 2  # positions with so few moves left are settled in one go: entering them costs most
 
 M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
 _ONE = cython.declare(cython.ulonglong, 1)
@@ -155,7 +165,9 @@ PAWNS = cython.declare(
 BETWEEN = cython.declare(cython.ulonglong[::1], _between_table)
 LINE = cython.declare(cython.ulonglong[::1], _line_table)
 KEYS = cython.declare(cython.ulonglong[::1], _make_random(12 * 64 + 16 + 8 + 1 + 64))
-_CASTLE_KEYS, _EP_KEYS, _TURN_KEY = 768, 784, 792
+_CASTLE_KEYS = cython.declare(cython.int, 768)
+_EP_KEYS = cython.declare(cython.int, 784)
+_TURN_KEY = cython.declare(cython.int, 792)
 
 _bits = array("i", [0] * 64)
 for _number in range(64):
@@ -779,7 +791,7 @@ class Estimate:
         """Return the value of a position without a legal move, for the side to move."""
         at: Position = self.at
         if at.checkers:
-            return at.ply - MATE_VALUE
+            return at.ply - _MATE
         return -_DRAWN if at.turn == self.attacker else _DRAWN
 
     @cython.cfunc
@@ -858,7 +870,7 @@ class Estimate:
         count: cython.int = at.generate(not checked)
         if count == 0:
             if checked:
-                return at.ply - MATE_VALUE
+                return at.ply - _MATE
             if at.generate(False) == 0:
                 return self.over()
             return best
