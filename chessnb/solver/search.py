@@ -172,8 +172,14 @@ def _shorter(gain: Gain) -> list[Goal]:
     return [replace(gain, within=moves) for moves in range(1, gain.within)]
 
 
+HEAD_START = 100_000
+"""Positions for shorter goals before the goal itself is asked."""
+
 TURN = 20_000
-"""Positions for a question before another has its turn."""
+"""Positions for the goal itself before the others have their turn."""
+
+SHORT_TURN = 5_000
+"""Positions for a shorter goal before another has its turn."""
 
 
 def _racing(
@@ -185,21 +191,23 @@ def _racing(
 ) -> Searching[tuple[core.Question, Status, int]]:
     """Run the questions of several lanes by turns, until one is proved or the last is refuted.
 
-    A lane goes on to its next goal where one is refuted.  The last lane waits
-    for the others: for a quarter of the budget at most.
+    A lane goes on to its next goal where one is refuted.  The last lane, the
+    goal itself, begins later than the others, and has most of the time then.
     """
     spent = 0
+    head_start = min(HEAD_START, budget // 4)
     running: dict[int, core.Question] = {}
     whole = len(lanes) - 1
     while True:
         for number, goals in enumerate(lanes):
-            waits = number == whole and spent < budget // 4 and any(lanes[:whole])
+            waits = number == whole and spent < head_start and any(lanes[:whole])
             if not goals or waits:
                 continue
             question = running.get(number) or ask(board, goals[0], side, key=key)
             running[number] = question
             before = question.positions
-            status = WORDS[question.run(max(1, min(TURN, budget - spent)))]
+            turn = TURN if number == whole else SHORT_TURN
+            status = WORDS[question.run(max(1, min(turn, budget - spent)))]
             spent += question.positions - before
             if status == "proved" or (status == "false" and number == whole):
                 return question, status, spent
