@@ -12,6 +12,7 @@ from chessnb.proof import (
     Perpetual,
     Stalemate,
     balance,
+    baseline,
 )
 from chessnb.solver import core
 from chessnb.solver.search import best_replies, fastest, keys, prove, threat
@@ -223,3 +224,16 @@ def test_where_the_game_is_over_nothing_can_be_forced_any_more(fen):
     assert not prove(fen, Mate(within=2), attacker=board.turn)
     assert not prove(fen, Perpetual(), attacker=board.turn)
     assert not prove(fen, Perpetual(), attacker=not board.turn)
+
+
+def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
+    """Win at Chess 281 and 300: seven moves, with shorter goals that take long to refute."""
+    for fen, key in (
+        ("2R5/2R4p/5p1k/6n1/8/1P2QPPq/r7/6K1 w - - 0 1", "c7h7"),
+        ("b2b1r1k/3R1ppp/4qP2/4p1PQ/4P3/5B2/4N1K1/8 w - - 0 1", "g5g6"),
+    ):
+        gain = Gain(points=1, within=10, baseline=baseline(chess.Board(fen)))
+        goal = MateOrGain(mate=Mate(within=8), gain=gain)
+        outcome = prove(fen, goal, key=chess.Move.from_uci(key), budget=4_000_000)
+        assert outcome.status == "proved"
+        assert 3 < outcome.proof.moves <= 10

@@ -7,7 +7,7 @@ import pytest
 
 from chessnb.notebook.kernel import kernel_environment
 from chessnb.proof import Mate
-from chessnb.solver.budget import finish, in_slices, watchers
+from chessnb.solver.budget import Paused, finish, in_slices, watchers
 from chessnb.solver.search import prove, proving
 
 # No mate is near, and the search is long: two queens against two queens.
@@ -41,6 +41,30 @@ def test_others_run_between_the_slices_and_a_cancelled_search_ends_at_once():
         return beats
 
     assert asyncio.run(class_goes_on()) == 5
+
+
+def test_a_search_is_left_and_gone_on_with():
+    goal = Mate(within=4)
+    whole = prove(LONG, goal)
+    search = Paused(proving(LONG, goal))
+    parts = 0
+    while search.answer is None:
+        before = search.spent
+        finish(search.run(50_000))
+        parts += 1
+        assert search.answer is not None or search.spent >= before + 50_000
+    assert parts > 1
+    assert search.answer == whole
+    finish(search.run(50_000))  # nothing is left to do
+    assert search.answer == whole
+
+
+def test_a_search_that_was_left_is_closed():
+    search = Paused(proving(LONG, LONG_GOAL, budget=HUGE))
+    finish(search.run(50_000))
+    search.close()
+    finish(search.run(50_000))
+    assert search.answer is None
 
 
 def test_in_slices_and_at_once_give_the_same():
