@@ -30,10 +30,10 @@ from chessnb.solver.search import Outcome, proving
 WITHIN = 4
 """How far a tactic is looked at: mates and gains within so many moves of ours."""
 
-BUDGET = 250_000
+BUDGET = 500_000
 """Positions for each question about a move."""
 
-GUESS = 100_000
+GUESS = 200_000
 """So many of them for each guess at what a move wins, before it is asked whether it wins at all."""
 
 MOST_POINTS = 39

@@ -48,6 +48,8 @@ def _duty(case: Case, reply: Reply) -> chess.Square | None:
     keeps = target in case.before.attacks(guard) or _answered(case, answer, guard)
     if not (shields or keeps):
         return None
+    if shields and not case.gives_check and guard in case.after.attacks(case.move.to_square):
+        return None  # the man that is attacked is pinned: nothing draws it away
     if answer.from_square == case.move.to_square and target in _hit_through(case):
         return None
     return None if case.wins_at_once(answer) else target
@@ -121,6 +123,12 @@ MOTIF = Motif(
             moves="Rb8 Qxd3 Rxd8+",
             shows=False,
             why="the queen takes first, and guards the rook",
+        ),
+        Example(
+            fen="6k1/2p2pp1/3q3p/8/3B4/8/5PPP/3R2K1 b - - 0 1",
+            moves="c5 Bxc5 Qxd1#",
+            shows=False,
+            why="the bishop is pinned to the rook, and the pawn attacks it",
         ),
     ),
 )
