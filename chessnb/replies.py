@@ -264,7 +264,7 @@ def reply_table(
 
     Notes
     -----
-    Costs a second or two for an ordinary middlegame position, compiled.
+    Costs half a second to two seconds for a middlegame position, compiled.
 
     Examples
     --------
