@@ -81,7 +81,6 @@ _ESTIMATED = cython.declare(cython.int, 3)
 _AT_ONCE = cython.declare(cython.int, 2)
 
 _NOW, _KNOWN, _SEARCHED = 0, 1, 2
-_GLANCE = 300  # positions for a question that may be left open
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
 
 M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
@@ -1773,7 +1772,10 @@ class Question:
         return self.r_pn == 0
 
     def stands(self, positions):
-        """Tell whether the gain is found to stand, the defender to move, in so many positions."""
+        """Tell whether the gain is found to stand, the defender to move, in so many positions.
+
+        With none, whether a single look or the table says so.
+        """
         at: Position = self.at
         if at.balance(self.attacker) < self.target:
             return False
@@ -1797,6 +1799,8 @@ class Question:
         if at.ply == 0:
             left = self.total if self.first is not None else left
         for patience in (_NOW, _KNOWN, _SEARCHED):
+            if patience == _SEARCHED:  # the table has lost it
+                self.search(left, _INFINITE, _INFINITE)
             for move in self.listed_forcing_first():
                 if at.ply == 0 and self.first is not None and uci(move) not in self.first:
                     continue
@@ -1810,18 +1814,16 @@ class Question:
     def after_attack(self, move, left, patience):
         """Return the node of a move that was made, if it reaches the goal.
 
-        At once, or as the table knows, or as a search finds: the trees that
-        come of it are smaller in this order.
+        At once, or as the table knows, or as it knows after another search:
+        the trees that come of it are smaller in this order.
         """
         at: Position = self.at
         replies = at.generate(False)
         checked = at.checkers != 0
         if replies == 0:
             return [uci(move), 0, []] if checked != self.with_stalemate else None
-        if patience == _SEARCHED and not self.is_proved(left, 20_000_000):
-            return None
         may_stand = self.with_gain and left >= self.gain_at and not checked
-        if may_stand and self.stands(_GLANCE if patience == _NOW else 0):
+        if may_stand and self.stands(0):
             return self.standing(move, self.tail)
         if patience == _NOW:
             return None

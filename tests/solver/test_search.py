@@ -15,7 +15,7 @@ from chessnb.proof import (
     baseline,
 )
 from chessnb.solver import core
-from chessnb.solver.search import best_replies, fastest, keys, prove, threat
+from chessnb.solver.search import ask, best_replies, fastest, keys, prove, threat
 
 # Composed here.
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
@@ -237,3 +237,14 @@ def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
         outcome = prove(fen, goal, key=chess.Move.from_uci(key), budget=4_000_000)
         assert outcome.status == "proved"
         assert 3 < outcome.proof.moves <= 10
+
+
+def test_what_is_proved_by_a_long_search_is_found_again_at_once():
+    """Win at Chess 279: the table has lost a part of the proof."""
+    board = chess.Board("r7/4b3/2p1r1k1/1p1pPp1q/1P1P1P1p/PR2NRpP/2Q3K1/8 w - - 0 1")
+    gain = Gain(points=1, within=10, baseline=baseline(board))
+    question = ask(board, gain, board.turn)
+    assert question.run(8_000_000) == core.PROVED
+    looked = question.positions
+    assert question.proof() is not None
+    assert question.positions - looked < looked // 10
