@@ -176,8 +176,11 @@ class ReplyTable(Finding):
     @property
     def caption(self) -> str:
         """Which position it is: after which move, and who replies."""
-        after = f"After {self.after}. " if self.after else ""
-        return f"{after}{to_move(self.board)}"
+        return f"{self._after}{to_move(self.board)}"
+
+    @property
+    def _after(self) -> str:
+        return f"After {self.after}. " if self.after else ""
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
@@ -185,9 +188,11 @@ class ReplyTable(Finding):
         return tuple(f"{row.text}: {row.words}. {row.first.written}" for row in self.rows)
 
     def _repr_html_(self) -> str:
+        if not self.verdicts:
+            over = f"<p>{escaped(self._after + self.summary)}</p>"
+            return f"{OPENING}{self.picture.img()}{over}{CLOSING}"
         sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
-        if self.verdicts:
-            sentences += f"{self._table_html()}<p>{CAUTION}</p>"
+        sentences += f"{self._table_html()}<p>{CAUTION}</p>"
         return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
 
     def _table_html(self) -> str:
@@ -265,6 +270,8 @@ def reply_table(
     Notes
     -----
     Costs half a second to two seconds for a middlegame position, compiled.
+    Every reply is looked at for a while; those that are open then share twice
+    the budget of one question.  A larger `budget` settles more of them.
 
     Examples
     --------

@@ -320,9 +320,9 @@ def _material(
         if gains.positions >= budget:
             return None
         yield gains.positions
-    climb = _Climb(board=after, attacker=attacker, base=base)
+    climb = _Climb(board=after, attacker=attacker, base=base, budget=budget)
     for moves, value in enumerate(gains.values, start=1):
-        yield from climb.up_to(min(value - base, MOST_POINTS), moves, budget)
+        yield from climb.up_to(min(value - base, MOST_POINTS), moves)
     return climb.outcome()
 
 
@@ -336,23 +336,26 @@ GUESS = 20_000
 class _Climb:
     """The most that is proved so far, and attempts at more."""
 
-    def __init__(self, *, board: chess.Board, attacker: chess.Color, base: int) -> None:
+    def __init__(
+        self, *, board: chess.Board, attacker: chess.Color, base: int, budget: int
+    ) -> None:
         self.board = board
         self.attacker = attacker
         self.base = base
+        self.budget = budget
         self.points = 0
         self.settled = True
         self.proved: list[tuple[Gain, core.Question]] = []
 
-    def up_to(self, most: int, moves: int, budget: int) -> Searching[None]:
+    def up_to(self, most: int, moves: int) -> Searching[None]:
         """Try to prove more within so many moves, which may win `most` points at most."""
         if most <= self.points:
             return
-        guess = min(GUESS, budget)
+        guess = min(GUESS, self.budget)
         if most > 1 and (yield from self._asked(most, moves, guess)) == "proved":
             return
         if not self.points:
-            self.settled = (yield from self._asked(1, moves, budget)) != "not settled"
+            self.settled = (yield from self._asked(1, moves, self.budget)) != "not settled"
         if self.points:
             for points in self._between(most):
                 if (yield from self._asked(points, moves, guess)) == "proved":
@@ -434,6 +437,13 @@ def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]
     return finish(judging_all(board_of(position), depth=depth))
 
 
+FIRST_LOOK = 50_000
+"""Positions for each of many moves, before any gets more."""
+
+SECOND_LOOK = 2
+"""For all moves together that the first look leaves open: so many times a question's budget."""
+
+
 def judging_all(
     board: chess.Board, *, depth: Depth = USUAL, measure: Measure | None = None
 ) -> Searching[tuple[Verdict, ...]]:
@@ -446,7 +456,7 @@ def judging_all(
     try:
         for search in searches.values():
             yield from search.run(FIRST_LOOK)
-        rest = SECOND_LOOK
+        rest = SECOND_LOOK * depth.budget
         for search in searches.values():
             before = search.spent
             yield from search.run(rest)
@@ -460,10 +470,3 @@ def judging_all(
         for move, search in searches.items()
     ]
     return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))
-
-
-FIRST_LOOK = 50_000
-"""Positions for each of many moves, before any gets more."""
-
-SECOND_LOOK = 800_000
-"""Positions for all moves together that the first look leaves open."""

@@ -82,8 +82,19 @@ def test_no_reply_at_all(fen, ending):
     assert table.rows == ()
     assert table.longest_resistance is None
     html = table._repr_html_()
+    assert html.count("<p>") == 1  # it is said once
     assert "there is no reply" in html
     assert "<table>" not in html
+
+
+def test_a_larger_budget_settles_more_replies():
+    fen = "r3k2r/ppq2pp1/2p1pn2/4n2p/1b6/3P2PP/PPPNQPB1/R1B1K2R w KQkq - 2 13"
+
+    def open_rows(budget):
+        verdicts = reply_table(fen, budget=budget).verdicts
+        return sum(verdict.kind == "not settled" for verdict in verdicts)
+
+    assert open_rows(40_000) > open_rows(400_000)
 
 
 def test_the_reply_that_was_played_stands_alone_and_is_named():

@@ -25,7 +25,7 @@ SLICE = 50_000
 """Positions between two looks at the clock, the stop button, and other messages."""
 
 BUDGET = 2_000_000
-"""Positions for one question, unless it is told otherwise: a second at most, compiled."""
+"""Positions for one question, unless it is told otherwise: about a second, compiled."""
 
 MOST_POSITIONS = 1_000_000_000
 """The largest budget: some minutes, compiled."""

@@ -80,7 +80,6 @@ _FOR_GOOD = cython.declare(cython.int, 126)
 _ESTIMATED = cython.declare(cython.int, 3)
 _AT_ONCE = cython.declare(cython.int, 2)
 
-_NOW, _KNOWN, _SEARCHED = 0, 1, 2
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
 
 M64 = cython.declare(cython.ulonglong, 0xFFFFFFFFFFFFFFFF)
@@ -1357,25 +1356,23 @@ class Question:
                 else:
                     self.table.store(at.key, left + 1 if attacking else left, self.r_pn, self.r_dn)
                 return 0
-            second = _more(second)
+            child_pn: cython.int
+            child_dn: cython.int
+            if attacking:
+                child_pn = min(most_pn, _more(second))
+                child_dn = _less(most_dn, total - self.c_dn[best])
+            else:
+                child_pn = _less(most_pn, total - self.c_pn[best])
+                child_dn = min(most_dn, _more(second))
             move: cython.int = at.moves[best]
             at.make(move)
             if standing:
                 self.ends[at.ply] = (move >> 6) & 63
-                if attacking:
-                    self.search_stand(
-                        left, min(most_pn, second), _less(most_dn, total - self.c_dn[best])
-                    )
-                else:
-                    self.search_stand(
-                        left, _less(most_pn, total - self.c_pn[best]), min(most_dn, second)
-                    )
+                self.search_stand(left, child_pn, child_dn)
             elif left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
                 self.search(left, _INFINITE, _INFINITE)
-            elif attacking:
-                self.search(left, min(most_pn, second), _less(most_dn, total - self.c_dn[best]))
             else:
-                self.search(left, _less(most_pn, total - self.c_pn[best]), min(most_dn, second))
+                self.search(left, child_pn, child_dn)
             at.unmake(move)
             self.c_pn[best] = self.r_pn
             self.c_dn[best] = self.r_dn
@@ -1491,32 +1488,30 @@ class Question:
     def first_look(self, left: cython.int) -> cython.bint:
         """Look at the comebacks there are, the defender to move; tell whether that is enough."""
         at: Position = self.at
-        base: cython.int = at.ply * _MOST_MOVES
-        self.result(_INFINITE, 0)
-        if at.balance(self.attacker) >= self.target:
-            count: cython.int = at.generate(False)
-            if count > 0 and at.checkers == 0:
-                forcing: cython.int = self.rank_forcing(base, count)
-                if forcing == 0:
-                    self.result(0, _INFINITE)
-                    self.leaves.store(at.key, 0, 0, _INFINITE)
-                    return True
-                if left <= 0:
-                    self.leaves.store(at.key, left, _INFINITE, 0)
-                    return True
-                if not self.is_lost_in_captures():
-                    self.result(forcing, 1)
-                    self.leaves.store(at.key, left, forcing, 1)
-                    return False
-            elif count == 0 and at.checkers != 0 and left < self.tail:
-                self.result(0, _INFINITE)
-                self.leaves.store(at.key, 0, 0, _INFINITE)
-                return True
-        elif at.in_check() and at.generate(False) == 0:
-            self.result(0, _INFINITE)
-            self.leaves.store(at.key, 0, 0, _INFINITE)
-            return True
-        self.leaves.store(at.key, _FOR_GOOD, _INFINITE, 0)
+        behind: cython.bint = at.balance(self.attacker) < self.target
+        if behind and not at.in_check():
+            return self.settle(_FOR_GOOD, False)
+        count: cython.int = at.generate(False)
+        if count == 0 and at.checkers and left < self.tail:  # mated by the answer to a comeback
+            return self.settle(0, True)
+        if behind or count == 0 or at.checkers:
+            return self.settle(_FOR_GOOD, False)
+        forcing: cython.int = self.rank_forcing(at.ply * _MOST_MOVES, count)
+        if forcing == 0:
+            return self.settle(0, True)
+        if left <= 0:
+            return self.settle(left, False)
+        if self.is_lost_in_captures():
+            return self.settle(_FOR_GOOD, False)
+        self.result(forcing, 1)
+        self.leaves.store(at.key, left, forcing, 1)
+        return False
+
+    @cython.cfunc
+    def settle(self, left: cython.int, stands: cython.bint) -> cython.bint:
+        """Note whether the gain stands, for so many plies and fewer (or more, if it does)."""
+        self.result(0 if stands else _INFINITE, _INFINITE if stands else 0)
+        self.leaves.store(self.at.key, left, self.r_pn, self.r_dn)
         return True
 
     @cython.cfunc
@@ -1798,24 +1793,29 @@ class Question:
         at: Position = self.at
         if at.ply == 0:
             left = self.total if self.first is not None else left
-        for patience in (_NOW, _KNOWN, _SEARCHED):
-            if patience == _SEARCHED:  # the table has lost it
-                self.search(left, _INFINITE, _INFINITE)
-            for move in self.listed_forcing_first():
-                if at.ply == 0 and self.first is not None and uci(move) not in self.first:
-                    continue
-                at.make(move)
-                node = self.after_attack(move, left - 1, patience)
-                at.unmake(move)
-                if node is not None:
-                    return node
+        node = self.known_attack(left, True) or self.known_attack(left, False)
+        if node is None:  # the table has lost it
+            self.search(left, _INFINITE, _INFINITE)
+            node = self.known_attack(left, False)
+        return node
+
+    def known_attack(self, left, at_once):
+        """Return the node of the first move that is known to reach the goal, or None."""
+        at: Position = self.at
+        for move in self.listed_forcing_first():
+            if at.ply == 0 and self.first is not None and uci(move) not in self.first:
+                continue
+            at.make(move)
+            node = self.after_attack(move, left - 1, at_once)
+            at.unmake(move)
+            if node is not None:
+                return node
         return None
 
-    def after_attack(self, move, left, patience):
+    def after_attack(self, move, left, at_once):
         """Return the node of a move that was made, if it reaches the goal.
 
-        At once, or as the table knows, or as it knows after another search:
-        the trees that come of it are smaller in this order.
+        At once, where the trees are small, or as the table knows.
         """
         at: Position = self.at
         replies = at.generate(False)
@@ -1825,7 +1825,7 @@ class Question:
         may_stand = self.with_gain and left >= self.gain_at and not checked
         if may_stand and self.stands(0):
             return self.standing(move, self.tail)
-        if patience == _NOW:
+        if at_once:
             return None
         if left == 0 and not self.with_stalemate:
             return None

@@ -196,15 +196,15 @@ def _racing(
     """
     spent = 0
     head_start = min(HEAD_START, budget // 4)
-    running: dict[int, core.Question] = {}
+    asked: dict[int, core.Question] = {}
     whole = len(lanes) - 1
     while True:
         for number, goals in enumerate(lanes):
             waits = number == whole and spent < head_start and any(lanes[:whole])
             if not goals or waits:
                 continue
-            question = running.get(number) or ask(board, goals[0], side, key=key)
-            running[number] = question
+            question = asked.get(number) or ask(board, goals[0], side, key=key)
+            asked[number] = question
             before = question.positions
             turn = TURN if number == whole else SHORT_TURN
             status = WORDS[question.run(max(1, min(turn, budget - spent)))]
@@ -212,7 +212,7 @@ def _racing(
             if status == "proved" or (status == "false" and number == whole):
                 return question, status, spent
             if status == "false":
-                del goals[0], running[number]
+                del goals[0], asked[number]
             if spent >= budget:
                 return question, "not settled", spent
             yield spent

@@ -2,7 +2,9 @@
 
     python tests/bench/tactics.py [FILE.epd ...]
 
-Other positions are those of the files that are named: EPD with ``bm``.  The positions are the labelled tactics of ``tests/motifs/gold.py`` (made for
+Other positions are those of the files that are named: EPD with ``bm``.
+
+The positions are the labelled tactics of ``tests/motifs/gold.py`` (made for
 the tests, some published, their sources there), those of the Bratko-Kopec
 list in the source archive of the package ``chess`` whose answer is a tactic,
 and all 300 of ``tests/bench/positions/win_at_chess.epd``, whether their
