@@ -56,6 +56,16 @@ class About:
             minutes=int(minutes) if sensible else None,
         )
 
+    @property
+    def for_whom(self) -> str:
+        """Level, time and goals in sentences; empty if nothing is said of them."""
+        said = [self.level and f"Level: {self.level}."]
+        if self.minutes is not None:
+            said.append(f"Time: {self.minutes} minutes.")
+        if self.goals:
+            said.append(f"Goals: {'; '.join(self.goals)}.")
+        return " ".join(filter(None, said))
+
     def write(self, headers: chess.pgn.Headers) -> None:
         """Write it into a game's headers; what it does not say is taken out of them."""
         values = {

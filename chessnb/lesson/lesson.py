@@ -32,6 +32,7 @@ from chessnb.lesson.saving import (
     Saved,
     check_alone,
     check_own,
+    source_of,
     write_whole,
 )
 from chessnb.mistakes import Forgiving, checked
@@ -182,12 +183,7 @@ class Lesson(Forgiving, Finding):
         return "\n\n".join(texts) + "\n"
 
     def _label_game(self, game: chess.pgn.Game) -> None:
-        About(
-            title=self.title if self.title != title_of(self.game) else "",
-            level=self.level,
-            goals=self.goals,
-            minutes=self.minutes,
-        ).write(game.headers)
+        self._about.write(game.headers)
         set_tag(game.headers, POSITION_TAG, self.name_of(game) or "")
 
     @checked
@@ -227,11 +223,17 @@ class Lesson(Forgiving, Finding):
         )
 
     @property
+    def _about(self) -> About:
+        return About(
+            title=self.title if self.title != title_of(self.game) else "",
+            level=self.level,
+            goals=self.goals,
+            minutes=self.minutes,
+        )
+
+    @property
     def _source(self) -> str:
-        """What the lesson is made from: its file and game, or else what it is called."""
-        if self.path is None:
-            return f"typed: {self.title}"
-        return self.path.name if self._number == 1 else f"{self.path.name}, game {self._number}"
+        return source_of(self.path, number=self._number, title=self.title)
 
     def _trees(self) -> list[chess.pgn.Game]:
         return [*([self.game] if self.game is not None else []), *self.positions.values()]
@@ -494,18 +496,13 @@ class Lesson(Forgiving, Finding):
     @property
     def paragraphs(self) -> Sequence[str]:
         """Title, players and goals, for readers."""
-        about = [self.level and f"Level: {self.level}."]
-        if self.minutes is not None:
-            about.append(f"Time: {self.minutes} minutes.")
-        if self.goals:
-            about.append(f"Goals: {'; '.join(self.goals)}.")
         first = (
             self.title
             if not self.players or self.players == self.title
             else (f"{self.title} ({self.players})")
         )
         held = ", ".join(holds(self.game, self.positions))
-        return tuple(filter(None, (f"{first}: {held}.", " ".join(filter(None, about)))))
+        return tuple(filter(None, (f"{first}: {held}.", self._about.for_whom)))
 
     def __repr__(self) -> str:
         return self.line

@@ -67,6 +67,13 @@ class Exporter(chess.pgn.StringExporter):
             self.write_token(f"{word} ")
 
 
+def source_of(path: Path | None, *, number: int, title: str) -> str:
+    """Say what a lesson is made from: a game of a file, or moves that were typed."""
+    if path is None:
+        return f"typed: {title}"
+    return path.name if number == 1 else f"{path.name}, game {number}"
+
+
 def check_own(target: Path, source: str, *, read_from: Path | None, shown: str) -> None:
     """Refuse to write over a file that this lesson did not write.
 
