@@ -1,10 +1,10 @@
 """Write a chess lesson once, as a notebook whose every finding is computed and checked again."""
 
 from chessnb import charts, claims, facts, motifs
-from chessnb.diagram import diagram
-from chessnb.lesson import Lesson, Moment
+from chessnb.diagrams import diagram
+from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
-from chessnb.replies import reply_table
+from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
 
 __all__ = [

@@ -14,15 +14,16 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.diagram.pen import Pen, Theme
+from chessnb.board.naming import counted, man
+from chessnb.board.sides import SIDES
+from chessnb.diagrams.pen import Pen, Theme
 from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
-from chessnb.finding import CLOSING, OPENING, Finding, escaped
-from chessnb.lesson import Lesson, Moment
-from chessnb.lesson.given import check_lesson, check_moment, check_square
+from chessnb.findings import CLOSING, OPENING, Finding, escaped
+from chessnb.lessons import Lesson, Moment
+from chessnb.lessons.slips import check_lesson, check_moment, check_square
 from chessnb.mistakes import checked, introduce
-from chessnb.notation.words import SIDES, counted, man
 
 __all__ = ["Chart", "Point", "material", "mobility", "pressure_on"]
 

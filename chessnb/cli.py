@@ -66,7 +66,7 @@ def draft(
     force: Force = False,
 ) -> None:
     """Draft a lesson notebook from a game, and run it."""
-    from chessnb import draft as drafting
+    from chessnb.notebooks import drafting as drafting
 
     _say_if_slow()
     with _Progress("Drafting") as progress:
@@ -97,7 +97,7 @@ def verify(
     ] = False,
 ) -> None:
     """Run lessons again and say what no longer agrees with what they say."""
-    from chessnb import verify as verifying
+    from chessnb.notebooks import verification as verifying
 
     _say_if_slow()
     with _Progress("Verifying") as progress:
@@ -127,8 +127,8 @@ def open_lesson(
     port: Annotated[int | None, typer.Option(help="The port on this computer.")] = None,
 ) -> None:
     """Open a lesson in JupyterLab; a game is drafted first, code collapsed."""
-    from chessnb import draft as drafting
-    from chessnb.launch import launch
+    from chessnb.notebooks import drafting as drafting
+    from chessnb.notebooks.launcher import launch
 
     lesson = file
     if file.suffix.lower() != ".ipynb":
@@ -153,7 +153,7 @@ def student(
     ] = None,
 ) -> None:
     """Write the student edition of a lesson: without claims, answers and what they found."""
-    from chessnb.student import student_edition
+    from chessnb.notebooks.student_edition import student_edition
 
     done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student.ipynb"))
     _say(f"Wrote {done.path}: {done.in_words}")
@@ -229,7 +229,7 @@ def _say(text: str) -> None:
 
 def _say_if_slow() -> None:
     """Say once, beside what is printed, that proofs will take long here."""
-    from chessnb import solver
+    from chessnb import search as solver
 
     if not solver.compiled:
         print(

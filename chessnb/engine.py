@@ -28,12 +28,12 @@ from typing import Any, TypeVar
 import chess
 import chess.engine
 
-from chessnb.diagram import Diagram, Mark, diagram
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.finding import Finding
+from chessnb.findings import Finding
 from chessnb.notation import write_line
-from chessnb.notation.words import SIDES
-from chessnb.position import Position, board_of
 
 # What is wrong with an engine is told by EngineError alone: no log lines in a lesson.
 logging.getLogger("chess.engine").addHandler(logging.NullHandler())

@@ -266,7 +266,7 @@ def test_a_slow_search_is_said_once_beside_what_is_printed(compiled, monkeypatch
     from chessnb.cli import app
 
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("chessnb.solver.compiled", compiled)
+    monkeypatch.setattr("chessnb.search.compiled", compiled)
     with pytest.raises(ChessnbError, match="there is no such file"):
         app(["draft", "missing.pgn"], standalone_mode=False)
     drafted = capsys.readouterr()

@@ -5,8 +5,8 @@ import importlib
 import pytest
 
 PACKAGES = [
-    "chessnb", "chessnb.diagram", "chessnb.draft", "chessnb.facts", "chessnb.lesson",
-    "chessnb.notation", "chessnb.notebook", "chessnb.verify", "chessnb.widgets",
+    "chessnb", "chessnb.diagrams", "chessnb.notebooks.drafting", "chessnb.facts", "chessnb.lessons",
+    "chessnb.notation", "chessnb.notebooks", "chessnb.notebooks.verification", "chessnb.widgets",
 ]  # fmt: skip
 
 

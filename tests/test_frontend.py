@@ -15,7 +15,7 @@ import chess
 import pytest
 from boards import random_boards
 
-from chessnb.diagram import Diagram, Mark
+from chessnb.diagrams import Diagram, Mark
 from chessnb.notation import LETTERS, read_move, write_line, write_move
 from chessnb.widgets.esm import bundle
 

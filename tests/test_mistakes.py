@@ -79,7 +79,7 @@ def test_a_misspelt_import_is_answered_with_the_nearest(line, near):
 
 def test_modules_that_are_not_given_out_are_still_imported():
     names = {}
-    exec("from chessnb import engine, position\nimport chessnb.book", names)
+    exec("from chessnb import engine, position\nimport chessnb.search.proof_book", names)
     assert names["engine"].__name__ == "chessnb.engine"
 
 

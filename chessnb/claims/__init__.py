@@ -1,5 +1,7 @@
 """Claims that prove themselves, or raise with what contradicts them."""
 
+from chessnb.claims._judgement import Judgement, judgement
+from chessnb.claims._shows import shows
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.forced import (
     fastest_mate,
@@ -9,8 +11,8 @@ from chessnb.claims.forced import (
     perpetual,
     wins_material,
 )
-from chessnb.claims.judging import Judgement, judgement
-from chessnb.claims.men import attacked, guarded, material, pawn, pinned, trapped
+from chessnb.claims.on_the_board import attacked, guarded, material, pawn, pinned, trapped
+from chessnb.claims.plans import loses, only_defence, parries, threatens, zugzwang
 from chessnb.claims.rules import (
     can_castle,
     cannot_castle,
@@ -20,8 +22,6 @@ from chessnb.claims.rules import (
     legal,
     only_legal_reply,
 )
-from chessnb.claims.shows import shows
-from chessnb.claims.threats import loses, only_defence, parries, threatens, zugzwang
 from chessnb.mistakes import introduce
 
 __all__ = [

@@ -18,11 +18,12 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.diagram import Diagram, Mark, diagram
+from chessnb.board.naming import to_move
+from chessnb.board.sides import SIDES
+from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.finding import Finding, card
+from chessnb.findings import Finding, card
 from chessnb.notation import write_line
-from chessnb.notation.words import SIDES, to_move
 from chessnb.proof import Proof
 
 

@@ -15,15 +15,15 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.claims.asking import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
+from chessnb.board.naming import counted
+from chessnb.board.position import Position
+from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.mistakes import checked
 from chessnb.notation import write_line
-from chessnb.notation.words import counted
-from chessnb.position import Position
 from chessnb.proof import Mate, MateOrGain, Perpetual, Proof, Stalemate
-from chessnb.solver.budget import BUDGET
-from chessnb.solver.refuting import refute_mate
+from chessnb.search.budget import BUDGET
+from chessnb.search.refuter import refute_mate
 
 Side = str | chess.Color | None
 

@@ -9,15 +9,16 @@ from typing import Literal
 
 import chess
 
+from chessnb.board.naming import counted, listed
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
-from chessnb.claims.reading import read_claimed
-from chessnb.diagram import Mark
+from chessnb.claims.claimed_moves import read_claimed
+from chessnb.diagrams import Mark
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.facts import castling, draws
 from chessnb.mistakes import checked
 from chessnb.notation import read_move, write_line, write_move
-from chessnb.notation.words import SIDES, counted, listed
-from chessnb.position import Position, board_of
 
 DrawRule = Literal["stalemate", "dead position", "repetition", "fifty moves"]
 """The rules by which a game is drawn, or a draw may be claimed."""

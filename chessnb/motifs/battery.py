@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 import chess
 
-from chessnb.diagram import Mark
+from chessnb.board.lines import beyond, is_slider, moves_along
+from chessnb.board.squares import name
+from chessnb.diagrams import Mark
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import (
     Example,
@@ -20,7 +22,6 @@ from chessnb.motifs.evidence import (
     the,
     ticks,
 )
-from chessnb.motifs.geometry import beyond, is_slider, moves_along, name
 
 Battery = tuple[chess.Square, chess.Square, chess.Square]
 """The piece behind, the piece in front, the enemy man that it hits."""

@@ -15,17 +15,18 @@ from functools import cached_property
 
 import chess
 
-from chessnb.diagram import Mark
-from chessnb.facts.men import POINTS
+from chessnb.board.exchange import gain_on
+from chessnb.board.points import POINTS
+from chessnb.board.sides import SIDES
+from chessnb.board.turns import moved
+from chessnb.diagrams import Mark
 from chessnb.motifs.evidence import Tag
 from chessnb.motifs.frame import Frame
-from chessnb.motifs.geometry import exchange, moved
 from chessnb.notation import write_move
-from chessnb.notation.words import SIDES
 from chessnb.proof import Gain, Goal, Mate, Proof, TooWild, baseline, check
-from chessnb.solver import core
-from chessnb.solver.budget import SLICE, finish
-from chessnb.solver.search import Outcome, proving
+from chessnb.search import core
+from chessnb.search.budget import SLICE, finish
+from chessnb.search.prover import Outcome, proving
 
 WITHIN = 4
 """How far a tactic is looked at: mates and gains within so many moves of ours."""
@@ -247,7 +248,7 @@ class Case:
         taken = points_of(self.captured)
         if self.move.promotion:
             taken += POINTS[self.move.promotion] - POINTS[chess.PAWN]
-        taken -= exchange(self.after, target)
+        taken -= gain_on(self.after, target)
         return taken > 0 and self.proof.goal.points - taken <= max(1, taken // 3)
 
     @property

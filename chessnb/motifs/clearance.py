@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.discovery import discovered
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
-from chessnb.motifs.geometry import exchange, moved, name
 from chessnb.notation import write_move
 
 
@@ -60,7 +62,7 @@ def uses(case: Case, reply: Reply) -> bool:
     assert reply.answer is not None
     target = reply.answer.to_square
     hits = (reply.answer.from_square, target) in set(discovered(case))
-    loose = target == case.after.king(not case.side) or exchange(reply.board, target)
+    loose = target == case.after.king(not case.side) or gain_on(reply.board, target)
     return _crosses(case, reply.answer) and not (hits and loose)
 
 

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 import chess
 
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the
 from chessnb.motifs.fork import targets_of
-from chessnb.motifs.geometry import moved, name
 from chessnb.motifs.pin import absolute_pins, lined_up
 from chessnb.motifs.skewer import skewers
 from chessnb.motifs.tracking import steps

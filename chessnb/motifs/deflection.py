@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
-from chessnb.motifs.geometry import moved, name
 from chessnb.notation import write_move
 
 

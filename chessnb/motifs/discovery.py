@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
-from chessnb.diagram import Mark
+from chessnb.board.lines import is_slider, moves_along
+from chessnb.diagrams import Mark
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
 from chessnb.motifs.fork import targets_of
-from chessnb.motifs.geometry import is_slider, moves_along
 from chessnb.motifs.tracking import steps
 
 

@@ -8,11 +8,12 @@ from typing import Any
 
 import chess
 
-from chessnb.diagram import Diagram, Mark, diagram
-from chessnb.finding import Finding, card
+from chessnb.board.naming import man
+from chessnb.diagrams import Diagram, Mark, diagram
+from chessnb.findings import Finding, card
+from chessnb.findings.proof_lines import what_went
 from chessnb.notation import write_line
-from chessnb.notation.words import man
-from chessnb.proof import Gain, Mate, Proof, what_went
+from chessnb.proof import Gain, Mate, Proof
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,19 +6,14 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.naming import listed
+from chessnb.board.squares import name
+from chessnb.board.turns import as_if_to_move, moved
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import (
-    as_if_to_move,
-    attacked_by,
-    exchange,
-    is_loose,
-    is_target,
-    moved,
-    name,
-)
+from chessnb.motifs.targets import attacked_by, is_loose, is_target
 from chessnb.motifs.tracking import steps
-from chessnb.notation.words import listed
 
 
 def targets_of(board: chess.Board, forker: chess.Square, side: chess.Color) -> list[chess.Square]:
@@ -33,7 +28,7 @@ def targets_of(board: chess.Board, forker: chess.Square, side: chess.Color) -> l
         square
         for square in attacked_by(board, forker, not side)
         if is_target(board, forker, square)
-        or (settles and board.piece_type_at(square) != chess.PAWN and exchange(ours, square))
+        or (settles and board.piece_type_at(square) != chess.PAWN and gain_on(ours, square))
     ]
 
 

@@ -7,13 +7,14 @@ from dataclasses import replace
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.naming import counted
+from chessnb.board.squares import name
+from chessnb.board.turns import after_pass, as_if_to_move
 from chessnb.motifs.case import Case, points_of
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, name
 from chessnb.notation import write_move
-from chessnb.notation.words import counted
 from chessnb.proof import Gain, Mate, Proof, baseline
-from chessnb.solver.search import after_pass
 
 
 def sacrifice(case: Case) -> Iterator[Tag]:
@@ -43,9 +44,9 @@ def _offer(case: Case) -> tuple[int, chess.Square]:
     hung = as_if_to_move(case.before, not case.side)
     offers = []
     for square in chess.SquareSet(case.after.occupied_co[case.side]):
-        offered = exchange(case.after, square)
+        offered = gain_on(case.after, square)
         if offered and square != case.move.to_square and hung.is_valid():
-            offered -= exchange(hung, square)
+            offered -= gain_on(hung, square)
         offers.append((offered, square == case.move.to_square, square))
     offered, _, square = max(offers, key=lambda one: one[:2])
     return offered - points_of(case.captured), square

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.naming import listed
+from chessnb.board.turns import as_if_to_move
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, static_tag, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, guards, worth
-from chessnb.notation.words import listed
+from chessnb.motifs.targets import guards, worth
 
 
 def find(case: Case) -> Iterator[Tag]:
@@ -41,7 +43,7 @@ def static(board: chess.Board) -> Iterator[Tag]:
             if board.piece_type_at(square) in (chess.PAWN, chess.KING):
                 continue
             attackers = list(board.attackers(side, square))
-            if not attackers or not exchange(ours, square):
+            if not attackers or not gain_on(ours, square):
                 continue
             yield static_tag(
                 "hanging piece",

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.lines import is_slider
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, ring, the, ticks
-from chessnb.motifs.geometry import is_slider, moved, name
 
 
 def find(case: Case) -> Iterator[Tag]:

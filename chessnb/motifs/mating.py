@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator
 
 import chess
 
+from chessnb.board.naming import listed
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, force, ring, the, ticks
-from chessnb.notation.words import listed
 
 Picture = Callable[[chess.Board, chess.Square], bool]
 """Tells whether a checkmate is of a kind, given the king's square."""

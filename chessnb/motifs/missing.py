@@ -6,14 +6,17 @@ from collections.abc import Callable
 
 import chess
 
+from chessnb.board.naming import counted, listed
+from chessnb.board.points import balance
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs import clearance, decoy, discovery, fork, mating, pin, saving, skewer
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Motif, the
-from chessnb.motifs.geometry import guards, moved, name
+from chessnb.motifs.targets import guards
 from chessnb.notation import write_line, write_move
-from chessnb.notation.words import counted, listed
-from chessnb.proof import Gain, balance
-from chessnb.solver.search import prove
+from chessnb.proof import Gain
+from chessnb.search.prover import prove
 
 Reason = tuple[str, tuple[chess.Move, ...]]
 """What fails, in words, and moves from the position before the move that show it."""

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.squares import name
+from chessnb.board.turns import moved
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
-from chessnb.motifs.geometry import guards, moved, name
+from chessnb.motifs.targets import guards
 
 
 def find(case: Case) -> Iterator[Tag]:

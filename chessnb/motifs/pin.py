@@ -7,22 +7,13 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.diagram import Mark
+from chessnb.board.lines import behind, beyond, is_slider, line_through, moves_along
+from chessnb.board.squares import name
+from chessnb.board.turns import as_if_to_move, moved
+from chessnb.diagrams import Mark
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, ring, static_tag, the, ticks
-from chessnb.motifs.geometry import (
-    as_if_to_move,
-    attacked_by,
-    behind,
-    beyond,
-    is_loose,
-    is_slider,
-    line_through,
-    moved,
-    moves_along,
-    name,
-    worth,
-)
+from chessnb.motifs.targets import attacked_by, is_loose, worth
 from chessnb.motifs.tracking import steps
 from chessnb.proof import TooWild, settled
 

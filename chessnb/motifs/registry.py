@@ -7,8 +7,11 @@ from dataclasses import dataclass, replace
 
 import chess
 
+from chessnb.board.naming import listed
+from chessnb.board.position import Position, board_of
+from chessnb.board.turns import as_if_to_move
 from chessnb.errors import ChessnbError, LessonError
-from chessnb.lesson import Lesson, Moment
+from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import did_you_mean, nearest, same_name
 from chessnb.motifs import (
     battery,
@@ -33,13 +36,11 @@ from chessnb.motifs import (
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
-from chessnb.motifs.geometry import as_if_to_move, worth
+from chessnb.motifs.targets import worth
 from chessnb.notation import read_line, read_move
-from chessnb.notation.words import listed
-from chessnb.position import Position, board_of
 from chessnb.proof import Gain, Mate, Proof, baseline
-from chessnb.solver.budget import finish
-from chessnb.solver.search import proving
+from chessnb.search.budget import finish
+from chessnb.search.prover import proving
 
 MOTIFS: tuple[Motif, ...] = (
     pin.ABSOLUTE,

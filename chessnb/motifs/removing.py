@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.lines import line_through
+from chessnb.board.squares import name
 from chessnb.motifs.case import Case, Reply
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dashes, force, ring, the, ticks
-from chessnb.motifs.geometry import guarded_squares, line_through, name, worth
+from chessnb.motifs.targets import guarded_squares, worth
 
 
 def find(case: Case) -> Iterator[Tag]:

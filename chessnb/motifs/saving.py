@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from chessnb.board.naming import listed
+from chessnb.board.points import balance
+from chessnb.board.squares import name
 from chessnb.motifs.case import Case
 from chessnb.motifs.discovery import opened
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import name
-from chessnb.notation.words import listed
-from chessnb.proof import Perpetual, Stalemate, balance
+from chessnb.proof import Perpetual, Stalemate
 
 BEHIND = -2
 """A draw saves a side that is at least so many points behind."""

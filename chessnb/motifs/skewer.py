@@ -6,17 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
-from chessnb.diagram import Mark
+from chessnb.board.lines import behind, is_slider, moves_along
+from chessnb.diagrams import Mark
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, static_tag, the, ticks
-from chessnb.motifs.geometry import (
-    attacked_by,
-    behind,
-    is_loose,
-    is_slider,
-    moves_along,
-    worth,
-)
+from chessnb.motifs.targets import attacked_by, is_loose, worth
 from chessnb.motifs.tracking import steps
 
 Skewer = tuple[chess.Square, chess.Square, chess.Square]

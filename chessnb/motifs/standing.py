@@ -1,9 +1,9 @@
 """Pawn and square facts as tags: what stands on the board, and is no tactic.
 
 isolated, doubled, passed, backward pawn; open and half-open file
-    As :mod:`chessnb.facts.pawns` defines them.
+    As :mod:`chessnb.facts._pawns` defines them.
 attackers and defenders
-    Who bears on a square, batteries counted, as :mod:`chessnb.facts.pressure`
+    Who bears on a square, batteries counted, as :mod:`chessnb.facts._pressure`
     counts.
 weak back rank
     A king on its back rank has no square before it that is free and not
@@ -24,13 +24,14 @@ from dataclasses import replace
 
 import chess
 
-from chessnb.diagram import Mark
+from chessnb.board.naming import listed
+from chessnb.board.pieces import men_in_words
+from chessnb.board.sides import SIDES
+from chessnb.diagrams import Mark
 from chessnb.facts import pressure
-from chessnb.facts.men import men_in_words
-from chessnb.facts.pawns import files, structure
-from chessnb.facts.pressure import Force
+from chessnb.facts._pawns import files, structure
+from chessnb.facts._pressure import Force
 from chessnb.motifs.evidence import Tag, The, dashes, force, ring, static_tag, ticks
-from chessnb.notation.words import SIDES, listed
 
 FACTS: dict[str, str] = {
     "isolated pawn": "No pawn of its side stands on a neighbouring file.",

@@ -6,9 +6,12 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.squares import name
+from chessnb.board.turns import as_if_to_move
 from chessnb.motifs.case import Case, points_of
 from chessnb.motifs.evidence import Example, Motif, Tag, The, force, ring, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, name, worth
+from chessnb.motifs.targets import worth
 from chessnb.notation import write_move
 
 
@@ -55,7 +58,7 @@ def desperado(case: Case) -> Iterator[Tag]:
     if case.before.is_check() or points_of(case.captured) >= worth(case.before, start):
         return
     passed = as_if_to_move(case.before, not case.side)
-    if not exchange(passed, start) or not exchange(case.after, target):
+    if not gain_on(passed, start) or not gain_on(case.after, target):
         return
     other = _another(case)
     if other is None and _has_refuge(case):
@@ -81,7 +84,7 @@ def _another(case: Case) -> chess.Square | None:
         answer = reply.answer
         if answer is None or reply.move.to_square != case.move.to_square:
             continue
-        if exchange(case.before, answer.to_square) and not case.wins_at_once(answer):
+        if gain_on(case.before, answer.to_square) and not case.wins_at_once(answer):
             return answer.to_square
     return None
 
@@ -92,7 +95,7 @@ def _has_refuge(case: Case) -> bool:
         if move.from_square == case.move.from_square and not case.before.is_capture(move):
             after = case.before.copy(stack=False)
             after.push(move)
-            if not exchange(after, move.to_square):
+            if not gain_on(after, move.to_square):
                 return True
     return False
 

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
+from chessnb.board.turns import as_if_to_move, moved
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, the, ticks
-from chessnb.motifs.geometry import as_if_to_move, exchange, moved, worth
+from chessnb.motifs.targets import worth
 from chessnb.motifs.tracking import steps
 
 
@@ -30,10 +32,10 @@ def find(case: Case) -> Iterator[Tag]:
 def _is_caught(board: chess.Board, square: chess.Square) -> bool:
     """Tell whether a piece is lost where it stands, and on every square that it can go to."""
     ours = as_if_to_move(board, not board.turn)
-    if not ours.is_valid() or not exchange(ours, square):
+    if not ours.is_valid() or not gain_on(ours, square):
         return False
     return all(
-        exchange(moved(board, [move]), move.to_square) > worth(board, move.to_square)
+        gain_on(moved(board, [move]), move.to_square) > worth(board, move.to_square)
         for move in board.legal_moves
         if move.from_square == square
     )

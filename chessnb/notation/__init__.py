@@ -1,9 +1,9 @@
 """Moves and positions from and to text, with a teacher's errors."""
 
 from chessnb.notation.letters import LETTERS, UnknownLanguage
+from chessnb.notation.move_reader import read_move
+from chessnb.notation.move_writer import Form, write_last_move, write_line, write_move
 from chessnb.notation.movetext import read_line, read_movetext, write_movetext
-from chessnb.notation.reading import read_move
-from chessnb.notation.writing import Form, write_last_move, write_line, write_move
 
 __all__ = [
     "LETTERS",

@@ -19,11 +19,11 @@ from typing import Literal, NoReturn
 import chess
 import chess.pgn
 
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
 from chessnb.errors import GameFileError, MalformedMove, NotationError, cut_short
-from chessnb.notation.reading import read_written
-from chessnb.notation.words import SIDES
-from chessnb.notation.writing import number
-from chessnb.position import Position, board_of
+from chessnb.notation.move_reader import read_written
+from chessnb.notation.move_writer import number
 
 Kind = Literal["move", "number", "nag", "comment", "open", "close", "result"]
 

@@ -1,7 +1,9 @@
 """Goals, proofs, and the checker that replays a proof with python-chess alone."""
 
 from chessnb.proof.baseline import TooWild, baseline, held, settled
-from chessnb.proof.checking import BrokenProof, check, holds
+from chessnb.proof.certificate import Node, Proof, from_answers
+from chessnb.proof.checker import BrokenProof, check, holds
+from chessnb.proof.counting import forcing_moves
 from chessnb.proof.goals import (
     Gain,
     Goal,
@@ -10,19 +12,14 @@ from chessnb.proof.goals import (
     MateOrGain,
     Perpetual,
     Stalemate,
-    balance,
-    forcing_moves,
 )
-from chessnb.proof.refuting import Refutation, Tries, check_refutation
-from chessnb.proof.telling import LetteredLine, add_variations, lettered, what_went
-from chessnb.proof.tree import Node, Proof, from_answers
+from chessnb.proof.refutation import Refutation, Tries, check_refutation
 
 __all__ = [
     "BrokenProof",
     "Gain",
     "Goal",
     "GoalError",
-    "LetteredLine",
     "Mate",
     "MateOrGain",
     "Node",
@@ -32,8 +29,6 @@ __all__ = [
     "Stalemate",
     "TooWild",
     "Tries",
-    "add_variations",
-    "balance",
     "baseline",
     "check",
     "check_refutation",
@@ -41,7 +36,5 @@ __all__ = [
     "from_answers",
     "held",
     "holds",
-    "lettered",
     "settled",
-    "what_went",
 ]

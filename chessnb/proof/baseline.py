@@ -18,8 +18,7 @@ from __future__ import annotations
 import chess
 
 from chessnb.errors import ChessnbError
-from chessnb.facts.men import POINTS
-from chessnb.proof.goals import balance
+from chessnb.proof.counting import POINTS, balance
 
 INFINITE = 10_000
 

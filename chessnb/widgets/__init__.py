@@ -9,14 +9,14 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from chessnb.widgets.display import activate, still_and_live
+from chessnb.widgets.live_output import activate, still_and_live
 
 if TYPE_CHECKING:
-    from chessnb.widgets.board import LiveBoard
-    from chessnb.widgets.charting import LiveChart
-    from chessnb.widgets.explorer import BranchExplorer
-    from chessnb.widgets.replying import ReplyExplorer
-    from chessnb.widgets.tagging import MotifTags
+    from chessnb.widgets.branch_explorer import BranchExplorer
+    from chessnb.widgets.live_board import LiveBoard
+    from chessnb.widgets.live_chart import LiveChart
+    from chessnb.widgets.motif_tags import MotifTags
+    from chessnb.widgets.reply_explorer import ReplyExplorer
 
 __all__ = [
     "BranchExplorer",
@@ -29,11 +29,11 @@ __all__ = [
 ]
 
 _HOMES = {
-    "BranchExplorer": "explorer",
-    "LiveBoard": "board",
-    "LiveChart": "charting",
-    "MotifTags": "tagging",
-    "ReplyExplorer": "replying",
+    "BranchExplorer": "branch_explorer",
+    "LiveBoard": "live_board",
+    "LiveChart": "live_chart",
+    "MotifTags": "motif_tags",
+    "ReplyExplorer": "reply_explorer",
 }
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from chessnb.diagram import Mark
+from chessnb.diagrams import Mark
 from chessnb.errors import PositionError
 
 

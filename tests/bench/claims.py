@@ -15,7 +15,7 @@ from references.archive import game_files
 
 from chessnb import claims, reply_table
 from chessnb.errors import ChessnbError
-from chessnb.solver import compiled
+from chessnb.search import compiled
 
 POSITIONS = 20
 """So many positions."""

@@ -20,11 +20,11 @@ from browser.exploring import open_explorer
 from playwright.sync_api import sync_playwright
 
 from chessnb import Lesson
-from chessnb.book import ProofBook
-from chessnb.solver import compiled
-from chessnb.verdicts import verdict
-from chessnb.widgets.explorer import TRY_DEPTH, BranchExplorer
-from chessnb.widgets.tries import answer, verdict_data
+from chessnb.search import compiled
+from chessnb.search.proof_book import ProofBook
+from chessnb.teaching.tries import answer, verdict_data
+from chessnb.verdicts.judge import verdict
+from chessnb.widgets.branch_explorer import TRY_DEPTH, BranchExplorer
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 MOVES = 500

@@ -16,11 +16,11 @@ from pathlib import Path
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE.parent))
 
-from solver.uncompiled import uncompiled
+from search.uncompiled import uncompiled
 
 from chessnb.proof import Mate, check
-from chessnb.proof.tree import from_answers
-from chessnb.solver import core
+from chessnb.proof.certificate import from_answers
+from chessnb.search import core
 
 SECONDS = 1.0
 GIVEN_UP = 20.0

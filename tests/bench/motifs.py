@@ -14,7 +14,7 @@ from motifs.second import SECOND
 from motifs.unseen import HALF_A, HALF_B
 
 from chessnb import Lesson, motifs
-from chessnb.solver import compiled
+from chessnb.search import compiled
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 

@@ -14,7 +14,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from references.test_perft import perft_lines
 
-from chessnb.solver import core
+from chessnb.search import core
 
 
 def main(cap: int) -> None:

@@ -25,7 +25,7 @@ from references.archive import chess_archive
 
 from chessnb.notation import read_line
 from chessnb.proof import Gain, Mate, MateOrGain, baseline
-from chessnb.solver.search import prove
+from chessnb.search.prover import prove
 
 SECONDS = 1.0
 BUDGET = 4_000_000

@@ -22,7 +22,7 @@ import chess
 import chess.gaviota
 from references.archive import chess_archive
 
-from chessnb.solver import compiled, core
+from chessnb.search import compiled, core
 
 TRIANGLE = [square for square in chess.SQUARES if square % 8 < 4 and square // 8 <= square % 8]
 HALF = [square for square in chess.SQUARES if square % 8 < 4]

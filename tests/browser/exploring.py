@@ -14,11 +14,11 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page
 
-from chessnb.widgets.charting import LiveChart
+from chessnb.widgets.branch_explorer import BranchExplorer
 from chessnb.widgets.esm import bundle, style
-from chessnb.widgets.explorer import BranchExplorer
-from chessnb.widgets.replying import ReplyExplorer
-from chessnb.widgets.tagging import MotifTags
+from chessnb.widgets.live_chart import LiveChart
+from chessnb.widgets.motif_tags import MotifTags
+from chessnb.widgets.reply_explorer import ReplyExplorer
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
 _TRAITS = ("tree", "at", "turned", "words", "piece_letters")

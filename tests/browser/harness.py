@@ -13,7 +13,7 @@ import chess
 from playwright.sync_api import Page
 
 from chessnb.widgets.esm import bundle, style
-from chessnb.widgets.sync import PlayedLine
+from chessnb.widgets.played_line import PlayedLine
 
 _SCRIPT = """
 async ({ esm, css, models }) => {

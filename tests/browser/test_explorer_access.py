@@ -8,11 +8,11 @@ from browser.lab import eventually
 from playwright.sync_api import Page
 
 from chessnb import charts
-from chessnb.lesson import Lesson
-from chessnb.widgets.charting import LiveChart
-from chessnb.widgets.explorer import BranchExplorer
-from chessnb.widgets.replying import ReplyExplorer
-from chessnb.widgets.tagging import MotifTags
+from chessnb.lessons import Lesson
+from chessnb.widgets.branch_explorer import BranchExplorer
+from chessnb.widgets.live_chart import LiveChart
+from chessnb.widgets.motif_tags import MotifTags
+from chessnb.widgets.reply_explorer import ReplyExplorer
 
 AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
 PAGE = (

@@ -11,8 +11,8 @@ from browser.hand import click, drag
 from browser.lab import eventually
 from playwright.sync_api import Browser, Page, expect
 
-from chessnb.lesson import Lesson
-from chessnb.widgets.explorer import BranchExplorer
+from chessnb.lessons import Lesson
+from chessnb.widgets.branch_explorer import BranchExplorer
 
 # Two ways to mate, one of them faster; written for this test.
 GAME = """\

@@ -6,8 +6,8 @@ from browser.hand import click, drag, square, type_move
 from browser.lab import Lab, eventually
 from playwright.sync_api import Locator, expect
 
-from chessnb.draft import draft
-from chessnb.notebook import code_cell, read_notebook, write_notebook
+from chessnb.notebooks import code_cell, read_notebook, write_notebook
+from chessnb.notebooks.drafting import draft
 
 HOSTILE = (
     "<script>window.hacked=1</script><img src=x onerror='window.hacked=1'> $x^2$ **bold** "

@@ -4,9 +4,9 @@ import pytest
 from browser.exploring import open_replies, open_tags
 from playwright.sync_api import Locator, Page, expect
 
-from chessnb.lesson import Lesson
-from chessnb.widgets.replying import ReplyExplorer
-from chessnb.widgets.tagging import MotifTags
+from chessnb.lessons import Lesson
+from chessnb.widgets.motif_tags import MotifTags
+from chessnb.widgets.reply_explorer import ReplyExplorer
 
 # Mate on the back rank is threatened; most replies do not stop it. Written for this test.
 GAME = '[SetUp "1"]\n[FEN "1r4k1/r4ppp/8/8/8/8/5PPP/3R2K1 b - - 0 1"]\n\n1... Ra2 2. h3 *'

@@ -5,14 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from chessnb.notebook import (
-    code_cell,
-    markdown_cell,
-    new_notebook,
-    run_notebook,
-    write_notebook,
-)
-from chessnb.verify import verify
+from chessnb.notebooks import code_cell, markdown_cell, new_notebook, run_notebook, write_notebook
+from chessnb.notebooks.verification import verify
 
 GAME = '[Event "Lantern Street"]\n[Result "*"]\n[SetUp "1"]\n[FEN "{fen}"]\n\n1. Ra7 Kf8 *\n'
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"

@@ -12,7 +12,7 @@ import pytest
 from chessnb import claims
 from chessnb.claims import FalseClaim, UnprovedClaim
 from chessnb.errors import PositionError
-from chessnb.lesson import Lesson
+from chessnb.lessons import Lesson
 
 
 def line(claim):

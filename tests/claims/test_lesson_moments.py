@@ -6,7 +6,7 @@ import pytest
 from chessnb import claims
 from chessnb.claims import ClaimError, FalseClaim
 from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
-from chessnb.lesson import Lesson
+from chessnb.lessons import Lesson
 
 # Composed here: White opens the diagonal, Black mates on h4 (the shortest game that ends in mate).
 FOOLS = Lesson.from_text("1. f3 e5 2. g4 Qh4#")

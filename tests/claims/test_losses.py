@@ -8,7 +8,7 @@ import pytest
 
 from chessnb import claims, reply_table
 from chessnb.claims import FalseClaim, UnprovedClaim
-from chessnb.verdicts import verdict
+from chessnb.verdicts.judge import verdict
 
 
 def after(moves: str) -> chess.Board:

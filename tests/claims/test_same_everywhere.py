@@ -1,6 +1,6 @@
 """A claim says the same, byte for byte: run again, compiled or not, with a proof book or without.
 
-Where there is no compiler, `chessnb/solver/core.py` runs as it is.  Python
+Where there is no compiler, `chessnb/search/core.py` runs as it is.  Python
 would take the compiled file beside it first, so each run here is a program of
 its own that puts a finder before all others and loads the module from its
 source under its usual name; `core.compiled` tells whether that worked.
@@ -14,8 +14,8 @@ from pathlib import Path
 
 import pytest
 
-from chessnb.book import KEEP
-from chessnb.solver import core
+from chessnb.search import core
+from chessnb.search.proof_book import KEEP
 
 ROOT = Path(__file__).parents[2]
 GAME = """[Event "Lantern Street"]
@@ -30,7 +30,7 @@ import importlib.util, json, sys
 
 class FromSource:
     def find_spec(self, name, path=None, target=None):
-        if name == "chessnb.solver.core":
+        if name == "chessnb.search.core":
             return importlib.util.spec_from_file_location(name, {core!r})
 
 if {from_source!r}:
@@ -75,7 +75,7 @@ def run(folder, *, from_source=False, keep=False, seed="0"):
     """Return whether the core was compiled, and what the claims say, in a fresh Python."""
     game = folder / "game.pgn"
     game.write_text(GAME, encoding="utf-8")
-    source = str(ROOT / "chessnb" / "solver" / "core.py")
+    source = str(ROOT / "chessnb" / "search" / "core.py")
     program = PROGRAM.format(core=source, from_source=from_source, game=str(game))
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": seed}
     environment.pop(KEEP, None)

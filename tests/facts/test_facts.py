@@ -19,7 +19,7 @@ from chessnb.facts import (
     pawns,
     pressure,
 )
-from chessnb.finding import Finding
+from chessnb.findings import Finding
 
 
 def test_the_exports_are_sorted_and_all_there() -> None:

@@ -3,7 +3,7 @@ import pytest
 from boards import random_boards
 
 from chessnb.facts import pressure
-from chessnb.facts.pressure import forces
+from chessnb.facts._pressure import forces
 
 SENTENCES = [
     (

@@ -80,8 +80,8 @@ def answer_to_move(margin, written):
 
 def answer_to_position(_, written):
     """Return the error that a text given as a position raises."""
+    from chessnb.board.position import board_of
     from chessnb.errors import PositionError
-    from chessnb.position import board_of
 
     try:
         board_of(written)

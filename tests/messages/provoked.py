@@ -62,14 +62,16 @@ def raised_by(text):
         ReplyExplorer,
         charts,
         claims,
-        diagram,
         facts,
         reply_table,
     )
-    from chessnb.diagram import Mark
+    from chessnb import (
+        diagrams as diagram,
+    )
+    from chessnb.diagrams import Mark
     from chessnb.errors import ChessnbError
     from chessnb.notation import read_line, read_move, read_movetext
-    from chessnb.notebook import read_notebook
+    from chessnb.notebooks import read_notebook
 
     names = {
         "chess": chess, "Lesson": Lesson, "Mark": Mark, "diagram": diagram, "facts": facts,

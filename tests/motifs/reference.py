@@ -9,7 +9,7 @@ from typing import Any
 
 from chessnb import motifs
 from chessnb.motifs import Example, Motif
-from chessnb.notebook import code_cell, markdown_cell, new_notebook, run_notebook, write_notebook
+from chessnb.notebooks import code_cell, markdown_cell, new_notebook, run_notebook, write_notebook
 
 PLACE = Path(__file__).parents[2] / "notebooks" / "motifs.ipynb"
 

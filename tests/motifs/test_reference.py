@@ -3,7 +3,7 @@
 import json
 
 from chessnb import motifs
-from chessnb.verify import verify
+from chessnb.notebooks.verification import verify
 from motifs.reference import PLACE, fresh
 
 

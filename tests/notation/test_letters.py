@@ -8,13 +8,7 @@ from boards import random_boards
 
 from chessnb.errors import IllegalMove, MalformedMove
 from chessnb.notation import read_line, read_move, write_line, write_move
-from chessnb.notation.letters import (
-    _OWN_NAMES,
-    LETTERS,
-    UnknownLanguage,
-    in_language,
-    letters_of,
-)
+from chessnb.notation.letters import _OWN_NAMES, LETTERS, UnknownLanguage, in_language, letters_of
 
 # The table as it stands there: pawn, knight, bishop, rook, queen, king.
 TABLE = """

@@ -4,7 +4,8 @@ import chess
 import pytest
 from boards import random_boards
 
-from chessnb.proof import balance, forcing_moves
+from chessnb.board.points import balance
+from chessnb.proof import forcing_moves
 
 WORTH = {"p": 1, "n": 3, "b": 3, "r": 5, "q": 9, "k": 0}
 SPECIAL = [

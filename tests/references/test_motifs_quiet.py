@@ -13,8 +13,9 @@ import chess
 import chess.pgn
 
 from chessnb import motifs
-from chessnb.proof import balance, baseline, forcing_moves, settled
-from chessnb.solver import core
+from chessnb.board.points import balance
+from chessnb.proof import baseline, forcing_moves, settled
+from chessnb.search import core
 from references.archive import game_files
 
 WANTED, WITHIN, BUDGET = 300, 3, 150_000

@@ -8,9 +8,9 @@ by the number of nodes: here low, so that the test is short; the benchmark
 
 import chess
 import pytest
-from solver.uncompiled import uncompiled
+from search.uncompiled import uncompiled
 
-from chessnb.solver import core
+from chessnb.search import core
 from references.archive import chess_archive
 
 CAP = 200_000

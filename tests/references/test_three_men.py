@@ -11,7 +11,7 @@ import chess
 import chess.gaviota
 import pytest
 
-from chessnb.solver import core
+from chessnb.search import core
 from references.archive import chess_archive
 
 REACH = 5

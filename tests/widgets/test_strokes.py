@@ -2,7 +2,7 @@
 
 import pytest
 
-from chessnb.diagram import Mark
+from chessnb.diagrams import Mark
 from chessnb.errors import PositionError
 from chessnb.widgets.strokes import Strokes
 

@@ -6,7 +6,7 @@
  * and a test compares what they draw byte for byte.
  */
 
-import ink from "../../diagram/ink.json" with { type: "json" };
+import ink from "../../diagrams/ink.json" with { type: "json" };
 
 /** The measures, colours and shapes; `chessnb/diagram/ink.py` explains them. */
 export const INK = /** @type {any} */ (ink);

@@ -1,0 +1,43 @@
+"""A judgement: a teacher's opinion, shown as such and never as a proof."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from chessnb.findings import Finding
+from chessnb.mistakes import checked
+
+
+@dataclass(frozen=True, kw_only=True)
+class Judgement(Finding):
+    """What a teacher thinks of a position.
+
+    Attributes
+    ----------
+    text : str
+        The opinion.
+    """
+
+    text: str
+
+    @property
+    def line(self) -> str:
+        """The opinion, called one."""
+        return f"judgement: {self.text}"
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """The opinion, called one."""
+        return (f"The teacher's judgement, not a proof: {self.text}.",)
+
+
+@checked
+def judgement(text: str) -> Judgement:
+    """State an opinion; nothing is computed.
+
+    Examples
+    --------
+    >>> judgement("easier to play for White").line
+    'judgement: easier to play for White'
+    """
+    return Judgement(text=" ".join(text.split()).rstrip("."))

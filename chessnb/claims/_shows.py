@@ -1,0 +1,99 @@
+"""The claim that a move shows a motif."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import chess
+
+from chessnb import motifs
+from chessnb.board.position import Position, board_of
+from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.claims.claimed_moves import read_claimed
+from chessnb.mistakes import checked
+from chessnb.motifs.case import BUDGET, WITHIN, Case
+from chessnb.motifs.evidence import Motif
+from chessnb.motifs.missing import Reason, why_not
+from chessnb.motifs.registry import case_of, named
+from chessnb.notation.move_writer import number
+
+
+@checked
+def shows(
+    position: Position,
+    motif: str,
+    *,
+    move: str | chess.Move | None = None,
+    line: str | Sequence[chess.Move] = (),
+    within: int = WITHIN,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that a move shows a tactic, and that the tactic is what wins.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        A moment: the move that led there, in the lesson's line.  With `move`
+        or `line`: the position before the move.
+    motif : str
+        One of :func:`chessnb.motifs.names`, such as ``"decoy"``; ``"pin"`` is
+        an absolute or a relative one.
+    move : str or chess.Move, optional
+        The move; the first of `line` if it is left out.
+    line : str or sequence of chess.Move
+        What follows.
+    within, budget : int
+        As for :func:`chessnb.motifs.tag`.
+
+    Raises
+    ------
+    FalseClaim
+        If no proof says so, with the part of the definition that fails.
+    LessonError
+        If there is no such motif, or no move.
+
+    Examples
+    --------
+    >>> claim = shows("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "fork", move="Nc7+")
+    >>> claim.line
+    'claim: 1. Nc7+ shows a fork (proved)'
+    """
+    asked = named(motif)
+    if isinstance(move, str):
+        move = read_claimed(position, board_of(position), move)
+    case = case_of(position, move, line=line, within=within, budget=budget)
+    text = f"{number(case.before)} {case.san} shows {_in_words(asked)}"
+    names = {one.name for one in asked}
+    found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
+                                       budget=budget) if tag.motif in names]  # fmt: skip
+    if not found:
+        reason, moves = _why_none(case, asked)
+        raise FalseClaim(text, reason, board=case.before, line=moves)
+    best = found[0]
+    return Claim(
+        fen=case.before.fen(),
+        text=text,
+        evidence=best.paragraphs,
+        marks=best.marks,
+        shown=best.fen,
+        last_move=case.move.uci() if best.fen == case.after.fen() else None,
+        proof=best.proof,
+    )
+
+
+def _in_words(asked: Sequence[Motif]) -> str:
+    """Return the name of what is shown, with its article where it has one."""
+    name = asked[0].name if len(asked) == 1 else asked[0].name.rpartition(" ")[2]
+    if name in ("clearance", "deflection", "interference", "removing the defender"):
+        return name
+    return f"{'an' if name[0] in 'aeioux' else 'a'} {name}"
+
+
+def _why_none(case: Case, asked: Sequence[Motif]) -> Reason:
+    """Say why a move shows none of the motifs, each reason once."""
+    reasons = {one.name: why_not(case, one) for one in asked}
+    told = {words for words, _ in reasons.values()}
+    moves = next(iter(reasons.values()))[1]
+    if len(told) == 1:
+        return told.pop(), moves
+    return "; ".join(f"no {name}: {words}" for name, (words, _) in reasons.items()), moves

@@ -1,0 +1,247 @@
+"""Putting a claim to the solver, and turning the outcome into a claim or a refusal."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import NoReturn, Self
+
+import chess
+
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.claimed_moves import read_claimed
+from chessnb.diagrams import Mark
+from chessnb.findings.proof_lines import lettered, what_went
+from chessnb.notation import write_line
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, baseline, settled
+from chessnb.proof.goals import MOST_POINTS, gain_of, whole_number
+from chessnb.search.proof_book import ProofBook, book_of
+from chessnb.search.prover import Outcome, prove
+
+NO_REPETITION = "Repetition and the 50-move rule are left out."
+QUIET_END = "Counted {horizon}, at a quiet end of the line; quiet comebacks are not searched."
+DEAD = "The game is a draw then: with these men nobody can mate (FIDE Laws, article 5.2.2)."
+TOO_FEW = "the budget of positions was not enough; give it a larger budget=…, or claim less"
+
+LINES_SHOWN = 12
+"""So many lines of a proof stand under its diagram."""
+
+
+HINT_BUDGET = 100_000
+"""Positions for finding out whether the other side was meant."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """A claim before it is proved: where, whose, and with which first move."""
+
+    board: chess.Board
+    side: chess.Color
+    key: chess.Move | None
+    book: ProofBook | None
+    side_given: bool
+
+    @classmethod
+    def of(
+        cls, position: Position, *, side: str | chess.Color | None = None, move: str | None = None
+    ) -> Self:
+        """Read what a claim function was given.
+
+        Raises
+        ------
+        ClaimError
+            If a first move is given for the side that is not to move.
+        """
+        board = board_of(position)
+        color = side_of(side, board.turn)
+        if move is not None and color != board.turn:
+            raise ClaimError(
+                f"it is {SIDES[board.turn]}'s move, so a first move of {SIDES[color]} cannot be"
+                f" claimed here [{board.fen()}]"
+            )
+        key = None if move is None else read_claimed(position, board, move)
+        return cls(
+            board=board, side=color, key=key, book=book_of(position), side_given=side is not None
+        )
+
+    @property
+    def name(self) -> str:
+        """The side in words."""
+        return SIDES[self.side]
+
+    @property
+    def with_key(self) -> str:
+        """The first move as it follows the words of the claim."""
+        return "" if self.key is None else f" with {write_line(self.board, (self.key,))}"
+
+    def gain(self, *, at_least: int, within: int) -> Gain:
+        """Return the gain that is claimed, measured from the side's baseline."""
+        whole_number("at_least", at_least, most=MOST_POINTS)
+        return Gain(points=at_least, within=within, baseline=self.baseline())
+
+    def baseline(self) -> int:
+        """Return what the side's gain is measured from, in its own points."""
+        if self.side == self.board.turn:
+            return baseline(self.board)
+        before = self.board.copy()
+        if before.move_stack and before.pop() and before.is_valid():
+            return baseline(before)
+        return -settled(self.board)
+
+    def prove(self, goal: Goal, *, budget: int) -> Outcome:
+        """Ask the solver, the proof book first."""
+        return prove(
+            self.board, goal, attacker=self.side, key=self.key, budget=budget, book=self.book
+        )
+
+    def proved(
+        self, text: str, goal: Goal, *, reason: str | Callable[[], str], budget: int
+    ) -> Outcome:
+        """Return the outcome of a goal that is proved.
+
+        Raises
+        ------
+        FalseClaim
+            With `reason` (asked for only then, if it costs something) and the
+            line that escapes, or because the game is over.
+        UnprovedClaim
+            If the budget was spent.
+        """
+        refuse_if_over(self.board, text)
+        outcome = self.prove(goal, budget=budget)
+        if not outcome:
+            refuse(self, text, outcome, reason)
+        return outcome
+
+    def hint(self, goal: Goal) -> str:
+        """Say so if the claim is true of the other side, and no side was named."""
+        if self.side_given or self.key is not None:
+            return ""
+        other = replace(self, side=not self.side)
+        gain = gain_of(goal)
+        if gain is not None:
+            meant = replace(gain, baseline=other.baseline())
+            goal = replace(goal, gain=meant) if isinstance(goal, MateOrGain) else meant
+        if not other.prove(goal, budget=HINT_BUDGET):
+            return ""
+        return f"; {other.name}, who just moved, does: if you mean that, add side={other.name!r}"
+
+
+def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:
+    """Return the first outcome that is proved, else the last that is not settled, else the last.
+
+    No more are asked for than that takes; `none` is the answer where there are none.
+    """
+    found = none
+    for outcome in outcomes:
+        if outcome.proof is not None:
+            return outcome
+        if found is None or found.status == "false" or outcome.status == "not settled":
+            found = outcome
+    assert found is not None
+    return found
+
+
+def refuse_if_over(board: chess.Board, text: str) -> None:
+    """Refuse a claim about moves to come where none can come.
+
+    Raises
+    ------
+    FalseClaim
+        In checkmate and stalemate.
+    """
+    side = SIDES[board.turn]
+    if board.is_checkmate():
+        raise FalseClaim(text, f"the game is over: {side} is checkmated", board=board)
+    if board.is_stalemate():
+        raise FalseClaim(text, f"the game is over: {side} is stalemated", board=board)
+
+
+def claim_of(asked: Asked, text: str, outcome: Outcome, *, caution: str) -> Claim:
+    """Return a claim that is proved, with the lines of its proof."""
+    proof = outcome.proof
+    assert proof is not None
+    before = () if proof.key is None else (proof.key,)
+    return Claim(
+        fen=asked.board.fen(),
+        text=text,
+        evidence=tuple(_evidence(asked.board, proof)),
+        caution=cautioned(caution, proof),
+        marks=tuple(stroke(move) for move in before),
+        proof=proof,
+    )
+
+
+def cautioned(caution: str, proof: Proof) -> str:
+    """Add to a caution that what was won is worth nothing, where that is so."""
+    board = proof.board
+    for move in proof.main_line:
+        board.push(move)
+    if not board.is_insufficient_material():
+        return caution
+    return f"{caution} {DEAD}".strip()
+
+
+def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
+    """Yield what was won, the first move, and the lines that answer each reply."""
+    if isinstance(proof.goal, Perpetual):
+        yield f"{write_line(board, proof.main_line)} and so on."
+        return
+    line = proof.main_line
+    men = _what_was_won(board, proof) if gain_of(proof.goal) and not proof.mates else ""
+    if men:
+        yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
+    if gain_of(proof.goal) and proof.mates:
+        yield f"Even the best defence is mated: {write_line(board, line)}."
+    if proof.key is not None:
+        yield f"{write_line(board, (proof.key,))}"
+    lines = lettered(proof)
+    yield from (str(line) for line in lines[:LINES_SHOWN])
+    if len(lines) > LINES_SHOWN:
+        yield f"and {len(lines) - LINES_SHOWN} more lines."
+
+
+def _what_was_won(board: chess.Board, proof: Proof) -> str:
+    """Name what goes in the main line, the capture just before it included."""
+    before = board.copy(stack=1)
+    moves = proof.main_line
+    if board.move_stack:
+        last = before.pop()
+        if last and before.is_capture(last):
+            return what_went(before, (last, *moves), proof.attacker)
+    return what_went(board, moves, proof.attacker)
+
+
+def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[], str]) -> NoReturn:
+    """Raise what a claim that is not proved deserves.
+
+    Raises
+    ------
+    FalseClaim
+        With the line that escapes.
+    UnprovedClaim
+        If the budget was spent.
+    """
+    if outcome.status == "not settled":
+        raise UnprovedClaim(
+            text,
+            f"{outcome.positions:,} positions were not enough; give it a larger budget=…, or"
+            " claim less",
+            board=asked.board,
+        )
+    line = outcome.escape
+    escapes = "holds out longer" if isinstance(outcome.goal, Mate) else "gets away"
+    shown = f": {write_line(asked.board, line)} {escapes}" if line else ""
+    reason = reason if isinstance(reason, str) else reason()
+    raise FalseClaim(text, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
+
+
+def stroke(move: chess.Move) -> Mark:
+    """Return the mark of a move that is played."""
+    return Mark(
+        role="force",
+        square=chess.square_name(move.from_square),
+        to=chess.square_name(move.to_square),
+    )

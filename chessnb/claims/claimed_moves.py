@@ -1,0 +1,82 @@
+"""Reading the moves of claims; a move of another moment is answered with the moment meant."""
+
+from __future__ import annotations
+
+import chess
+
+from chessnb.board.position import Position
+from chessnb.board.sides import SIDES
+from chessnb.errors import IllegalMove, NotationError
+from chessnb.lessons import Moment
+from chessnb.notation import read_move, write_line, write_move
+
+
+def read_claimed(position: Position, board: chess.Board, text: str) -> chess.Move:
+    """Read the move of a claim: a move of the side to move.
+
+    Raises
+    ------
+    IllegalMove
+        If it is not legal; where the move has just been played, or the side
+        that has just moved could have played it, with the moment that is meant.
+    NotationError
+        If it cannot be read.
+    """
+    try:
+        return read_move(board, text)
+    except IllegalMove as error:
+        if late := _too_late(position, board, text):
+            raise IllegalMove(late, text=text, fen=error.fen) from None
+        raise
+
+
+def _too_late(position: Position, board: chess.Board, text: str) -> str:
+    """Say so where a move belongs to the position one move before."""
+    before = board.copy()
+    last = before.pop() if before.move_stack else None
+    if not last or (said := _read(before, text)) is None:
+        return ""
+    played = write_line(before, (last,))
+    there = f"the position before {played}"
+    if isinstance(position, Moment):
+        there = f"lesson.before({position.address!r})"
+    if said == last:
+        return f"{write_move(before, last)} has just been played here: use {there}"
+    side = SIDES[before.turn]
+    return f"it is a move of {side}, and {side} has just played {played}: use {there}"
+
+
+def read_threat(
+    position: Position, board: chess.Board, passed: chess.Board, text: str
+) -> chess.Move:
+    """Read a move that the side that is not to move would play if the other passed.
+
+    Raises
+    ------
+    IllegalMove
+        If it is not legal; where it is a move of the side to move, with the
+        moment that is meant.
+    NotationError
+        If it cannot be read.
+    """
+    try:
+        return read_move(passed, text)
+    except IllegalMove:
+        if _read(board, text) is None:
+            raise
+        side = SIDES[board.turn]
+        following = position.next if isinstance(position, Moment) else None
+        there = f"lesson.after({following.address!r})" if following else "a position after it"
+        raise IllegalMove(
+            f"it is a move of {side}, and it is {side}'s move here: a threat is what the side"
+            f" that is not to move would play; use {there}",
+            text=text,
+            fen=board.fen(),
+        ) from None
+
+
+def _read(board: chess.Board, text: str) -> chess.Move | None:
+    try:
+        return read_move(board, text)
+    except NotationError:
+        return None

@@ -1,0 +1,361 @@
+"""Claims about men and squares that the board shows: material, attack, pins, pawns.
+
+They follow from the rules and from counting; only :func:`trapped` needs a search.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+import chess
+
+from chessnb.board.lines import pinner_of
+from chessnb.board.naming import counted, listed, man
+from chessnb.board.points import POINTS
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.board.squares import square_of
+from chessnb.board.turns import after_pass
+from chessnb.claims.asked import QUIET_END, TOO_FEW, best, refuse_if_over
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.diagrams import Mark
+from chessnb.facts import material as material_of
+from chessnb.facts import pawns, pressure
+from chessnb.mistakes import checked
+from chessnb.notation import write_line
+from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.search.prover import Outcome, prove
+
+PawnWord = Literal["isolated", "doubled", "passed", "backward"]
+PAWN_WORDS: tuple[PawnWord, ...] = ("isolated", "doubled", "passed", "backward")
+
+
+@checked
+def material(position: Position, says: str) -> Claim:
+    """Claim how the material stands, in the words in which it is counted.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    says : str
+        ``"even"``, or what :func:`chessnb.facts._material` says, such as
+        ``"White is a pawn up"``; capitals and a full stop do not matter.
+
+    Examples
+    --------
+    >>> material("start", "even").line
+    'claim: material is even (by the rules)'
+    """
+    board = board_of(position)
+    found = material_of(board)
+    truth = found.line.removeprefix("material: ")
+    said = _plain(says)
+    even = found.balance == 0 and found.white == found.black
+    if said in ("even", "equal", "nobody is ahead", "material is even"):
+        if even or found.balance == 0:
+            extra = () if even else (f"In points; {truth}.",)
+            return Claim(fen=board.fen(), text="material is even", evidence=extra)
+        raise FalseClaim("material is even", truth, board=board)
+    if said not in (_plain(truth), _plain(truth.split(";")[0]), _plain(truth.split("(")[0])):
+        raise FalseClaim(f"material: {says}", truth, board=board)
+    return Claim(fen=board.fen(), text=f"material: {says.rstrip('.')}", evidence=(f"{truth}.",))
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.lower().rstrip(". ").split())
+
+
+@checked
+def attacked(
+    position: Position,
+    square: str,
+    *,
+    by: int | None = None,
+    guarded_by: int | None = None,
+    side: str | chess.Color | None = None,
+) -> Claim:
+    """Claim that a square is attacked: by how many, guarded by how many.
+
+    Counted as :func:`chessnb.facts._pressure` does: batteries included, pinned
+    men left out unless they take along the pin.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    square : str
+        Such as ``"f6"``.
+    by, guarded_by : int, optional
+        The numbers; without `by` at least one attacker.
+    side : {"White", "Black"}, optional
+        The side that attacks; the enemy of the man there if it is left out.
+    """
+    board = board_of(position)
+    found = pressure(board, square, by=None if side is None else side_of(side, chess.WHITE))
+    wanted = [] if by is None else [f"by {by}"]
+    wanted += [] if guarded_by is None else [f"guarded by {guarded_by}"]
+    text = " ".join([f"{man(board, square_of(square))} is attacked", ", ".join(wanted)]).strip()
+    wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
+    if wrong or guarded_by not in (None, found.guarded_by):
+        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+    return Claim(
+        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+    )
+
+
+@checked
+def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
+    """Claim that the man on a square is guarded, at all or by so many."""
+    board = board_of(position)
+    found = pressure(board, square)
+    number = "" if by is None else f" by {by}"
+    text = f"{man(board, square_of(square))} is guarded{number}"
+    if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
+        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+    return Claim(
+        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+    )
+
+
+@checked
+def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
+    """Claim that a man is pinned: to its king, or to another man that is worth more.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    square : str
+        Where the pinned man stands.
+    to : str
+        ``"king"``, or the square of what stands behind it (``"d8"``).
+
+    Examples
+    --------
+    >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").text
+    'the knight on c6 is pinned to the king on e8 by the bishop on b5'
+    """
+    board = board_of(position)
+    place = square_of(square)
+    color = board.color_at(place)
+    if color is None:
+        raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
+    text = f"{man(board, place)} is pinned"
+    if place == board.king(color):
+        raise FalseClaim(text, "a king is never pinned; it is in check, or not", board=board)
+    behind = _behind(board, to, color)
+    if behind is None:
+        raise FalseClaim(text, f"{SIDES[color]} has no king", board=board)
+    pinner = _pinner(board, place, behind, color)
+    if isinstance(pinner, str):
+        raise FalseClaim(f"{text} to {man(board, behind)}", pinner, board=board)
+    text += f" to {man(board, behind)} by {man(board, pinner)}"
+    return Claim(fen=board.fen(), text=text, marks=_pin_marks(pinner, place, behind))
+
+
+def _behind(board: chess.Board, to: chess.Square | str, color: chess.Color) -> chess.Square | None:
+    """Return the square of what a man is said to be pinned to; None if there is no king.
+
+    Raises
+    ------
+    ClaimError
+        If `to` is neither the king nor a square; with the squares of a man that is named.
+    """
+    if not isinstance(to, str):
+        return square_of(to)
+    said = to.strip().lower()
+    if said == "king":
+        return board.king(color)
+    if said in chess.SQUARE_NAMES:
+        return chess.parse_square(said)
+    named = chess.PIECE_NAMES.index(said) if said in chess.PIECE_NAMES[1:] else chess.QUEEN
+    there = [chess.square_name(square) for square in board.pieces(named, color)]
+    example = listed([f"to={square!r}" for square in there], joint="or") or "to='d8'"
+    raise ClaimError(
+        f"to is “king” or the square of what stands behind, such as {example}; not {to!r}"
+    )
+
+
+def _pinner(
+    board: chess.Board, square: chess.Square, behind: chess.Square, color: chess.Color
+) -> chess.Square | str:
+    """Return the man that pins, or why there is none."""
+    if board.color_at(behind) != color:
+        return f"there is no man of {SIDES[color]} on {chess.square_name(behind)}"
+    if behind == board.king(color):
+        if board.is_pinned(color, square):
+            return pinner_of(board, square)
+        return "no line of an enemy man through it ends at its king"
+    if POINTS[_kind(board, behind)] <= POINTS[_kind(board, square)]:
+        return f"{man(board, behind)} is worth no more than it"
+    if not chess.SquareSet.between(square, behind) & board.occupied:
+        for attacker in board.attackers(not color, square) & chess.SquareSet.ray(square, behind):
+            slides = _kind(board, attacker) in (chess.BISHOP, chess.ROOK, chess.QUEEN)
+            if slides and square in chess.SquareSet.between(attacker, behind):
+                return attacker
+    return f"no line of an enemy man goes through it to {man(board, behind)}"
+
+
+def _kind(board: chess.Board, square: chess.Square) -> chess.PieceType:
+    return board.piece_type_at(square) or chess.PAWN
+
+
+def _pin_marks(
+    pinner: chess.Square, square: chess.Square, behind: chess.Square
+) -> tuple[Mark, ...]:
+    names = [chess.square_name(one) for one in (pinner, square, behind)]
+    return (
+        Mark(role="actor", square=names[0]),
+        Mark(role="blocked", square=names[0], to=names[2]),
+        Mark(role="target", square=names[1]),
+    )
+
+
+@checked
+def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
+    """Claim that a man is trapped: attacked, and no move of its side saves it.
+
+    Two things are proved: if its side passed, the man would be taken with a
+    gain; and so it is after every legal reply, wherever the man itself goes.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position; the man's side is to move, and not in check.
+    square : str
+        Where the man stands.
+    within : int
+        So many moves of the side that wins it.
+    budget : int
+        Positions for each question.
+
+    Examples
+    --------
+    >>> bishop = "6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1"
+    >>> trapped(bishop, "a2").line
+    'claim: the bishop on a2 is trapped (proved)'
+    """
+    board = board_of(position)
+    place = square_of(square)
+    color = board.color_at(place)
+    if color is None:
+        raise FalseClaim(f"{square} is trapped", f"{square} is empty", board=board)
+    text = f"{man(board, place)} is trapped"
+    if color != board.turn:
+        raise ClaimError(
+            f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
+            f" [{board.fen()}]"
+        )
+    refuse_if_over(board, text)
+    if not pressure(board, square).attacked_by:
+        raise FalseClaim(text, "nothing attacks it", board=board)
+    taken = _taken_after_a_pass(board, place, text, within=within, budget=budget)
+    evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
+    falls = _Falling(board=board, place=place, text=text, within=within, budget=budget)
+    moves = sorted(board.legal_moves, key=lambda move: (move.from_square != place, move.uci()))
+    lines = {move: falls.after(move) for move in moves}
+    own = [line for move, line in lines.items() if move.from_square == place]
+    evidence += [f"{write_line(board, line)}." for line in own] or ["It has no move."]
+    if len(lines) > len(own):
+        evidence.append("After every reply of another man it is lost as well.")
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(evidence),
+        caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
+        marks=(Mark(role="target", square=square),),
+        proof=taken,
+    )
+
+
+def _taken_after_a_pass(
+    board: chess.Board, place: chess.Square, text: str, *, within: int, budget: int
+) -> Proof:
+    """Prove that a man is taken with a gain if its side passes, or refuse the claim."""
+    passed = after_pass(board)
+    if passed is None:
+        reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
+        raise FalseClaim(text, reason, board=board)
+    goal = Gain(points=1, within=within, baseline=baseline(passed))
+    outcome = _taking(passed, place, goal, budget)
+    if outcome.proof is not None:
+        return outcome.proof
+    if outcome.status == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    raise FalseClaim(text, "to take it wins nothing (searched)", board=board)
+
+
+def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) -> Outcome:
+    """Ask whether taking the man on a square reaches a goal."""
+    captures = [move for move in board.legal_moves if move.to_square == place]
+    captures.sort(key=chess.Move.uci)
+    none = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
+    return best((prove(board, goal, key=capture, budget=budget) for capture in captures), none)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Falling:
+    """What becomes of a man that is said to be trapped."""
+
+    board: chess.Board
+    place: chess.Square
+    text: str
+    within: int
+    budget: int
+
+    def after(self, move: chess.Move) -> tuple[chess.Move, ...]:
+        """Return the line in which the man falls after a reply, or refuse the claim.
+
+        Raises
+        ------
+        FalseClaim
+            If the reply saves it, as far as was searched.
+        UnprovedClaim
+            If that is not settled.
+        """
+        after = self.board.copy()
+        after.push(move)
+        goal = Gain(points=1, within=self.within, baseline=-held(self.board))
+        there = move.to_square if move.from_square == self.place else self.place
+        outcome = best(self._costs(after, there, goal))
+        if outcome.proof is not None:
+            return (move, *outcome.proof.main_line)
+        named = write_line(self.board, (move,))
+        if outcome.status == "not settled":
+            raise UnprovedClaim(self.text, f"{named}: {TOO_FEW}", board=self.board, line=(move,))
+        raise FalseClaim(self.text, f"{named} saves it (searched)", board=self.board, line=(move,))
+
+    def _costs(self, after: chess.Board, there: chess.Square, goal: Gain) -> Iterator[Outcome]:
+        """Yield what a reply may cost: the man, or mate, or after a check the man all the same."""
+        yield _taking(after, there, goal, self.budget)
+        yield prove(after, Mate(within=self.within), budget=self.budget)
+        if after.is_check():
+            yield prove(after, goal, budget=self.budget)
+
+
+@checked
+def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
+    """Claim that a pawn is isolated, doubled, passed or backward.
+
+    Examples
+    --------
+    >>> pawn("4k3/8/8/3P4/8/8/8/4K3 w - - 0 1", "d5", is_="passed").line
+    'claim: the pawn on d5 is passed (by the rules)'
+    """
+    if is_ not in PAWN_WORDS:
+        raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
+    board = board_of(position)
+    place = square_of(square)
+    text = f"{man(board, place)} is {is_}"
+    if board.piece_type_at(place) != chess.PAWN:
+        raise FalseClaim(text, f"there is no pawn on {square}", board=board)
+    facts = pawns(board)
+    structure = facts.white if board.color_at(place) else facts.black
+    if square not in getattr(structure, is_):
+        also = [word for word in PAWN_WORDS if square in getattr(structure, word)]
+        reason = f"it is {listed(also)}" if also else "it is none of the named kinds"
+        raise FalseClaim(text, reason, board=board)
+    return Claim(fen=board.fen(), text=text, marks=(Mark(role="target", square=square),))

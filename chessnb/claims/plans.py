@@ -1,0 +1,414 @@
+"""Claims about the other side's plans: threats, defences, mistakes, zugzwang.
+
+What would be done after a pass, or after each reply, is proved; that a move
+prevents it is searched, not replayed, and the claim says so.  `mate` and
+`within` count moves of the side that mates or wins; `at_least` is points,
+1-3-3-5-9; `budget` counts positions for each question.  All raise
+:class:`FalseClaim`, :class:`UnprovedClaim`, and `NotationError` for a move
+that cannot be read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import chess
+
+from chessnb.board.naming import counted
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.board.turns import after_pass
+from chessnb.claims.asked import (
+    NO_REPETITION,
+    QUIET_END,
+    TOO_FEW,
+    best,
+    cautioned,
+    refuse_if_over,
+    stroke,
+)
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.claimed_moves import read_claimed, read_threat
+from chessnb.findings.proof_lines import what_went
+from chessnb.mistakes import checked
+from chessnb.notation import write_line, write_move
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, forcing_moves, held
+from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
+from chessnb.search.budget import BUDGET
+from chessnb.search.prover import Outcome, prove
+from chessnb.verdicts.judge import Depth, verdict
+
+
+@checked
+def threatens(
+    position: Position,
+    move: str,
+    *,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that the side that is not to move threatens a move: it would mate or win material.
+
+    If the other side passed, the move would mate within `mate` moves or win
+    at least `at_least` points within `within`.
+
+    Raises
+    ------
+    FalseClaim
+        Also in check, where nobody can pass and there is no threat.
+    """
+    board = board_of(position)
+    side, other = SIDES[not board.turn], SIDES[board.turn]
+    text = f"{side} threatens {move}"
+    passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
+    key = read_threat(position, board, passed, move)
+    found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
+    if found.proof is not None:
+        written = write_move(passed, key)
+        return Claim(
+            fen=board.fen(),
+            text=f"{side} threatens {written} ({_brings(found)})",
+            evidence=(f"If {other} passed: {_told(passed, found)}.",),
+            caution=_caution_of(found),
+            marks=(stroke(key),),
+            proof=found.proof,
+        )
+    if found.status == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    shown = write_line(passed, found.escape or (key,))
+    raise FalseClaim(
+        text,
+        f"if {other} passed, {shown} would neither mate within {counted(mate, 'move')} nor win"
+        f" {at_least} within {counted(within, 'move')} (searched)",
+        board=board,
+    )
+
+
+def _caution_of(found: Outcome) -> str:
+    """Say what a threat leaves out: of material, what quiet moves may take back."""
+    assert found.proof is not None
+    if isinstance(found.goal, Gain):
+        horizon = f"within {counted(found.goal.within, 'move')}"
+        return cautioned(QUIET_END.format(horizon=horizon), found.proof)
+    return NO_REPETITION
+
+
+def _passed(board: chess.Board, text: str, reason: str) -> chess.Board:
+    """Return the position after a pass, or refuse a claim that needs one."""
+    refuse_if_over(board, text)
+    passed = after_pass(board)
+    if passed is None:
+        raise FalseClaim(text, reason, board=board)
+    return passed
+
+
+def _aims(
+    passed: chess.Board,
+    mate: int,
+    at_least: int,
+    within: int,
+    *,
+    key: chess.Move | None,
+    budget: int,
+) -> Iterator[Outcome]:
+    """Yield what a threat may aim at, the fastest mate first, each as far as it is proved."""
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    gain = Gain(points=at_least, within=within, baseline=baseline(passed))
+    goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
+    for goal in goals:
+        yield prove(passed, goal, key=key, budget=budget)
+
+
+def _brings(found: Outcome) -> str:
+    """Say what a proof of the side to move brings, the same for every proof of its goal."""
+    match found.goal:
+        case Mate(within=1):
+            return "mate"
+        case Gain(points=points, within=within):
+            return f"a gain of at least {points} within {counted(within, 'move')}"
+    return found.goal.words
+
+
+def _remains(found: Outcome) -> str:
+    """Say what a proof still brings after a move that was to prevent it."""
+    assert found.proof is not None
+    gain = gain_of(found.goal)
+    if gain is None or found.proof.mates:
+        return "mate" if found.proof.moves == 1 else f"mate in {found.proof.moves}"
+    return gain.words
+
+
+def _told(board: chess.Board, found: Outcome) -> str:
+    """Write a proof's main line, and what it wins."""
+    assert found.proof is not None
+    line = found.proof.main_line
+    men = what_went(board, line, found.attacker) if isinstance(found.goal, Gain) else ""
+    return f"{write_line(board, line)}, winning {men}" if men else write_line(board, line)
+
+
+@checked
+def parries(
+    position: Position,
+    move: str,
+    *,
+    threat: str | None = None,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that there is a threat, and that a move parries it.
+
+    Before the move, the other side would mate or win material after a pass
+    (with `threat`, by that move); after it, it cannot reach the same goal any
+    more.  The second half is searched, not replayed.
+    """
+    board = board_of(position)
+    played = read_claimed(position, board, move)
+    text = f"{_numbered(board, played)} parries the threat"
+    passed = _passed(board, text, "in check there is no threat but the check itself")
+    key = None if threat is None else read_threat(position, board, passed, threat)
+    found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
+    if found.proof is None:
+        if found.status == "not settled":
+            raise UnprovedClaim(text, TOO_FEW, board=board)
+        what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
+        raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
+    after = _after(board, played)
+    still = prove(after, _still(after, found.goal, mate), budget=budget)
+    if still.proof is not None:
+        line = (played, *still.proof.main_line)
+        raise FalseClaim(
+            text, f"{_remains(still)} remains: {write_line(board, line)}", board=board, line=line
+        )
+    if still.status == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board)
+    threatened = write_move(passed, found.proof.main_line[0])
+    return Claim(
+        fen=board.fen(),
+        text=f"{_numbered(board, played)} parries {threatened} ({_brings(found)})",
+        evidence=(f"The threat: {_told(passed, found)}.",),
+        caution="That nothing of the kind is left after the move is searched, not replayed.",
+        marks=(stroke(played),),
+        proof=found.proof,
+    )
+
+
+def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
+    """Return what must be prevented: the threat, and a mate that only comes later.
+
+    A check that is no defence puts the mate off by a move, so that much more is looked at.
+    """
+    later = Mate(within=min(MOST_MOVES, mate + after.is_check()))
+    if isinstance(threatened, Gain):
+        return MateOrGain(mate=later, gain=threatened)
+    return later
+
+
+@checked
+def only_defence(
+    position: Position,
+    move: str,
+    *,
+    against: Literal["mate", "loss"] = "mate",
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that one reply alone saves the side to move from mate, or from loss.
+
+    Every other reply is proved to be mated within `mate` moves (with
+    ``against="loss"``: or to lose at least `at_least` points within `within`);
+    the one is searched and not lost that way.
+    """
+    if against not in ("mate", "loss"):
+        raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
+    board = board_of(position)
+    played = read_claimed(position, board, move)
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    goal: Goal = Mate(within=mate)
+    words = f"mate in {mate}"
+    if against == "loss":
+        gain = Gain(points=at_least, within=within, baseline=-held(board))
+        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+        words += f" or the loss of {at_least} within {counted(within, 'move')}"
+    text = f"{_numbered(board, played)} is the only defence against {words}"
+    if board.legal_moves.count() == 1:
+        reason = "it is the only legal move: claim that with only_legal_reply"
+        raise FalseClaim(text, reason, board=board, line=(played,))
+    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+    answers.saves(played)
+    others = [reply for reply in _replies(board) if reply != played]
+    lost = answers.lost(others, but="is not lost that way either (searched)")
+    lost.sort(key=lambda entry: (-entry[1].moves, entry[0].uci()))
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in lost),
+        caution=(
+            "Every other reply is proved lost; that the defence is not lost that way is"
+            " searched, not replayed."
+        ),
+        marks=(stroke(played),),
+        proof=lost[-1][1],
+    )
+
+
+def _replies(board: chess.Board) -> list[chess.Move]:
+    """Return the legal moves; checks and captures first, which are likeliest to be a defence."""
+    forcing = set(forcing_moves(board))
+    return sorted(board.legal_moves, key=lambda move: (move not in forcing, move.uci()))
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Answers:
+    """What the other side reaches after each reply, where one alone is to prevent it."""
+
+    board: chess.Board
+    text: str
+    goal: Goal
+    budget: int
+
+    def saves(self, reply: chess.Move) -> None:
+        """Refuse the claim if a reply does not prevent the goal, as far as is searched."""
+        outcome = self._asked(reply)
+        if outcome.proof is not None:
+            line = (reply, *outcome.proof.main_line)
+            reason = f"it does not defend: {write_line(self.board, line)}"
+            raise FalseClaim(self.text, reason, board=self.board, line=line)
+        if outcome.status == "not settled":
+            raise self._open(reply)
+
+    def lost(self, replies: Sequence[chess.Move], *, but: str) -> list[tuple[chess.Move, Proof]]:
+        """Return the proofs that no reply prevents the goal, or refuse the claim.
+
+        `but` says what is found of a reply that prevents it.
+        """
+        proofs = []
+        unsettled: chess.Move | None = None
+        for reply in replies:
+            outcome = self._asked(reply)
+            if outcome.proof is not None:
+                proofs.append((reply, outcome.proof))
+            elif outcome.status == "false":
+                reason = f"{_numbered(self.board, reply)} {but}"
+                raise FalseClaim(self.text, reason, board=self.board, line=(reply,))
+            else:
+                unsettled = unsettled or reply
+        if unsettled:
+            raise self._open(unsettled)
+        return proofs
+
+    def _asked(self, reply: chess.Move) -> Outcome:
+        return prove(_after(self.board, reply), self.goal, budget=self.budget)
+
+    def _open(self, reply: chess.Move) -> UnprovedClaim:
+        reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
+        return UnprovedClaim(self.text, reason, board=self.board, line=(reply,))
+
+
+@checked
+def loses(
+    position: Position,
+    move: str,
+    *,
+    at_least: int = 1,
+    within: int = 3,
+    mate: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that a move is a mistake: the other side then mates or wins material.
+
+    The loss is measured from the balance on the board (just after a capture:
+    from the balance before it, where taking back pays).  Not to take what
+    hangs misses something, and loses nothing.
+    """
+    board = board_of(position)
+    played = read_claimed(position, board, move)
+    depth = Depth(mate=mate, within=within, budget=budget)
+    found = verdict(board, played, depth=depth)
+    text = f"{_numbered(board, played)} loses at least {at_least}"
+    if found.kind == "not settled":
+        raise UnprovedClaim(text, TOO_FEW, board=board, line=(played,))
+    mated = found.kind == "mated"
+    if mated:
+        text = f"{_numbered(board, played)} allows mate in {found.moves}"
+    elif found.kind != "loses" or found.points < at_least:
+        searched = " (searched)" if found.kind == "nothing" else ""
+        raise FalseClaim(text, found.words + searched, board=board, line=found.line)
+    horizon = f"within {counted(within, 'move')}"
+    punishing = found.line[1] if len(found.line) > 1 else played
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=(f"{found.written}." if mated else f"{found.written}: {found.words}.",),
+        caution=NO_REPETITION if mated else QUIET_END.format(horizon=horizon),
+        marks=(stroke(punishing),),
+        shown=_shown(board, played),
+        last_move=played.uci(),
+        proof=found.proof,
+    )
+
+
+@checked
+def zugzwang(
+    position: Position,
+    *,
+    mate: int = 3,
+    at_least: int = 1,
+    within: int = 3,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim that the side to move is in zugzwang: every move loses, and passing would not.
+
+    After every legal move the other side mates within `mate` moves or gains
+    `at_least` points within `within`; if the side could pass, nothing of the
+    kind can be proved (searched, not replayed).
+    """
+    board = board_of(position)
+    side = SIDES[board.turn]
+    text = f"{side} is in zugzwang"
+    waiting = _passed(board, text, f"{side} is in check and could not pass")
+    whole_number("mate", mate, most=MOST_MOVES)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    gain = Gain(points=at_least, within=within, baseline=baseline(waiting))
+    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+    passed = prove(waiting, goal, budget=budget)
+    if passed.proof is not None:
+        line = write_line(waiting, passed.proof.main_line)
+        raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)
+    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+    proofs = answers.lost(_replies(board), but="does not lose that way (searched)")
+    proofs.sort(key=lambda entry: -entry[1].moves)  # the longest resistance first
+    if passed.status == "not settled":
+        raise UnprovedClaim(text, f"after a pass {TOO_FEW}", board=board)
+    return Claim(
+        fen=board.fen(),
+        text=text,
+        evidence=tuple(
+            f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in proofs
+        ),
+        caution=cautioned("That passing would not lose is searched, not replayed.", proofs[0][1]),
+        proof=proofs[-1][1],
+    )
+
+
+def _numbered(board: chess.Board, move: chess.Move) -> str:
+    return write_line(board, (move,))
+
+
+def _after(board: chess.Board, move: chess.Move) -> chess.Board:
+    after = board.copy()
+    after.push(move)
+    return after
+
+
+def _shown(board: chess.Board, move: chess.Move) -> str:
+    return _after(board, move).fen()

@@ -1,0 +1,91 @@
+"""The ink: every measure, colour and shape of a diagram, read from ``ink.json``.
+
+``ink.json`` is the one source for the still diagram and for the live board in
+the browser, which is handed the same text (:data:`INK_TEXT`).  Its shape::
+
+    {
+      "board":   {square, frame, left, top, width, height},
+      "hatch":   {lines, trim, width, opacity},
+      "letters": {family, size, rank, file, drop},
+      "turn":    {side, width, left},
+      "marks":   {casing, actor, target, force, blocked, lure, last, check},
+      "themes":  {light | dark | print: {colour name: "#rrggbb"}},
+      "roles":   {role: {fill, stroke, width}},
+      "contours": {"K" … "P": path},
+      "pieces":  {"wK" … "bP": [{role} | {role, d}, …]}
+    }
+
+All measures are units of the drawing, whose origin is its top left corner and
+which is ``width`` by ``height`` units large.
+
+``board``
+    A square is ``square`` units wide; the board's own top left corner lies
+    ``left`` and ``top`` units from the origin, and a line ``frame`` units wide
+    runs round it, outside.
+``hatch``
+    ``lines`` across a dark square, rising to the right at 45 degrees, evenly
+    apart; their ends are a ``trim`` short of its sides.
+``letters``
+    Coordinates: the font's ``family`` and ``size``, the middle of the rank
+    figures from the left (``rank``), how far their base line lies below the
+    middle of the rank (``drop``), and the base line of the file letters from
+    the top (``file``).
+``turn``
+    The small square that says who is to move: its ``side``, the ``width`` of
+    its line, and how far it is from the ``left``.
+``marks``
+    ``casing`` is what a pen stroke shows of paper on either side; then, for
+    each role, the ``width`` of its line, and: ``radius`` and ``inner`` of
+    rings, ``inset`` from the edge of the square, the ``arm`` of a tick, where
+    a stroke starts (``start``) and ends (``stop``) as seen from the middle of
+    its squares, how far its ``head`` reaches back and to either side
+    (``spread``), ``dash`` as in SVG, and the ``drop`` of the underline from
+    the top of its square.
+``themes``
+    ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
+    White's men, the fine lines of Black's), and one colour for each mark.
+``roles``
+    How a shape of a piece is inked: the names of two theme colours or null,
+    and the width of the line.  ``edge`` is the rim of paper that keeps the
+    hatch off a man, ``outline`` White's body and ``solid`` Black's; ``line``
+    is a stroke of the pen inside White's; ``spot`` is what is full of ink in
+    White's men, and ``glint`` what the graver has cut out of Black's.
+``contours``
+    The outline of each kind of man, the same for both sides.
+``pieces``
+    What a man is made of, the lowest shape first: ``d`` is a path, in units
+    from the top left corner of the man's square; a shape without one inks
+    the contour of its kind.
+
+The pieces were drawn for this project in the manner of wood type: every man
+stands on the same bracketed slab, and the light comes from the left.  The right
+edges of White's men are as thick as a broad pen held level would make them, up
+to 2.5 units; Black's are solid, with tapered cuts, as a graver leaves them.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from importlib.resources import files
+from typing import Any
+
+INK_TEXT = files("chessnb.diagrams").joinpath("ink.json").read_text(encoding="utf-8")
+"""``ink.json`` as it is, for whoever else draws boards from it."""
+
+INK: dict[str, Any] = json.loads(INK_TEXT)
+"""The measures, colours and shapes; not to be changed."""
+
+
+def number(value: float) -> str:
+    """Write a measure with one decimal at most, halves upwards.
+
+    Any language that computes in IEEE doubles can follow this to the byte:
+    ``String(Math.floor(value * 10 + 0.5) / 10)`` in JavaScript.
+
+    Examples
+    --------
+    >>> number(45), number(22.5), number(16.25), number(-0.04)
+    ('45', '22.5', '16.3', '0')
+    """
+    return f"{math.floor(value * 10 + 0.5) / 10:g}"

@@ -1,0 +1,173 @@
+"""What a move was for: the position before it compared with the one after it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import chess
+
+from chessnb.board.castling_rights import WINGS, has_right
+from chessnb.board.pieces import Man, in_order, man_at
+from chessnb.board.position import Position, board_of
+from chessnb.board.squares import square_of
+from chessnb.diagrams import Diagram, Mark, diagram
+from chessnb.errors import IllegalMove
+from chessnb.facts import _phrases as telling
+from chessnb.facts._comparison import Comparison, Line
+from chessnb.facts._move_changes import Check, MoveChanges, Right
+from chessnb.facts._pawns import files, structure
+from chessnb.findings import Finding
+from chessnb.notation import write_line
+
+
+@dataclass(frozen=True, kw_only=True)
+class Changes(MoveChanges, Finding):
+    """What a move changes, told and drawn; its values are those of :class:`MoveChanges`."""
+
+    @property
+    def line(self) -> str:
+        """The move and the telling few of its changes, in a fixed order."""
+        return telling.line(self)
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """A sentence with the telling changes, and one with the rest."""
+        return telling.paragraphs(self)
+
+    @property
+    def picture(self) -> Diagram:
+        """The position after the move: who acts, on what, along which lines."""
+        hits = [*telling.telling_hits(self), *self.uncovered]
+        targets = sorted({hit.target.square for hit in hits})
+        open_lines = [line for line in telling.telling_lines(self) if not line.hits]
+        strokes = [(hit.by.square, hit.target.square) for hit in hits]
+        strokes += [(line.by.square, _far_end(line)) for line in open_lines]
+        marks = [
+            Mark(role="actor", square=self.man.square),
+            *(Mark(role="target", square=square) for square in targets),
+            *(Mark(role="force", square=start, to=end) for start, end in strokes),
+        ]
+        return diagram(self.after, last_move=self.move, marks=marks)
+
+
+def changes(before: Position, move: chess.Move) -> Changes:
+    """Say what a move was for, by comparing the position before it and after it.
+
+    Only what the rules show at once is looked at; nothing is searched except
+    the takes on one square.  A man attacks or guards only as far as pins to
+    its king allow, and *loose* means: no guard that counts.
+
+    Parameters
+    ----------
+    before : chess.Board, moment or str
+        The position before the move.
+    move : chess.Move
+        The move.
+
+    Returns
+    -------
+    Changes
+        From the point of view of the side that moved.
+
+    Raises
+    ------
+    IllegalMove
+        If the move is not legal in the position.
+
+    Examples
+    --------
+    >>> print(changes("start", chess.Move.from_uci("e2e4")))
+    1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
+    """
+    board = board_of(before)
+    if move not in board.legal_moves:
+        raise IllegalMove("it is not a legal move here", text=move.uci(), fen=board.fen())
+    compared = Comparison(board, move)
+    after, us, them = compared.after, board.turn, not board.turn
+    opened, half_opened = _files_opened(compared)
+    return Changes(
+        fen=board.fen(),
+        move=move,
+        played=write_line(board, [move]),
+        moved=tuple(man_at(after, square) for square in compared.moved.values()),
+        captured=compared.captured,
+        check=_check(compared),
+        checkers=in_order(man_at(after, square) for square in after.checkers()),
+        stalemate=after.is_stalemate(),
+        answered=in_order(man_at(board, square) for square in board.checkers()),
+        hits=compared.hits(by_moved=True),
+        uncovered=compared.hits(by_moved=False),
+        guards=compared.guards(),
+        stops_hitting=compared.stopped(them),
+        stops_guarding=compared.stopped(us),
+        newly_attacked=compared.turned(them, us, new=True),
+        no_longer_attacked=compared.turned(them, us, new=False),
+        newly_guarded=compared.turned(us, us, new=True),
+        left_unguarded=compared.turned(us, us, new=False),
+        exposed=compared.turned(us, them, new=True),
+        relieved=compared.turned(us, them, new=False),
+        opened=compared.lines(us, opened=True),
+        closed=compared.lines(us, opened=False),
+        opened_to_enemy=compared.lines(them, opened=True),
+        closed_to_enemy=compared.lines(them, opened=False),
+        pins=compared.pins(them, new=True),
+        releases=compared.pins(them, new=False),
+        gets_pinned=compared.pins(us, new=True),
+        frees=compared.pins(us, new=False),
+        threatens=compared.threatens(),
+        offers=compared.offers(),
+        parries=compared.parries(),
+        castling_lost=_castling_lost(compared),
+        passed=_newly(compared, "passed"),
+        isolated=_newly(compared, "isolated"),
+        doubled=_newly(compared, "doubled"),
+        backward=_newly(compared, "backward"),
+        files_opened=opened,
+        files_half_opened=half_opened,
+    )
+
+
+def _check(compared: Comparison) -> Check:
+    checkers = compared.after.checkers()
+    if compared.after.is_checkmate():
+        return "checkmate"
+    if len(checkers) > 1:
+        return "double check"
+    if checkers and not checkers & chess.SquareSet(compared.moved.values()):
+        return "discovered check"
+    return "check" if checkers else ""
+
+
+def _castling_lost(compared: Comparison) -> tuple[Right, ...]:
+    return tuple(
+        (side, wing)
+        for side in chess.COLORS
+        for wing in WINGS
+        if has_right(compared.before, side, wing) and not has_right(compared.after, side, wing)
+    )
+
+
+def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
+    """Return the pawns of both sides that have come to be of a kind."""
+    found: set[chess.Square] = set()
+    for color in chess.COLORS:
+        old, new = (
+            {square_of(square) for square in getattr(structure(board, color), kind)}
+            for board in (compared.before, compared.after)
+        )
+        found |= new - {compared.now(square) for square in old}
+    return compared.men(found)
+
+
+def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the files newly open, and newly half-open for the side that moved."""
+    old, new = files(compared.before), files(compared.after)
+    ours = "half_open_for_white" if compared.side else "half_open_for_black"
+    half_open = [letter for letter in getattr(new, ours) if letter not in getattr(old, ours)]
+    return tuple(letter for letter in new.open if letter not in old.open), tuple(half_open)
+
+
+def _far_end(line: Line) -> str:
+    """Return the square of a line that is furthest from its piece."""
+    start = square_of(line.by.square)
+    return max(line.squares, key=lambda name: chess.square_distance(start, square_of(name)))

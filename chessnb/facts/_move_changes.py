@@ -1,0 +1,149 @@
+"""What a move changes, as values: the words stand in ``_phrases``, the finding in ``_changes``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import chess
+
+from chessnb.board.castling_rights import WingName
+from chessnb.board.pieces import Man
+from chessnb.board.position import board_of
+from chessnb.facts._comparison import Gain, Guard, Hit, Line, Pin
+
+Check = Literal["", "check", "discovered check", "double check", "checkmate"]
+"""What a move does to the enemy king."""
+
+Right = tuple[chess.Color, WingName]
+"""A right to castle."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class MoveChanges:
+    """What a move changes.
+
+    All men are named by their squares after the move, a captured one by its
+    last.  *Ours* is the side that moved.  Kings are left out of all lists of
+    men that are hit, guarded or left; `check` speaks of them.
+
+    Attributes
+    ----------
+    fen : str
+        The position before the move.
+    move : chess.Move
+        The move.
+    played : str
+        The move with its number, such as ``"14. Nd5"``.
+    moved : tuple of Man
+        The man that moved; in castling king and rook; a promoted pawn as what
+        it has become.
+    captured : Man or None
+        What was taken.
+    check : str
+        ``"check"``, ``"discovered check"``, ``"double check"``,
+        ``"checkmate"``, or nothing.
+    checkers : tuple of Man
+        The men that give it.
+    stalemate : bool
+        The other side has no move and is not in check.
+    answered : tuple of Man
+        The men whose check the move had to answer.
+    hits : tuple of Hit
+        Enemy men that a moved man bears on now and did not before.
+    uncovered : tuple of Hit
+        The same for our other men.
+    guards : tuple of Guard
+        Our men that a moved man guards now and did not before.
+    stops_hitting : tuple of Man
+        Enemy men that a moved man bore on before and does not now.
+    stops_guarding : tuple of Man
+        Our men that a moved man guarded before and does not now.
+    newly_attacked, no_longer_attacked : tuple of Man
+        Enemy men that any of our men bears on now and none did before; and
+        the other way round.
+    newly_guarded, left_unguarded : tuple of Man
+        Our men that have a guard now and had none; and the other way round.
+    exposed, relieved : tuple of Man
+        Our men that an enemy man bears on now and none did before; and the
+        other way round.
+    opened, closed : tuple of Line
+        Lines opened and closed to our line pieces that did not move.
+    opened_to_enemy, closed_to_enemy : tuple of Line
+        The same for the enemy's.
+    pins, releases : tuple of Pin
+        Enemy men pinned to their king now and not before; and the other way
+        round.
+    gets_pinned, frees : tuple of Pin
+        The same for our men.
+    threatens : tuple of Gain
+        Enemy men on whose squares we could gain more than before, if it were
+        our move again.  Empty if the enemy is in check, where no pass exists.
+    offers : tuple of Gain
+        Our men on whose squares the enemy can gain more than before; a
+        capture's gain is set against what it took.
+    parries : tuple of Man
+        Our men on whose squares the enemy could have gained and no longer can.
+    castling_lost : tuple of (chess.Color, str)
+        Rights to castle that the move has ended.
+    passed, isolated, doubled, backward : tuple of Man
+        Pawns of both sides that have become so.
+    files_opened, files_half_opened : tuple of str
+        Letters of files that are open now, and half-open for us.
+    """
+
+    fen: str
+    move: chess.Move
+    played: str
+    moved: tuple[Man, ...]
+    captured: Man | None = None
+    check: Check = ""
+    checkers: tuple[Man, ...] = ()
+    stalemate: bool = False
+    answered: tuple[Man, ...] = ()
+    hits: tuple[Hit, ...] = ()
+    uncovered: tuple[Hit, ...] = ()
+    guards: tuple[Guard, ...] = ()
+    stops_hitting: tuple[Man, ...] = ()
+    stops_guarding: tuple[Man, ...] = ()
+    newly_attacked: tuple[Man, ...] = ()
+    no_longer_attacked: tuple[Man, ...] = ()
+    newly_guarded: tuple[Man, ...] = ()
+    left_unguarded: tuple[Man, ...] = ()
+    exposed: tuple[Man, ...] = ()
+    relieved: tuple[Man, ...] = ()
+    opened: tuple[Line, ...] = ()
+    closed: tuple[Line, ...] = ()
+    opened_to_enemy: tuple[Line, ...] = ()
+    closed_to_enemy: tuple[Line, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    releases: tuple[Pin, ...] = ()
+    gets_pinned: tuple[Pin, ...] = ()
+    frees: tuple[Pin, ...] = ()
+    threatens: tuple[Gain, ...] = ()
+    offers: tuple[Gain, ...] = ()
+    parries: tuple[Man, ...] = ()
+    castling_lost: tuple[Right, ...] = ()
+    passed: tuple[Man, ...] = ()
+    isolated: tuple[Man, ...] = ()
+    doubled: tuple[Man, ...] = ()
+    backward: tuple[Man, ...] = ()
+    files_opened: tuple[str, ...] = ()
+    files_half_opened: tuple[str, ...] = ()
+
+    @property
+    def man(self) -> Man:
+        """The man that moved; in castling the king."""
+        return self.moved[0]
+
+    @property
+    def side(self) -> chess.Color:
+        """The side that moved."""
+        return self.man.color
+
+    @property
+    def after(self) -> chess.Board:
+        """The position after the move; a new board each time."""
+        board = board_of(self.fen)
+        board.push(self.move)
+        return board

@@ -1,0 +1,289 @@
+"""The words for what a move changes: the telling few first, then the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from chessnb.board.naming import counted, listed
+from chessnb.board.pieces import Man, men_in_words
+from chessnb.board.sides import SIDES
+from chessnb.facts._comparison import Gain, Hit, Line, Pin
+from chessnb.facts._move_changes import MoveChanges
+
+LINE_LENGTH = 160
+"""How many characters the line of a move may have."""
+
+AND_MORE = "; and more"
+"""Stands at the end of a line that could not hold all that is telling."""
+
+LONG_LINE = 3
+"""How many squares a line piece must gain or lose for that alone to be worth telling."""
+
+
+def line(changes: MoveChanges) -> str:
+    """Return the move with as many of its telling changes as the line holds."""
+    phrases = list(telling_phrases(changes))
+    if not phrases:
+        return f"{changes.played}: quiet, with nothing of note hit, guarded, opened or left"
+    shown = phrases[: _how_many_fit(changes.played, phrases)]
+    more = AND_MORE if len(shown) < len(phrases) else ""
+    return f"{changes.played}: {'; '.join(shown)}{more}"
+
+
+def paragraphs(changes: MoveChanges) -> tuple[str, ...]:
+    """Return one sentence with the telling changes, and one with the rest if there are any."""
+    phrases = list(telling_phrases(changes))
+    told = phrases[: _how_many_fit(changes.played, phrases)]
+    rest = [*phrases[len(told) :], *minor_phrases(changes)]
+    first = _series(told) if told else "is quiet: nothing of note is hit, guarded, opened or left"
+    sentences = [f"{changes.played} {first}."]
+    if rest:
+        sentences.append(f"It also {_series(rest)}.")
+    return tuple(sentences)
+
+
+def _how_many_fit(played: str, phrases: list[str]) -> int:
+    """Return how many phrases the line holds; one at least."""
+    if len(f"{played}: {'; '.join(phrases)}") <= LINE_LENGTH:
+        return len(phrases)
+    length = len(played) + len(": ") + len(AND_MORE)
+    for number, phrase in enumerate(phrases):
+        length += len(phrase) + (len("; ") if number else 0)
+        if length > LINE_LENGTH:
+            return max(1, number)
+    return len(phrases)
+
+
+def _series(phrases: list[str]) -> str:
+    """Join phrases that may hold an "and" of their own, so that the last joint stays clear."""
+    if len(phrases) < 2:
+        return "".join(phrases)
+    return f"{', '.join(phrases[:-1])}, and {phrases[-1]}"
+
+
+# -- what is telling ---------------------------------------------------------
+
+
+def telling_phrases(changes: MoveChanges) -> Iterator[str]:
+    """Run through the telling changes in the order in which they are told."""
+    yield from _the_move_itself(changes)
+    if _ends_the_game(changes):
+        return  # nothing else matters any more
+    yield from _hits(changes)
+    yield from _pins(changes)
+    yield from _offers(changes)
+    yield from _opened(changes)
+    yield from _costs(changes)
+    yield from _gains(changes)
+    yield from _help(changes)
+    yield from _enemy_lines(changes)
+    yield from _castling(changes)
+    yield from _pawns(changes)
+    for closed in changes.closed:
+        if is_telling(closed):
+            yield f"closes {closed.name} for {closed.by}"
+
+
+def _ends_the_game(changes: MoveChanges) -> bool:
+    return changes.check == "checkmate" or changes.stalemate
+
+
+def is_telling(line: Line) -> bool:
+    """Say whether a line that opens or closes is worth a word."""
+    return bool(line.hits) or len(line.squares) >= LONG_LINE
+
+
+def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
+    if changes.check == "checkmate":
+        yield "mates"
+    elif changes.check == "check":
+        yield "gives check"
+    elif changes.check:
+        yield f"gives {changes.check} from {men_in_words(changes.checkers)}"
+    if changes.stalemate:
+        yield "stalemates"
+    if changes.captured:
+        passing = changes.captured.square != changes.man.square
+        yield f"takes {changes.captured}{' en passant' if passing else ''}"
+    if changes.move.promotion:
+        yield f"promotes to a {changes.man.name}"
+    if len(changes.moved) > 1:
+        wing = "kingside" if changes.man.square[0] == "g" else "queenside"
+        yield f"castles {wing}"
+    if changes.answered:
+        yield f"answers the check from {men_in_words(changes.answered)}"
+
+
+def telling_hits(changes: MoveChanges) -> list[Hit]:
+    """Return the hits worth a word: not those on pawns that are guarded and stay so."""
+    gains = {gain.man for gain in changes.threatens}
+    return [
+        hit for hit in changes.hits if hit.loose or hit.target.name != "pawn" or hit.target in gains
+    ]
+
+
+def _hits(changes: MoveChanges) -> Iterator[str]:
+    if hits := telling_hits(changes):
+        yield f"hits {_targets(hits)}"
+
+
+def _targets(hits: Iterable[Hit]) -> str:
+    """Name what is hit: the loose men as such."""
+    groups: dict[tuple[str, bool], list[Man]] = {}
+    for hit in hits:
+        men = groups.setdefault((hit.target.piece, hit.loose), [])
+        if hit.target not in men:
+            men.append(hit.target)
+    return listed(
+        men_in_words(men).replace("the ", "the loose ", 1) if loose else men_in_words(men)
+        for (_, loose), men in groups.items()
+    )
+
+
+def _pins(changes: MoveChanges) -> Iterator[str]:
+    for pin in changes.pins:
+        if pin.by in changes.moved:
+            yield f"pins {pin.man} to the king"
+        else:
+            yield f"leaves {pin.man} pinned by {pin.by}"
+
+
+def telling_lines(changes: MoveChanges) -> list[Line]:
+    """Return the lines opened to our pieces that are worth a word, those with a target first.
+
+    Where a line only brings a check, the check has been told.
+    """
+    lines = [line for line in changes.opened if line.hits or line.by not in changes.checkers]
+    return sorted(filter(is_telling, lines), key=lambda line: not line.hits)
+
+
+def _offers(changes: MoveChanges) -> Iterator[str]:
+    if changes.offers:
+        yield f"lets {SIDES[not changes.side]} gain {_points_where(changes.offers)}"
+
+
+def _opened(changes: MoveChanges) -> Iterator[str]:
+    words = [
+        f"{line.name} for {line.by}{' against ' + men_in_words(line.hits) if line.hits else ''}"
+        for line in telling_lines(changes)
+    ]
+    if len(words) == 2:
+        words = [" and ".join(words)]
+    for word in words:
+        yield f"opens {word}"
+
+
+def _costs(changes: MoveChanges) -> Iterator[str]:
+    offered = {gain.man for gain in changes.offers}
+    if left := [man for man in _left_alone(changes) if man not in offered]:
+        yield f"leaves {men_in_words(left)} without a guard"
+    for pin in changes.gets_pinned:
+        if pin.man in changes.moved:
+            yield f"walks into a pin by {_enemys(changes, pin.by)}"
+        else:
+            yield f"leaves {pin.man} pinned by {_enemys(changes, pin.by)}"
+
+
+def _left_alone(changes: MoveChanges) -> list[Man]:
+    """Return the men that have lost their guard; those that moved took that on themselves."""
+    return [man for man in changes.left_unguarded if man not in changes.moved]
+
+
+def _gains(changes: MoveChanges) -> Iterator[str]:
+    """Tell of gains on a square that a hit on a loose or dearer man does not explain."""
+    plain = {
+        hit.target for hit in changes.hits if hit.loose or hit.target.points > hit.by.points
+    } | {target for line in changes.opened for target in line.hits}
+    if further := [gain for gain in changes.threatens if gain.man not in plain]:
+        yield f"could next gain {_points_where(further)}"
+
+
+def _points_where(gains: Iterable[Gain]) -> str:
+    """Write points and squares; only one of the gains can be had at a time."""
+    words = (f"{counted(gain.points, 'point')} on {gain.man.square}" for gain in gains)
+    return listed(words, joint="or")
+
+
+def _help(changes: MoveChanges) -> Iterator[str]:
+    guarded = [guard.man for guard in changes.guards]
+    if changes.man in changes.parries:
+        yield f"brings the {changes.man.name} out of attack"
+    parried = [man for man in changes.parries if man not in changes.moved and man not in guarded]
+    if parried:
+        yield f"parries the attack on {men_in_words(parried)}"
+    needed = {*changes.newly_guarded, *changes.parries}
+    helped = [man for man in dict.fromkeys(guarded) if man in needed and man not in changes.moved]
+    if helped:
+        yield f"guards {men_in_words(helped)}"
+    for pin in changes.frees:
+        yield f"frees {pin.man} from the pin by {_enemys(changes, pin.by)}"
+
+
+def _enemy_lines(changes: MoveChanges) -> Iterator[str]:
+    for line in filter(is_telling, changes.closed_to_enemy):
+        yield f"closes {line.name} to {_enemys(changes, line.by)}"
+    for line in filter(is_telling, changes.opened_to_enemy):
+        against = f" against {men_in_words(line.hits)}" if line.hits else ""
+        yield f"opens {line.name} to {_enemys(changes, line.by)}{against}"
+
+
+def _enemys(changes: MoveChanges, man: Man) -> str:
+    return f"{SIDES[not changes.side]}'s {str(man).removeprefix('the ')}"
+
+
+def _castling(changes: MoveChanges) -> Iterator[str]:
+    own = [wing for side, wing in changes.castling_lost if side == changes.side]
+    if own and len(changes.moved) == 1:
+        yield f"gives up castling {listed(own)}"
+    other = [wing for side, wing in changes.castling_lost if side != changes.side]
+    if other:
+        yield f"ends {SIDES[not changes.side]}'s right to castle {listed(other)}"
+
+
+def _pawns(changes: MoveChanges) -> Iterator[str]:
+    for man in changes.passed:
+        if man.color == changes.side:
+            yield f"makes a passed pawn on {man.square}"
+        else:
+            yield f"gives {SIDES[man.color]} a passed pawn on {man.square}"
+    for adjective in ("isolated", "doubled", "backward"):
+        if men := getattr(changes, adjective):
+            plural = "pawns" if len(men) > 1 else "pawn"
+            squares = listed(sorted(man.square for man in men))
+            yield f"leaves the {plural} on {squares} {adjective}"
+    told = {line.name for line in telling_lines(changes)}
+    for kind, letters in (
+        ("opens", changes.files_opened),
+        ("half-opens", changes.files_half_opened),
+    ):
+        if files := [
+            f"the {letter}-file" for letter in letters if f"the {letter}-file" not in told
+        ]:
+            yield f"{kind} {listed(files)}"
+
+
+# -- what is not -------------------------------------------------------------
+
+
+def minor_phrases(changes: MoveChanges) -> Iterator[str]:
+    """Run through changes that are only told after the telling ones."""
+    if _ends_the_game(changes):
+        return
+    told = telling_hits(changes)
+    if covered := [hit for hit in changes.hits if hit not in told]:
+        verb = "is" if len(covered) == 1 else "are"
+        yield f"hits {_targets(covered)}, which {verb} guarded"
+    needed = {*changes.newly_guarded, *changes.parries}
+    # Of king and rook in castling, one may take over what the other gives up.
+    kept = {guard.man for guard in changes.guards} & set(changes.stops_guarding)
+    done = needed | kept | set(changes.moved)
+    if further := [guard.man for guard in changes.guards if guard.man not in done]:
+        yield f"gives another guard to {men_in_words(dict.fromkeys(further))}"
+    if changes.stops_hitting:
+        yield f"no longer hits {men_in_words(changes.stops_hitting)}"
+    told_or_kept = {*_left_alone(changes), *kept}
+    if gone := [man for man in changes.stops_guarding if man not in told_or_kept]:
+        yield f"no longer guards {men_in_words(gone)}"
+    released: tuple[Pin, ...] = changes.releases
+    if released:
+        yield f"lets {men_in_words(pin.man for pin in released)} out of a pin"

@@ -1,0 +1,309 @@
+"""Pressure: who attacks a square and who guards it, counted as a trade player counts.
+
+The count is common practice, without a source: every man that could take on
+the square in turn counts, so a rook behind a rook on the same file is a second
+attacker.  What the count leaves out is written beside each man.  For what the
+takes really bring, see :func:`chessnb.facts._exchange`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import chess
+
+from chessnb.board.lines import STEPS, pinner_of
+from chessnb.board.naming import man
+from chessnb.board.pieces import Man, man_at
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.board.squares import square_of
+from chessnb.diagrams import Diagram, Mark, diagram
+from chessnb.findings import Finding
+
+
+@dataclass(frozen=True, kw_only=True)
+class Force:
+    """A man that bears on a square.
+
+    Attributes
+    ----------
+    man : Man
+        The man.
+    behind : Man or None
+        The man directly before it on the line, if it stands behind one.
+    obstacle : str
+        Why it does not count; empty if it does.
+    """
+
+    man: Man
+    behind: Man | None = None
+    obstacle: str = ""
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is one of the number."""
+        return not self.obstacle
+
+    def __str__(self) -> str:
+        place = f"{self.man.name} {self.man.square}"
+        return f"{place} behind {self.behind}" if self.behind else place
+
+
+@dataclass(frozen=True, kw_only=True)
+class Pressure(Finding):
+    """Who attacks a square and who guards it.
+
+    Attributes
+    ----------
+    fen : str
+        The position.
+    square : str
+        The square.
+    by : chess.Color
+        The side that attacks it.
+    attackers, guards : tuple of Force
+        The men that bear on it, the cheapest first, the king last; those that
+        do not count too.
+    """
+
+    fen: str
+    square: str
+    by: chess.Color
+    attackers: tuple[Force, ...]
+    guards: tuple[Force, ...]
+
+    @property
+    def attacked_by(self) -> int:
+        """How many attackers count."""
+        return sum(force.counts for force in self.attackers)
+
+    @property
+    def guarded_by(self) -> int:
+        """How many guards count."""
+        return sum(force.counts for force in self.guards)
+
+    @property
+    def line(self) -> str:
+        """Both counts with their men, then those that do not count and why."""
+        attack = _side_in_words(self.by, "attacks", self.attackers)
+        guard = _side_in_words(not self.by, "guards", self.guards)
+        left_out = [
+            f"the {force.man.name} on {force.man.square} does not count: {force.obstacle}"
+            for force in (*self.attackers, *self.guards)
+            if force.obstacle
+        ]
+        return "; ".join((f"{self.square}: {attack}, {guard}", *left_out))
+
+    @property
+    def picture(self) -> Diagram:
+        """The board, with a stroke for each force, dashed where it does not count."""
+        strokes = [
+            Mark(
+                role="force" if force.counts else "blocked", square=force.man.square, to=self.square
+            )
+            for force in (*self.attackers, *self.guards)
+        ]
+        return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
+
+
+def pressure(
+    position: Position, square: chess.Square | str, *, by: chess.Color | None = None
+) -> Pressure:
+    """Count who attacks a square and who guards it.
+
+    Direct attackers count, and line pieces behind them that would take after
+    them: behind a rook or queen on a file or rank, behind a bishop or queen
+    on a diagonal, behind a pawn on the diagonal it takes along.  A piece
+    pinned to its king counts only if it may take along the pin.  The king
+    counts last, and only if no enemy man would be left to retake.  A piece
+    behind an enemy piece is listed and does not count.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    square : chess.Square or str
+        The square, such as ``"d5"``.
+    by : chess.Color, optional
+        The side that attacks.  By default the enemy of the man on the square;
+        for an empty square the side to move.
+
+    Returns
+    -------
+    Pressure
+        Attackers and guards.
+
+    Raises
+    ------
+    PositionError
+        If there is no such square.
+
+    Examples
+    --------
+    >>> print(pressure("4k3/8/4p3/3p4/2P5/2N5/3R4/3QK3 w - - 0 1", "d5"))
+    d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
+Black guards with 1 (pawn e6)
+    """
+    board = board_of(position)
+    target = square_of(square)
+    if by is None:
+        owner = board.color_at(target)
+        by = board.turn if owner is None else not owner
+    attackers, guards = forces(board, by, target)
+    return Pressure(
+        fen=board.fen(),
+        square=chess.square_name(target),
+        by=by,
+        attackers=attackers,
+        guards=guards,
+    )
+
+
+def forces(
+    board: chess.Board, by: chess.Color, target: chess.Square
+) -> tuple[tuple[Force, ...], tuple[Force, ...]]:
+    """Return the forces of the side that attacks a square, and of the side that guards it."""
+    attackers = _line_up(board, by, target)
+    guards = _line_up(board, not by, target)
+    return (
+        _with_king(board, by, target, attackers, guards, spare=0),
+        _with_king(board, not by, target, guards, attackers, spare=1),
+    )
+
+
+def _side_in_words(side: chess.Color, verb: str, forces: tuple[Force, ...]) -> str:
+    counted = [force for force in forces if force.counts]
+    if not counted:
+        return f"{SIDES[side]} {verb} with none"
+    return f"{SIDES[side]} {verb} with {len(counted)} ({', '.join(map(str, counted))})"
+
+
+def _line_up(board: chess.Board, side: chess.Color, target: chess.Square) -> tuple[Force, ...]:
+    """Return the forces of a side without its king, the cheapest first."""
+    forces = [
+        Force(man=man_at(board, square), obstacle=pin_in_words(board, square, target))
+        for square in board.attackers(side, target)
+        if board.piece_type_at(square) != chess.KING
+    ]
+    for kind, steps in STEPS.items():
+        for step in steps:
+            forces += _behind_the_first(board, side, target, kind, step)
+    return tuple(sorted(forces, key=lambda force: (force.man.kind, force.man.square)))
+
+
+def _behind_the_first(
+    board: chess.Board,
+    side: chess.Color,
+    target: chess.Square,
+    kind: chess.PieceType,
+    step: tuple[int, int],
+) -> list[Force]:
+    """Return a side's line pieces that stand behind men that bear on the target."""
+    found: list[Force] = []
+    before: Man | None = None
+    barrier = ""
+    for square in _along(target, step):
+        piece = board.piece_at(square)
+        if piece is None:
+            continue
+        here = man_at(board, square)
+        first = before is None
+        bears = (
+            target in board.attacks(square) and piece.piece_type != chess.KING
+            if first
+            else piece.piece_type in (kind, chess.QUEEN)
+        )
+        if not bears:
+            break
+        pinned = pin_in_words(board, square, target)
+        if not first and piece.color == side:
+            found.append(Force(man=here, behind=before, obstacle=barrier or pinned))
+        if not barrier:
+            barrier = _barrier(board, square, side, pinned)
+        before = here
+    return found
+
+
+def _barrier(board: chess.Board, square: chess.Square, side: chess.Color, pinned: str) -> str:
+    """Say why nothing of a side behind this man counts; empty if it does."""
+    if board.color_at(square) != side:
+        return f"behind {SIDES[not side]}'s {man(board, square).removeprefix('the ')}"
+    return f"behind the pinned {man(board, square).removeprefix('the ')}" if pinned else ""
+
+
+def _along(square: chess.Square, step: tuple[int, int]) -> Iterator[chess.Square]:
+    file, rank = chess.square_file(square) + step[0], chess.square_rank(square) + step[1]
+    while 0 <= file < 8 and 0 <= rank < 8:
+        yield chess.square(file, rank)
+        file, rank = file + step[0], rank + step[1]
+
+
+def pin_in_words(board: chess.Board, square: chess.Square, target: chess.Square) -> str:
+    """Say what pins a man so that it may not go to a square; empty if nothing does.
+
+    A pinned piece may move along the line of the pin (FIDE Laws, article 3.9.2).
+    """
+    side = board.color_at(square)
+    if side is None or target in board.pin(side, square):
+        return ""
+    pinner = pinner_of(board, square)
+    return f"pinned to {man(board, _king(board, side))} by {man(board, pinner)}"
+
+
+def _king(board: chess.Board, side: chess.Color) -> chess.Square:
+    king = board.king(side)
+    assert king is not None  # board_of refuses positions without a king
+    return king
+
+
+def _with_king(
+    board: chess.Board,
+    side: chess.Color,
+    target: chess.Square,
+    own: tuple[Force, ...],
+    enemy: tuple[Force, ...],
+    *,
+    spare: int,
+) -> tuple[Force, ...]:
+    """Add the king, which takes last: when no enemy man is left to retake.
+
+    `spare` is how many enemy men more than own men will have taken by then: a
+    guard only takes after an attacker has.
+    """
+    king = _king(board, side)
+    if target not in board.attacks(king):
+        return own
+    able = sum(force.counts for force in own) + spare
+    obstacle = _king_is_kept_off(board, side, target, enemy, able)
+    return (*own, Force(man=man_at(board, king), obstacle=obstacle))
+
+
+def _king_is_kept_off(
+    board: chess.Board,
+    side: chess.Color,
+    target: chess.Square,
+    enemy: tuple[Force, ...],
+    able: int,
+) -> str:
+    """Say which men forbid the king to take (FIDE Laws, article 3.9.2); empty if none."""
+    other = _king(board, not side)
+    if target in board.attacks(other):
+        return f"{man(board, other)} covers {chess.square_name(target)}"
+    # A pinned piece attacks all the same (article 3.1.3), and never goes away.
+    held = [force for force in enemy if pin_in_words(board, square_of(force.man.square), target)]
+    if held:
+        return f"{held[0].man} covers {chess.square_name(target)}"
+    coming = [*enemy, *_through_king(board, side, target)]
+    if len(coming) <= able:
+        return ""
+    return f"{coming[-1].man} would retake"
+
+
+def _through_king(board: chess.Board, side: chess.Color, target: chess.Square) -> list[Force]:
+    """Return enemy line pieces that will see the target once the king has left its square."""
+    without = chess.SquareSet(board.occupied & ~chess.BB_SQUARES[_king(board, side)])
+    now = board.attackers(not side, target)
+    later = board.attackers(not side, target, without)
+    return [Force(man=man_at(board, square)) for square in later - now]

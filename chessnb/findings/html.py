@@ -1,0 +1,37 @@
+"""The HTML of a cell's output: the one place where it is made and escaped."""
+
+from __future__ import annotations
+
+import html
+import re
+
+from chessnb.diagrams import Diagram
+
+OPENING, CLOSING = "<div class='chessnb'>", "<!--/chessnb--></div>"
+"""What stands around all HTML that a lesson's output holds (the sanitize file matches it)."""
+
+
+def card(*paragraphs: str, picture: Diagram | None = None) -> str:
+    """Return the HTML of a finding: its picture, then its paragraphs, escaped.
+
+    Nothing in it needs a style sheet or a script, so it looks the same in an
+    untrusted notebook.
+    """
+    figure = "" if picture is None else picture.img()
+    words = "".join(f"<p>{escaped(text)}</p>" for text in paragraphs)
+    return f"{OPENING}{figure}{words}{CLOSING}"
+
+
+def escaped(text: str) -> str:
+    """Write any text as HTML that shows just that text.
+
+    JupyterLab looks for formulas in an output after it is rendered, and an
+    entity is a dollar again by then; but it does not join text across
+    elements, so each character that could open a formula gets its own.
+
+    Examples
+    --------
+    >>> escaped("<b> costs $5")
+    '&lt;b&gt; costs <span>$</span>5'
+    """
+    return re.sub(r"[$\\\\]", r"<span>\g<0></span>", html.escape(text))

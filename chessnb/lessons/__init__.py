@@ -1,0 +1,6 @@
+"""Lessons: games and positions, their moments, sidelines, notes, saving."""
+
+from chessnb.lessons.lesson import Lesson
+from chessnb.lessons.moment import Moment
+
+__all__ = ["Lesson", "Moment"]

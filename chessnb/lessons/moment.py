@@ -1,0 +1,202 @@
+"""A moment: one position of a lesson, with the way that led to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import chess
+import chess.pgn
+
+from chessnb.board.naming import to_move
+from chessnb.board.sides import SIDES
+from chessnb.diagrams import Diagram, diagram
+from chessnb.errors import LessonError
+from chessnb.facts import Changes, changes
+from chessnb.findings import Finding
+from chessnb.lessons.addresses import address_of, follow_from
+from chessnb.lessons.comments import line_name, readable
+from chessnb.lessons.trees import Trees
+from chessnb.mistakes import Forgiving
+from chessnb.notation.move_writer import number, write_line
+
+
+@dataclass(frozen=True, kw_only=True, eq=False, repr=False)
+class Moment(Forgiving, Finding):
+    """One position of a lesson.
+
+    Moments come from a lesson (:meth:`Lesson.after` and its like), and show
+    themselves as a diagram at the end of a cell.  Two moments are equal if
+    they are the same place of the same tree.
+
+    Attributes
+    ----------
+    lesson : Lesson
+        The lesson it belongs to.
+    node : chess.pgn.GameNode
+        Its place in the tree of python-chess; changing that changes the lesson.
+    """
+
+    lesson: Trees
+    node: chess.pgn.GameNode
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Moment) and other.node is self.node
+
+    def __hash__(self) -> int:
+        return hash(id(self.node))
+
+    def __repr__(self) -> str:
+        return f"<Moment {self.label}: {self.fen}>"
+
+    # -- what it is -------------------------------------------------------
+
+    @property
+    def board(self) -> chess.Board:
+        """The position, with the moves that led to it; a new board each time."""
+        return self.node.board()
+
+    @property
+    def fen(self) -> str:
+        """The position as a FEN."""
+        return self.board.fen()
+
+    @property
+    def turn(self) -> chess.Color:
+        """The side to move."""
+        return self.node.turn()
+
+    @property
+    def move(self) -> chess.Move | None:
+        """The move that led here; ``None`` at a start."""
+        return self.node.move
+
+    @property
+    def san(self) -> str:
+        """The move that led here in SAN; empty at a start."""
+        return self.node.san() if isinstance(self.node, chess.pgn.ChildNode) else ""
+
+    @property
+    def address(self) -> str:
+        """Where it is, as :meth:`Lesson.at` takes it: ``"14. Nd5"``, ``"diagram 3"``."""
+        game = self.node.game()
+        name = self.lesson.name_of(game)
+        if name is None:
+            return address_of(self.node)
+        return name if self.node is game else f"{name}: {address_of(self.node)}"
+
+    @property
+    def label(self) -> str:
+        """What a caption calls it: ``"after 14. Nd5"``, ``"start"``, ``"diagram 3"``."""
+        return f"after {self.address}" if self.move is not None else self.address
+
+    @property
+    def line(self) -> str:
+        """The finding: place, side to move, FEN."""
+        return f"{self.label}, {SIDES[self.turn]} to move: {self.fen}"
+
+    @property
+    def picture(self) -> Diagram:
+        """The diagram of the position, its last move underlined."""
+        return diagram(self.board, last_move=self.move, caption=self.caption)
+
+    @property
+    def caption(self) -> str:
+        """The words under the diagram."""
+        label = self.label[0].upper() + self.label[1:]
+        return f"{label}. {self.to_move}"
+
+    @property
+    def to_move(self) -> str:
+        """Whose move it is, or how the game ended, as a sentence."""
+        return to_move(self.board)
+
+    @property
+    def paragraphs(self) -> Sequence[str]:
+        """The caption alone: a lesson tells the comment in its prose."""
+        return (self.caption,)
+
+    @property
+    def comment(self) -> str:
+        """What the game's annotator says here, without commands for programs."""
+        return readable(self.node.comment)
+
+    @property
+    def nags(self) -> tuple[int, ...]:
+        """The Numeric Annotation Glyphs of its move (PGN standard, section 10), sorted."""
+        return tuple(sorted(self.node.nags))
+
+    @property
+    def is_main_line(self) -> bool:
+        """Whether it lies on the main line of its game."""
+        return self.node.is_mainline()
+
+    @property
+    def line_name(self) -> str | None:
+        """The name of the sideline that it begins, if it begins a named one."""
+        return line_name(self.node)
+
+    @property
+    def played(self) -> str:
+        """All moves from the start of its game to here, with numbers."""
+        board = self.board
+        return write_line(board.root(), board.move_stack)
+
+    # -- its neighbours ---------------------------------------------------
+
+    @property
+    def next(self) -> Moment | None:
+        """The moment after the next move of its line; ``None`` at the end."""
+        following = self.node.next()
+        return None if following is None else self._at(following)
+
+    @property
+    def back(self) -> Moment | None:
+        """The moment before its move; ``None`` at a start."""
+        return None if self.node.parent is None else self._at(self.node.parent)
+
+    @property
+    def branches(self) -> tuple[Moment, ...]:
+        """The moments after each move that the lesson has here, its own line's first."""
+        return tuple(self._at(node) for node in self.node.variations)
+
+    def after(self, moves: str) -> Moment:
+        """Return a moment further on, by the moves that lead there from here.
+
+        Raises
+        ------
+        AddressError
+            If the lesson has no such line here.
+
+        Examples
+        --------
+        >>> from chessnb.lessons import Lesson
+        >>> lesson = Lesson.from_text("1. e4 e5 (1... c5 2. Nf3) 2. Nc3")
+        >>> lesson.after("1. e4").after("c5 2. Nf3").address
+        '1... c5 2. Nf3'
+        """
+        return self._at(follow_from(self.node, moves))
+
+    def _at(self, node: chess.pgn.GameNode) -> Moment:
+        return Moment(lesson=self.lesson, node=node)
+
+    # -- what happened ----------------------------------------------------
+
+    def changes(self) -> Changes:
+        """Say what the move that led here changed.
+
+        Raises
+        ------
+        LessonError
+            At a start, where no move has been made.
+        """
+        if self.node.parent is None or self.move is None:
+            raise LessonError(f"{self.address!r}: no move leads here, so nothing has changed")
+        return changes(self.node.parent.board(), self.move)
+
+    @property
+    def numbered(self) -> str:
+        """Its move with its number, ``"14. Nd5"``; empty at a start."""
+        if self.node.parent is None:
+            return ""
+        return f"{number(self.node.parent.board())} {self.san}"

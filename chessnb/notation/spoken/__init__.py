@@ -1,0 +1,1 @@
+"""Moves as they are said aloud: heard (``listener``) and said (``speech``)."""

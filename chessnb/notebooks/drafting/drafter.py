@@ -1,0 +1,205 @@
+"""Drafting: a game file goes in, a lesson notebook with its outputs comes out."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from chessnb.board.naming import counted
+from chessnb.errors import LessonError, NotebookError
+from chessnb.lessons import Lesson
+from chessnb.notebooks import (
+    cell_key,
+    is_lesson,
+    new_notebook,
+    read_notebook,
+    run_notebook,
+    write_notebook,
+)
+from chessnb.notebooks.drafting.lesson_page import lesson_cells, reading_expression
+from chessnb.notebooks.drafting.redraft import Kept, merge, removed_keys
+from chessnb.teaching.turning_points import turning_points
+
+MOST_MOMENTS = 12
+"""How many turning points a lesson stops at, unless the teacher says otherwise."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Draft:
+    """What was drafted.
+
+    Attributes
+    ----------
+    path : Path
+        The notebook.
+    title : str
+        The lesson's title.
+    moves : int
+        How many moves the game has, Black's counted with White's.
+    moments : int
+        How many turning points the lesson stops at.
+    found : int
+        How many were found in the game.
+    kept : Kept or None
+        What was kept of an earlier lesson at the same place; ``None`` if
+        there was none.
+    """
+
+    path: Path
+    title: str
+    moves: int
+    moments: int
+    found: int
+    kept: Kept | None = None
+
+    @property
+    def in_words(self) -> str:
+        """Say it in one sentence or two."""
+        shown = counted(self.moments, "moment")
+        words = f"it stops at {shown}."
+        if not self.found:
+            words = (
+                "the game has no turning points that could be found."
+                if self.moves
+                else ("the game has no moves yet.")
+            )
+        if self.found > self.moments:
+            words = f"it stops at {self.moments} of {self.found} turning points (see --moments)."
+        if self.kept is not None:
+            words = f"{words} {self.kept.in_words}"
+        return words
+
+
+def draft(
+    game_path: str | os.PathLike[str],
+    notebook_path: str | os.PathLike[str],
+    *,
+    game: int | None = None,
+    where: Mapping[str, str] | None = None,
+    title: str | None = None,
+    level: str | None = None,
+    goals: Sequence[str] | None = None,
+    minutes: int | None = None,
+    most: int = MOST_MOMENTS,
+    force: bool = False,
+    on_cell: Callable[[int, int], None] | None = None,
+) -> Draft:
+    """Write and run a lesson notebook from a game.
+
+    Parameters
+    ----------
+    game_path : path
+        A PGN file.
+    notebook_path : path
+        The notebook to write, in a folder that exists.
+    game, where : int, mapping, optional
+        Which game of the file; see :meth:`chessnb.Lesson.read`.
+    title, level, goals, minutes : optional
+        What the title page says of the lesson.
+    most : int
+        At how many turning points the lesson stops at most.
+    force : bool
+        Draft anew although the notebook exists.  Cells that the teacher
+        added or edited are kept, drafted cells that the teacher took out
+        stay out.
+    on_cell : callable, optional
+        Called before each cell is run, with its number and how many there are.
+
+    Returns
+    -------
+    Draft
+        What was drafted.
+
+    Raises
+    ------
+    GameFileError
+        If the game cannot be used.
+    LessonError
+        If there is nothing to teach in it.
+    NotebookError
+        If the notebook exists (without `force`), cannot be written, or one
+        of the teacher's own cells fails.  Nothing is written then.
+
+    Notes
+    -----
+    Some seconds, most of them for starting Python in the notebook.
+    """
+    target = Path(notebook_path)
+    _check_target(target)
+    # Whether there is a lesson already is asked first: drafting takes seconds.
+    old = _old_lesson(target, force=force)
+    lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
+    about = {name: value for name, value in lesson_about.items() if value}
+    lesson = Lesson.read(game_path, game=game, where=where, **about)
+    if lesson.game is None:
+        raise LessonError(
+            f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
+        )
+    number = game if where is None else _number_in_file(game_path, where)
+    reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
+    points, found = turning_points(lesson, most=most)
+    cells = lesson_cells(lesson, points, reading=reading, name=target.name)
+    keys = [cell_key(cell) for cell in cells]
+    merged, kept = (cells, None) if old is None else merge(cells, old)
+    notebook = new_notebook(merged, notes=_notes(keys, old))
+    done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
+    write_notebook(done, target)
+    return Draft(
+        path=target,
+        title=lesson.title,
+        moves=(lesson.end.node.ply() - lesson.start.node.ply() + 1) // 2,
+        moments=len(points),
+        found=found,
+        kept=kept,
+    )
+
+
+def _notes(keys: Sequence[str | None], old: Mapping[str, object] | None) -> dict[str, object]:
+    notes: dict[str, object] = {"cells": list(keys)}
+    if old is not None and (removed := sorted(removed_keys(old))):
+        notes["removed"] = removed
+    return notes
+
+
+def _number_in_file(path: str | os.PathLike[str], where: Mapping[str, str]) -> int:
+    """Return the number of the game that `where` found: what the notebook names for good."""
+    from chessnb.lessons.game_files import find_game, open_game_file, raw_games
+
+    with open_game_file(path) as handle:
+        return find_game(raw_games(handle, path=str(path)), path=str(path), where=where).number
+
+
+def _check_target(target: Path) -> None:
+    if target.suffix != ".ipynb":
+        raise NotebookError(
+            "a lesson is a notebook: give it a name that ends in .ipynb", path=str(target)
+        )
+    if not target.parent.is_dir():
+        raise NotebookError(
+            f"there is no folder {str(target.parent)!r} to write it in", path=str(target)
+        )
+    if not os.access(target.parent, os.W_OK):
+        raise NotebookError(
+            f"the folder {str(target.parent)!r} cannot be written in", path=str(target)
+        )
+
+
+def _old_lesson(target: Path, *, force: bool) -> Mapping[str, object] | None:
+    if not target.exists():
+        return None
+    if not force:
+        raise NotebookError(
+            "there is such a file already. With --force it is drafted anew; cells that you "
+            "added or edited are kept",
+            path=str(target),
+        )
+    old = read_notebook(target)
+    if not is_lesson(old):
+        raise NotebookError(
+            "this notebook is not a lesson that chessnb drafted, so it is left alone; "
+            "choose another name",
+            path=str(target),
+        )
+    return dict(old)

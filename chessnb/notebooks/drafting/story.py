@@ -1,0 +1,93 @@
+"""The story of a game as Markdown: moves, comments, sidelines, nothing but text.
+
+All that comes from the file is escaped: whatever it holds, it is shown and
+never obeyed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+import chess.pgn
+
+from chessnb.lessons.comments import line_name, readable
+from chessnb.notation.move_writer import number
+from chessnb.notebooks import escape
+
+GLYPHS = {
+    1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!", 7: "□", 10: "=", 13: "∞", 14: "⩲", 15: "⩱",
+    16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀", 146: "N",
+}  # fmt: skip
+"""The printed signs of the glyphs (PGN standard, section 10; 146: common practice, no source)."""
+
+
+def glyphs(node: chess.pgn.GameNode) -> str:
+    """Return a move's glyphs as they are printed: ``"!?"``, ``" ±"``; unknown ones are left out."""
+    signs = [GLYPHS[nag] for nag in sorted(node.nags) if nag in GLYPHS]
+    return "".join(sign if set(sign) <= set("!?") else f" {sign}" for sign in signs)
+
+
+class Story:
+    """Tells nodes of a game one after another, as paragraphs of Markdown."""
+
+    def __init__(self) -> None:
+        self.paragraphs: list[str] = []
+        self._moves: list[str] = []
+
+    def tell(self, node: chess.pgn.ChildNode) -> None:
+        """Tell one move of the main line, its comment, and the sidelines that replace it."""
+        board = node.parent.board()
+        if board.turn or not self._moves:
+            self._moves.append(number(board))
+        self._moves.append(f"{node.san()}{glyphs(node)}")
+        comment = readable(node.comment)
+        sidelines = node.parent.variations[1:] if node.is_main_variation() else []
+        if comment or sidelines:
+            self.pause()
+        if comment:
+            self.paragraphs.append(escape(comment))
+        for sideline in sidelines:
+            self.paragraphs.extend(_sideline(sideline, depth=1))
+
+    def pause(self) -> None:
+        """End the run of moves: what comes next begins with a number."""
+        if self._moves:
+            self.paragraphs.append(f"**{' '.join(self._moves)}**")
+            self._moves = []
+
+    def text(self) -> str:
+        """Return what has been told, as Markdown."""
+        self.pause()
+        return "\n\n".join(self.paragraphs)
+
+
+def _sideline(start: chess.pgn.ChildNode, *, depth: int) -> Iterator[str]:
+    """Tell a sideline, indented under the move that it replaces."""
+    inner: list[str] = []
+    words = [_opening_words(start)]
+    node: chess.pgn.ChildNode | None = start
+    board = start.parent.board()
+    numbered = True
+    while node is not None:
+        if board.turn or numbered:
+            words.append(number(board))
+        words.append(f"{node.san()}{glyphs(node)}")
+        numbered = False
+        if comment := readable(node.comment):
+            words.append(f"— {escape(comment)} —" if node.variations else f"— {escape(comment)}")
+            numbered = True
+        for variation in node.parent.variations[1:] if node.is_main_variation() else []:
+            inner.extend(_sideline(variation, depth=depth + 1))
+        board.push(node.move)
+        node = node.next()
+    yield f"{'> ' * depth}{' '.join(filter(None, words))}"
+    yield from inner
+
+
+def _opening_words(start: chess.pgn.ChildNode) -> str:
+    name = line_name(start)
+    if name is not None:
+        return f"*{escape(name)}:*"
+    said = readable(start.starting_comment)
+    return escape(said) if said else "*Instead:*"

@@ -1,0 +1,191 @@
+"""Run a lesson notebook from the first cell to the last, in a fresh kernel."""
+
+from __future__ import annotations
+
+import atexit
+import copy
+import os
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from chessnb.errors import NotebookError
+from chessnb.notebooks.cell_errors import error_sentence
+from chessnb.notebooks.kernels import kernel_environment, kernel_manager
+from chessnb.notebooks.lesson_cells import place_in_words, section_of
+from chessnb.notebooks.live_parts import without_live_parts
+from chessnb.search.proof_book import KEEP
+
+if TYPE_CHECKING:
+    from nbclient import NotebookClient
+    from nbformat import NotebookNode
+
+RAISES = "raises-exception"
+"""The tag of a cell that shows an error on purpose."""
+
+
+class CellFailed(NotebookError):  # noqa: N818 (a name a teacher reads)
+    """A cell of a lesson could not be run to its end.
+
+    Attributes
+    ----------
+    cell : int
+        The cell, counted from 1 among all cells.
+    section : str or None
+        The last heading above it.
+    sentence : str
+        What went wrong in it.
+    """
+
+    def __init__(self, sentence: str, *, path: str, cell: int, section: str | None) -> None:
+        super().__init__(f"{place_in_words(cell, section)}: {sentence}", path=path)
+        self.sentence = sentence
+        self.cell = cell
+        self.section = section
+
+
+def run_notebook(
+    notebook: NotebookNode,
+    *,
+    folder: str | os.PathLike[str],
+    name: str = "the notebook",
+    on_cell: Callable[[int, int], None] | None = None,
+    seconds_a_cell: int = 600,
+) -> NotebookNode:
+    """Return a notebook with the outputs of a fresh run.
+
+    Parameters
+    ----------
+    notebook : NotebookNode
+        The notebook; it is not changed.
+    folder : path
+        Where the cells run: files that they name are looked for here.
+    name : str
+        What an error calls the notebook, usually its path.
+    on_cell : callable, optional
+        Called before each cell with its number, counted from 1, and how many
+        cells there are.
+    seconds_a_cell : int
+        How long one cell may take.
+
+    Returns
+    -------
+    NotebookNode
+        A copy with outputs and execution counts, and without widget views,
+        widget state and times.
+
+    Raises
+    ------
+    CellFailed
+        If a cell raises an error without being tagged ``raises-exception``,
+        takes too long, or its kernel dies.
+    NotebookError
+        If there is no such folder, or no kernel can be started.
+
+    Notes
+    -----
+    About two seconds, and what the cells take.
+    """
+    place_to_run = Path(folder)
+    if not place_to_run.is_dir():
+        raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=name)
+    fresh = _without_outputs(notebook)
+    run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
+    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:
+        run.execute(place_to_run, Path(scratch))
+    return without_live_parts(fresh)
+
+
+def _without_outputs(notebook: NotebookNode) -> NotebookNode:
+    fresh = copy.deepcopy(notebook)
+    for cell in fresh["cells"]:
+        if cell["cell_type"] == "code":
+            cell["outputs"], cell["execution_count"] = [], None
+    return fresh
+
+
+class _Run:
+    """One run of one notebook, with what is known when it goes wrong."""
+
+    def __init__(
+        self,
+        notebook: NotebookNode,
+        *,
+        name: str,
+        on_cell: Callable[[int, int], None] | None,
+        seconds_a_cell: int,
+    ) -> None:
+        self.notebook = notebook
+        self.name = name
+        self.on_cell = on_cell
+        self.seconds_a_cell = seconds_a_cell
+        self.index: int | None = None
+
+    def execute(self, folder: Path, scratch: Path) -> None:
+        from nbclient.exceptions import CellExecutionError, CellTimeoutError
+
+        client = self._client()
+        try:
+            self._execute(client, folder, scratch)
+        except CellExecutionError as error:
+            raise self._error(error_sentence(error.ename, error.evalue, self._shown())) from None
+        except CellTimeoutError:
+            raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
+        except (RuntimeError, OSError, AssertionError) as error:
+            if getattr(client, "_async_cleanup_kernel_future", None) is not None:
+                # nbclient answers Ctrl-C by ending its kernel, then misses it.
+                raise KeyboardInterrupt from None
+            raise self._dead_kernel(error) from error
+        finally:
+            # nbclient forgets this where the kernel did not start.
+            atexit.unregister(client._cleanup_kernel)
+
+    def _execute(self, client: NotebookClient, folder: Path, scratch: Path) -> None:
+        with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
+            environment = {**kernel_environment(scratch), KEEP: "1"}
+            client.execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
+
+    def _client(self) -> NotebookClient:
+        from nbclient import NotebookClient
+
+        manager = kernel_manager()
+        client = NotebookClient(
+            self.notebook,
+            km=manager,
+            log=manager.log,
+            store_widget_state=False,
+            record_timing=False,
+            timeout=self.seconds_a_cell,
+            skip_cells_with_tag="",  # a skipped cell would keep an unproved output
+            on_cell_start=self._begin,
+        )
+        client.owns_km = True  # it ends the kernel
+        return client
+
+    def _begin(self, *, cell: Any, cell_index: int) -> None:
+        self.index = cell_index
+        if self.on_cell is not None:
+            self.on_cell(cell_index + 1, len(self.notebook["cells"]))
+
+    def _shown(self) -> Sequence[str]:
+        """Return what the cell that failed shows of its error."""
+        cell = {} if self.index is None else self.notebook["cells"][self.index]
+        errors = [one for one in cell.get("outputs", ()) if one["output_type"] == "error"]
+        return errors[-1]["traceback"] if errors else ()
+
+    def _error(self, sentence: str) -> NotebookError:
+        if self.index is None:
+            return NotebookError(sentence, path=self.name)
+        section = section_of(self.notebook["cells"], self.index)
+        return CellFailed(sentence, path=self.name, cell=self.index + 1, section=section)
+
+    def _dead_kernel(self, error: Exception) -> NotebookError:
+        if self.index is None:
+            return self._error(
+                f"no kernel could be started ({error}). Python with ipykernel is needed."
+            )
+        return self._error(
+            "the kernel stopped in the middle of this cell: it was ended, or the computer "
+            "ran out of memory."
+        )

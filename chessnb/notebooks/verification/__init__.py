@@ -1,0 +1,54 @@
+"""Check lessons again: every finding, every claim, every error shown on purpose."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+
+from chessnb.notebooks.verification.lesson_check import OnCell, check_lessons
+from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
+from chessnb.notebooks.verification.report import Complaint, Kind, Report, Verdict
+from chessnb.notebooks.verification.resaving import update_lessons
+
+__all__ = ["SANITIZE_FILE", "Complaint", "Kind", "OnCell", "Report", "Verdict", "verify"]
+
+
+def verify(
+    paths: Sequence[str | os.PathLike[str]],
+    *,
+    update: bool = False,
+    on_cell: OnCell | None = None,
+    seconds_a_cell: int = 600,
+) -> Report:
+    """Compute lessons again and compare what is found with what they have saved.
+
+    Parameters
+    ----------
+    paths : sequence of paths
+        Notebooks, and folders of notebooks.
+    update : bool
+        Instead of complaining about what differs, list it and save the lesson
+        with what was found now, without widget views, widget state and times.
+        A lesson in which a cell raises an error that is not shown on purpose
+        is not saved.
+    on_cell : callable, optional
+        Told how far the check is: the notebook, how many cells are done, and
+        of how many.
+    seconds_a_cell : int
+        How long one cell may take.
+
+    Returns
+    -------
+    Report
+        A verdict for each lesson.  A lesson that cannot be read or run is one
+        of the verdicts, not an error.
+
+    Notes
+    -----
+    About three seconds, one more for each lesson, and what its cells take.
+    A lesson without saved outputs, a cell that was not run before saving, and
+    a cell whose comparison a tag switches off are complaints: they would pass
+    without having been compared.
+    """
+    work = update_lessons if update else check_lessons
+    return work(paths, on_cell=on_cell, seconds_a_cell=seconds_a_cell)

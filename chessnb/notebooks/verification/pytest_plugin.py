@@ -1,0 +1,145 @@
+"""The part that works inside pytest: it gives nbval the lessons, and writes down what it found.
+
+Loaded with ``-p chessnb.notebooks.verification.pytest_plugin``.  One file, named on the command
+line, lists the notebooks; so a path may hold anything a file name can (pytest
+reads ``[`` and ``::`` in its arguments as its own).  For each cell one line of
+JSON is written as soon as it is known.
+
+Two things that nbval does are mended here.  It waits for its whole timeout
+(half an hour) when a kernel dies in the middle of a cell; and it builds a
+comparison of long texts for developers, which takes minutes and which nobody
+would read.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections.abc import Generator, Iterator
+from pathlib import Path
+from queue import Empty
+from typing import Any
+
+import pytest
+from nbval.plugin import IPyNbCell, IPyNbFile
+
+from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
+from chessnb.notebooks.verification.output_difference import difference
+from chessnb.notebooks.verification.rerun import LIST_SUFFIX
+
+_LOOK_EVERY_SECONDS = 1.0
+
+
+class KernelDiedError(Exception):
+    """The kernel ended while a cell was running."""
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Add the option that names the file of results."""
+    parser.addoption("--chessnb-results", help="write one line of JSON for each cell there")
+
+
+def pytest_collect_file(file_path: Path, parent: pytest.Collector) -> pytest.Collector | None:
+    """Collect the file that lists the notebooks."""
+    if file_path.suffix != LIST_SUFFIX:
+        return None
+    collector: pytest.Collector = LessonList.from_parent(parent, path=file_path)
+    return collector
+
+
+class LessonList(pytest.File):
+    """The notebooks of one check."""
+
+    def collect(self) -> Iterator[pytest.Collector]:
+        """Yield a collector of nbval's for each notebook."""
+        for path in json.loads(self.path.read_text(encoding="utf-8")):
+            yield IPyNbFile.from_parent(self, path=Path(path))
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_call(item: pytest.Item) -> None:
+    """Prepare a cell and its kernel before nbval runs it."""
+    if isinstance(item, IPyNbCell):
+        item.format_output_compare = lambda *_: None
+        _watch(item.parent.kernel)
+
+
+def _watch(kernel: Any) -> None:
+    """Make waiting for a kernel's message end soon after the kernel has died."""
+    if getattr(kernel, "is_watched", False):
+        return
+    ask = kernel.get_message
+
+    def get_message(stream: str, timeout: float | None = None) -> Any:
+        end = None if timeout is None else time.monotonic() + timeout
+        while True:
+            left = _LOOK_EVERY_SECONDS if end is None else end - time.monotonic()
+            try:
+                return ask(stream, timeout=max(0.0, min(left, _LOOK_EVERY_SECONDS)))
+            except Empty:
+                if not kernel.is_alive():
+                    raise KernelDiedError from None
+                if end is not None and time.monotonic() >= end:
+                    raise
+
+    kernel.get_message = get_message
+    kernel.is_watched = True
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item, call: pytest.CallInfo[None]
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """Write down what became of a cell."""
+    report = yield
+    if isinstance(item, IPyNbCell) and (record := _record(item, call, report)):
+        record |= {"path": str(item.parent.path), "index": _index(item)}
+        with open(item.config.getoption("--chessnb-results"), "a", encoding="utf-8") as file:
+            file.write(json.dumps(record) + "\n")
+    return report
+
+
+def _index(item: Any) -> int:
+    """Return the place of a cell among all cells, counted from 0."""
+    cells = item.parent.nb.cells
+    return next(index for index, cell in enumerate(cells) if cell is item.cell)
+
+
+def _record(
+    item: Any, call: pytest.CallInfo[None], report: pytest.TestReport
+) -> dict[str, Any] | None:
+    if call.when == "setup" and report.failed:
+        return {"kind": "unusable", "message": str(call.excinfo.value if call.excinfo else "")}
+    if item.options["skip"] or not item.options["check"]:
+        # Told once, whatever came of the cell.
+        return {"kind": "switched-off"} if call.when == "setup" else None
+    if call.when != "call":
+        return None
+    if hasattr(report, "wasxfail"):
+        return {"kind": "not-reached"}
+    if report.passed:
+        return {"kind": "agrees", "compared": bool(item.cell.outputs)}
+    return _failure(item, call)
+
+
+def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
+    error = call.excinfo.value if call.excinfo is not None else None
+    if isinstance(error, KernelDiedError):
+        return {"kind": "kernel-died"}
+    if item.parent.timed_out:
+        return {"kind": "timeout"}
+    if not item.parent.kernel.is_alive():
+        return {"kind": "not-reached"}
+    now = item.test_outputs or []
+    errors = [output for output in now if output["output_type"] == "error"]
+    if errors and not item.options["check_exception"]:
+        name, value, shown = (errors[0][key] for key in ("ename", "evalue", "traceback"))
+        return {
+            "kind": "error",
+            "message": error_sentence(name, value, shown),
+            "lacks": name_that_is_missing(name, value),
+        }
+    found = difference(item.cell.outputs, now)
+    if found is None:
+        return {"kind": "changed", "message": str(error)}
+    return {"kind": "changed", "message": found.message, "saved": found.saved, "now": found.now}

@@ -1,0 +1,193 @@
+"""What a check of lessons found, as values and as a teacher's lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from chessnb.notebooks import place_in_words
+
+Kind = Literal[
+    "changed",
+    "new",
+    "error",
+    "timeout",
+    "kernel-died",
+    "not-run",
+    "nothing-saved",
+    "switched-off",
+    "prose",
+    "unproved",
+    "unusable",
+]
+"""What sort of complaint it is.
+
+``unusable`` is the only one that means: not checked at all; ``unproved`` is
+only a note, ``new`` only news.
+"""
+
+NOTHING = "(nothing)"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Complaint:
+    """One thing that is wrong with a lesson, and where.
+
+    Attributes
+    ----------
+    kind : Kind
+        What sort of complaint it is.
+    message : str
+        What is wrong, in a sentence without its full stop where two texts follow.
+    cell : int or None
+        The cell, counted from 1 among all cells; None for the whole lesson.
+    section : str or None
+        The last heading above the cell.
+    saved, now : str or None
+        For a difference: what the file says, and what was found now.
+
+    Examples
+    --------
+    >>> print(Complaint(kind="changed", message="the finding changed", cell=7,
+    ...                 section="The fork", saved="Nd5 forks", now="Nd5 is lost"))
+    cell 7 (section “The fork”): the finding changed. Saved: Nd5 forks. Now: Nd5 is lost.
+    """
+
+    kind: Kind
+    message: str
+    cell: int | None = None
+    section: str | None = None
+    saved: str | None = None
+    now: str | None = None
+
+    @property
+    def place(self) -> str | None:
+        """Where it is, in words; None for the whole lesson."""
+        return None if self.cell is None else place_in_words(self.cell, self.section)
+
+    @property
+    def headline(self) -> str:
+        """Where it is and what is wrong, without the two texts of a difference."""
+        return self.message if self.place is None else f"{self.place}: {self.message}"
+
+    def __str__(self) -> str:
+        if self.saved is None or self.now is None:
+            return self.headline
+        return f"{self.headline}. Saved: {self.saved}. Now: {self.now}."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Verdict:
+    """What the check of one lesson found.
+
+    Attributes
+    ----------
+    path : str
+        The notebook, as it was named.
+    complaints : tuple of Complaint
+        What is wrong, the whole lesson first, then in the order of the cells.
+    findings : int
+        How many cells have outputs that were computed again and agree.
+    changes : tuple of Complaint
+        When updating: how the outputs differ from what the file said before,
+        and what cells give that had not been run.
+    resaved : bool
+        When updating: whether the file was written anew.
+    notes : tuple of Complaint
+        Sentences that claim something which no cell of their section proves:
+        worth a look, and no fault of the lesson.
+    """
+
+    path: str
+    complaints: tuple[Complaint, ...] = ()
+    findings: int = 0
+    changes: tuple[Complaint, ...] = ()
+    resaved: bool = False
+    notes: tuple[Complaint, ...] = ()
+
+    @property
+    def exit_code(self) -> int:
+        """0 if all agrees, 1 if there are complaints, 2 if the lesson could not be checked."""
+        if any(complaint.kind == "unusable" for complaint in self.complaints):
+            return 2
+        return 1 if self.complaints else 0
+
+    def lines(self) -> list[str]:
+        """Return the verdict as plain lines, for a terminal without colours.
+
+        Examples
+        --------
+        >>> Verdict(path="fork.ipynb", findings=14).lines()
+        ['fork.ipynb: verified: 14 findings agree']
+        """
+        lines = [f"{self.path}: {self.summary}"]
+        for complaint in (*self.complaints, *self.changes):
+            lines.append(f"  {complaint.headline}")
+            if complaint.saved is not None and complaint.now is not None:
+                lines += _block("saved:", complaint.saved) + _block("now:", complaint.now)
+        if self.notes:
+            lines.append("  Said, but not proved here (no error):")
+        return [*lines, *(f"    {note.headline}" for note in self.notes)]
+
+    @property
+    def summary(self) -> str:
+        """The verdict in a few words."""
+        if self.exit_code == 2:
+            return "cannot be checked"
+        agreeing = _count(self.findings, "finding agrees", "findings agree")
+        if self.complaints:
+            wrong = _count(len(self.complaints), "complaint", "complaints")
+            return f"{wrong}; {agreeing}" if self.findings else wrong
+        if self.changes:
+            return f"saved anew, {', '.join(self._changed())}; {agreeing}"
+        return f"saved anew; {agreeing}" if self.resaved else f"verified: {agreeing}"
+
+    def _changed(self) -> Iterator[str]:
+        """Yield how many findings changed, and how many are new."""
+        new = sum(change.kind == "new" for change in self.changes)
+        if changed := len(self.changes) - new:
+            yield _count(changed, "change", "changes")
+        if new:
+            yield _count(new, "new finding", "new findings")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Report:
+    """What a check of several lessons found.
+
+    Attributes
+    ----------
+    verdicts : tuple of Verdict
+        One for each lesson, in the order in which they were named.
+    """
+
+    verdicts: tuple[Verdict, ...]
+
+    @property
+    def exit_code(self) -> int:
+        """The worst of the lessons' exit codes: 0, 1 or 2."""
+        return max((verdict.exit_code for verdict in self.verdicts), default=0)
+
+    @property
+    def ok(self) -> bool:
+        """Whether every lesson was checked and nothing is wrong."""
+        return self.exit_code == 0
+
+    def lines(self) -> list[str]:
+        """Return the lines of all verdicts."""
+        return [line for verdict in self.verdicts for line in verdict.lines()]
+
+
+def _count(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
+
+
+def _block(label: str, text: str) -> list[str]:
+    first, *rest = text.splitlines() or [""]
+    return [f"    {label:<6} {first}", *(f"{'':11}{line}" for line in rest)]
+
+
+def in_order(complaints: Sequence[Complaint]) -> tuple[Complaint, ...]:
+    """Return complaints about the whole lesson first, then by cell; else as they came."""
+    return tuple(sorted(complaints, key=lambda complaint: complaint.cell or 0))

@@ -1,0 +1,114 @@
+"""Run lessons anew, show what has changed, and save them again."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from chessnb.errors import NotebookError, ended
+from chessnb.notebooks import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
+from chessnb.notebooks.verification.lesson_check import (
+    OnCell,
+    begin_reading,
+    lessons_in,
+    read_claims,
+    read_prose,
+)
+from chessnb.notebooks.verification.output_difference import difference
+from chessnb.notebooks.verification.report import NOTHING, Complaint, Report, Verdict, in_order
+
+if TYPE_CHECKING:
+    from nbformat import NotebookNode
+
+
+def update_lessons(
+    paths: Sequence[str | os.PathLike[str]], *, on_cell: OnCell | None, seconds_a_cell: int
+) -> Report:
+    """Run lessons anew and save them; see :func:`chessnb.notebooks.verification.verify`."""
+    lessons = lessons_in(paths)
+    return Report(
+        verdicts=tuple(_update(shown, path, on_cell, seconds_a_cell) for shown, path in lessons)
+    )
+
+
+def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int) -> Verdict:
+    before = begin_reading(shown, path)
+    if isinstance(before, Complaint):
+        return Verdict(path=shown, complaints=(before,))
+
+    def tell(number: int, count: int) -> None:
+        if on_cell is not None:
+            on_cell(shown, number, count)
+
+    try:
+        after = run_notebook(
+            before, folder=path.parent, name=shown, on_cell=tell, seconds_a_cell=seconds_a_cell
+        )
+        resaved = notebook_bytes(after) != path.read_bytes()
+        if resaved:
+            write_notebook(after, path)
+    except NotebookError as error:
+        return Verdict(path=shown, complaints=(_complaint(error),))
+    changes = tuple(_changes(before, after))
+    return Verdict(
+        path=shown,
+        complaints=tuple(read_prose(after, folder=path.parent)),
+        findings=sum(bool(new["outputs"]) for _, _, new in _run_before(before, after))
+        - sum(change.now != NOTHING for change in changes),
+        changes=in_order((*changes, *_fresh(before, after))),
+        resaved=resaved,
+        notes=tuple(read_claims(after)),
+    )
+
+
+def _complaint(error: NotebookError) -> Complaint:
+    if isinstance(error, CellFailed):
+        return Complaint(
+            kind="error",
+            message=f"{ended(error.sentence)} Nothing was saved",
+            cell=error.cell,
+            section=error.section,
+        )
+    return Complaint(kind="unusable", message=error.reason)
+
+
+def _changes(before: NotebookNode, after: NotebookNode) -> Iterator[Complaint]:
+    """Yield how the cells that had been run before differ now."""
+    for index, old, new in _run_before(before, after):
+        found = difference(old["outputs"], new["outputs"])
+        if found is not None:
+            yield Complaint(
+                kind="changed",
+                message=found.message,
+                cell=index + 1,
+                section=section_of(after["cells"], index),
+                saved=found.saved,
+                now=found.now,
+            )
+
+
+def _fresh(before: NotebookNode, after: NotebookNode) -> Iterator[Complaint]:
+    """Yield what the cells give that are new in a lesson that had been run before."""
+    if not any(True for _ in _run_before(before, after)):
+        return
+    for index, (old, new) in enumerate(zip(before["cells"], after["cells"], strict=True)):
+        if old["cell_type"] == "code" and old["execution_count"] is None and new["outputs"]:
+            found = difference((), new["outputs"])
+            given = "" if found is None else f": {found.now.removeprefix('line 1: ')}"
+            yield Complaint(
+                kind="new",
+                message=f"run for the first time{given}",
+                cell=index + 1,
+                section=section_of(after["cells"], index),
+            )
+
+
+def _run_before(
+    before: NotebookNode, after: NotebookNode
+) -> Iterator[tuple[int, NotebookNode, NotebookNode]]:
+    """Yield the code cells that the file held with what they gave then: index, old, new."""
+    for index, (old, new) in enumerate(zip(before["cells"], after["cells"], strict=True)):
+        if old["cell_type"] == "code" and old["execution_count"] is not None:
+            yield index, old, new

@@ -1,0 +1,497 @@
+"""The solver's Python face: questions about a position, and answers that are proved.
+
+Every positive answer has been replayed by :func:`chessnb.proof.check` before
+it leaves this module.  A negative answer ("no mate in 3") is searched, not
+replayed.  What the budget does not settle is said to be not settled.
+
+Each function has a twin that returns the search itself (``proving`` for
+``prove``), to be run in slices; see :mod:`chessnb.search.budget`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import chess
+
+from chessnb.board.position import Position, board_of
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, Stalemate, check
+from chessnb.proof.certificate import from_answers
+from chessnb.proof.goals import gain_of, mate_within, whole_number
+from chessnb.search import core
+from chessnb.search.budget import BUDGET, MOST_POSITIONS, SLICE, Searching, finish
+from chessnb.search.endless_checks import finding_perpetual
+from chessnb.search.proof_book import ProofBook
+
+Status = Literal["proved", "false", "not settled"]
+"""The three answers; the third is never mistaken for one of the others."""
+
+WORDS: dict[int, Status] = {core.PROVED: "proved", core.REFUTED: "false", core.OPEN: "not settled"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outcome:
+    """What a search has found out about a goal.
+
+    Attributes
+    ----------
+    fen : str
+        The position.
+    attacker : chess.Color
+        The side whose goal it is.
+    goal : Goal
+        What was asked.
+    status : {"proved", "false", "not settled"}
+        The answer.
+    proof : Proof or None
+        The proof, replayed by the checker, if it is proved.
+    escape : tuple of chess.Move
+        If it is false: moves from the position that show it, the attacker's
+        best try among them.
+    positions : int
+        Positions looked at.
+    """
+
+    fen: str
+    attacker: chess.Color
+    goal: Goal
+    status: Status
+    proof: Proof | None = None
+    escape: tuple[chess.Move, ...] = ()
+    positions: int = 0
+
+    def __bool__(self) -> bool:
+        return self.status == "proved"
+
+
+def prove(
+    position: Position,
+    goal: Goal,
+    *,
+    attacker: chess.Color | None = None,
+    key: chess.Move | None = None,
+    budget: int = BUDGET,
+    book: ProofBook | None = None,
+) -> Outcome:
+    """Prove or refute a goal.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position; repetition and the 50-move rule are left out.
+    goal : Goal
+        What the attacker claims.
+    attacker : chess.Color, optional
+        The side that claims it; the side to move if it is left out.
+    key : chess.Move, optional
+        The attacker's first move, if the claim is about it.
+    budget : int
+        Positions that may be looked at.
+    book : ProofBook, optional
+        Where to look for the proof first, and to keep it.
+
+    Returns
+    -------
+    Outcome
+        Proved with its proof, false with an escape, or not settled.
+
+    Examples
+    --------
+    >>> outcome = prove("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", Mate(within=1))
+    >>> outcome.status, outcome.proof.key
+    ('proved', Move.from_uci('a1a8'))
+    """
+    return finish(proving(position, goal, attacker=attacker, key=key, budget=budget, book=book))
+
+
+def proving(
+    position: Position,
+    goal: Goal,
+    *,
+    attacker: chess.Color | None = None,
+    key: chess.Move | None = None,
+    budget: int = BUDGET,
+    book: ProofBook | None = None,
+    explain: bool = True,
+) -> Searching[Outcome]:
+    """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
+    board = board_of(position)
+    whole_number("budget", budget, most=MOST_POSITIONS)
+    side = board.turn if attacker is None else attacker
+    if key is not None and (side != board.turn or key not in board.legal_moves):
+        raise ValueError(f"{key.uci()} is no legal move of the attacker's in {board.fen()}")
+    if book is None:
+        return (yield from _searching(board, goal, side, key, budget, explain))
+    if (proof := book.find(board, side, goal, key, budget=budget)) is not None:
+        return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
+    found = yield from _searching(board, goal, side, key, budget, explain)
+    if found.proof is not None:
+        book.keep(found.proof, key, budget=budget)
+    return found
+
+
+def _searching(
+    board: chess.Board,
+    goal: Goal,
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+    explain: bool,
+) -> Searching[Outcome]:
+    if isinstance(goal, Perpetual):
+        return (yield from _proving_perpetual(board, side, key, budget))
+    question, status, spent = yield from _racing(board, _lanes(goal), side, key, budget)
+    found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=spent)
+    if status == "proved":
+        return _replayed(found, question)
+    if status == "false" and explain:
+        if key is not None:
+            return replace(found, escape=_after(board, key, question.escape()))
+        escape = yield from _escaping(board, goal, side, question, budget)
+        return replace(found, escape=escape)
+    return found
+
+
+def _lanes(goal: Goal) -> list[list[Goal]]:
+    """Return goals that would do, by kind and the shortest first, and the goal itself alone.
+
+    A gain with fewer moves has a smaller proof.  Of a mate or a gain each is
+    asked alone too: an estimate shortens the search for a gain.
+    """
+    match goal:
+        case Gain():
+            return [_shorter(goal), [goal]]
+        case MateOrGain(mate=mate, gain=gain):
+            mates: list[Goal] = [Mate(within=n) for n in range(3, mate.within, 2)]
+            return [[*_shorter(gain), gain], [*mates, mate], [goal]]
+    return [[goal]]
+
+
+def _shorter(gain: Gain) -> list[Goal]:
+    return [replace(gain, within=moves) for moves in range(1, gain.within)]
+
+
+HEAD_START = 100_000
+"""Positions for shorter goals before the goal itself is asked."""
+
+TURN = 20_000
+"""Positions for the goal itself before the others have their turn."""
+
+SHORT_TURN = 5_000
+"""Positions for a shorter goal before another has its turn."""
+
+
+def _racing(
+    board: chess.Board,
+    lanes: list[list[Goal]],
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+) -> Searching[tuple[core.Question, Status, int]]:
+    """Run the questions of several lanes by turns, until one is proved or the last is refuted.
+
+    A lane goes on to its next goal where one is refuted.  The last lane, the
+    goal itself, begins later than the others, and has most of the time then.
+    """
+    spent = 0
+    head_start = min(HEAD_START, budget // 4)
+    asked: dict[int, core.Question] = {}
+    whole = len(lanes) - 1
+    while True:
+        for number, goals in enumerate(lanes):
+            waits = number == whole and spent < head_start and any(lanes[:whole])
+            if not goals or waits:
+                continue
+            question = asked.get(number) or ask(board, goals[0], side, key=key)
+            asked[number] = question
+            before = question.positions
+            turn = TURN if number == whole else SHORT_TURN
+            status = WORDS[question.run(max(1, min(turn, budget - spent)))]
+            spent += question.positions - before
+            if status == "proved" or (status == "false" and number == whole):
+                return question, status, spent
+            if status == "false":
+                del goals[0], asked[number]
+            if spent >= budget:
+                return question, "not settled", spent
+            yield spent
+
+
+def ask(
+    board: chess.Board, goal: Goal, attacker: chess.Color, *, key: chess.Move | None = None
+) -> core.Question:
+    """Put a goal to the core."""
+    gain = gain_of(goal)
+    return core.Question(
+        board.fen(),
+        attacker=attacker,
+        mate=0 if isinstance(goal, Stalemate) else mate_within(goal),
+        gain=0 if gain is None else gain.within,
+        target=0 if gain is None else gain.target,
+        stalemate=goal.within if isinstance(goal, Stalemate) else 0,
+        moves=None if key is None else [key.uci()],
+    )
+
+
+def running(question: core.Question, budget: int) -> Searching[Status]:
+    """Run a question in slices until it is answered or the budget is spent."""
+    while True:
+        status = question.run(max(1, min(SLICE, budget - question.positions)))
+        if status != core.OPEN or question.positions >= budget:
+            return WORDS[status]
+        yield question.positions
+
+
+def outcome_of(
+    board: chess.Board, goal: Goal, attacker: chess.Color, question: core.Question
+) -> Outcome:
+    """Return what an answered question says, its proof replayed."""
+    found = Outcome(
+        fen=board.fen(),
+        attacker=attacker,
+        goal=goal,
+        status="proved",
+        positions=question.positions,
+    )
+    return _replayed(found, question)
+
+
+def _replayed(found: Outcome, question: core.Question) -> Outcome:
+    """Take the proof over, if the checker accepts it; it always should."""
+    answers = question.proof()
+    if answers is None:
+        return replace(found, status="not settled")
+    proof = from_answers(answers, fen=found.fen, attacker=found.attacker, goal=found.goal)
+    check(proof)
+    return replace(found, proof=proof)
+
+
+def _proving_perpetual(
+    board: chess.Board, side: chess.Color, key: chess.Move | None, budget: int
+) -> Searching[Outcome]:
+    proof, settled, positions = yield from finding_perpetual(board, side, key=key, budget=budget)
+    if proof is not None:
+        check(proof)
+    status: Status = "proved" if proof else "false" if settled else "not settled"
+    return Outcome(
+        fen=board.fen(),
+        attacker=side,
+        goal=Perpetual(),
+        status=status,
+        proof=proof,
+        positions=positions,
+    )
+
+
+# -- what shows that a goal is not reached ------------------------------------
+
+
+def _escaping(
+    board: chess.Board, goal: Goal, side: chess.Color, question: core.Question, budget: int
+) -> Searching[tuple[chess.Move, ...]]:
+    """Return moves that show how the defender gets away from the attacker's best try."""
+    if board.turn != side:
+        return _moves(question.escape())
+    key = best_try(board)
+    if key is None:
+        return ()
+    second = ask(board, goal, side, key=key)
+    status = yield from running(second, budget)
+    return _after(board, key, second.escape()) if status == "false" else ()
+
+
+def _after(board: chess.Board, key: chess.Move, reply: str | None) -> tuple[chess.Move, ...]:
+    """Return a first move and the reply to it; nothing if there is a reply that was not found."""
+    after = board.copy(stack=False)
+    after.push(key)
+    return () if reply is None and any(after.legal_moves) else (key, *_moves(reply))
+
+
+def _moves(reply: str | None) -> tuple[chess.Move, ...]:
+    return () if reply is None else (chess.Move.from_uci(reply),)
+
+
+def best_try(board: chess.Board) -> chess.Move | None:
+    """Return the most forcing move: the check that leaves fewest replies, else a capture."""
+
+    def force(move: chess.Move) -> tuple[int, int, str]:
+        after = board.copy(stack=False)
+        after.push(move)
+        kind = 0 if after.is_check() else 1 if board.is_capture(move) else 2
+        return kind, after.legal_moves.count(), move.uci()
+
+    return min(board.legal_moves, key=force, default=None)
+
+
+# -- more than one question ---------------------------------------------------
+
+
+def keys(
+    position: Position, goal: Goal, *, budget: int = BUDGET
+) -> tuple[tuple[chess.Move, Outcome], ...]:
+    """Return every move of the side to move that reaches a goal, with its proof.
+
+    Two keys mean that a problem has a second solution, or that an exercise
+    needs both as answers.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    goal : Goal
+        What the side to move is to reach.
+    budget : int
+        Positions for each move.
+
+    Returns
+    -------
+    tuple of (chess.Move, Outcome)
+        Proved moves first, then those that are not settled; each by UCI.
+    """
+    return finish(finding_keys(position, goal, budget=budget))
+
+
+def finding_keys(
+    position: Position, goal: Goal, *, budget: int = BUDGET
+) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
+    """Return the search that :func:`keys` runs."""
+    board = board_of(position)
+    found = []
+    for move in sorted(board.legal_moves, key=chess.Move.uci):
+        outcome = yield from proving(board, goal, key=move, budget=budget)
+        if outcome.status != "false":
+            found.append((move, outcome))
+    return tuple(sorted(found, key=lambda entry: entry[1].status != "proved"))
+
+
+def mates(
+    position: Position, *, within: int, budget: int = BUDGET
+) -> tuple[tuple[chess.Move, Outcome], ...]:
+    """Return every move that mates within so many moves; see :func:`keys`.
+
+    Examples
+    --------
+    >>> [move.uci() for move, _ in mates("k7/8/1K6/8/8/8/2Q5/6Q1 w - - 0 1", within=1)]
+    ['c2c8', 'g1g8']
+    """
+    return keys(position, Mate(within=within), budget=budget)
+
+
+def fastest(
+    position: Position,
+    *,
+    within: int,
+    attacker: chess.Color | None = None,
+    budget: int = BUDGET,
+) -> Outcome:
+    """Find the fastest mate: proved within n moves, and searched for none within n - 1.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position.
+    within : int
+        The longest mate that is looked for.
+    attacker : chess.Color, optional
+        Who mates; the side to move if it is left out.
+    budget : int
+        Positions for each length.
+
+    Returns
+    -------
+    Outcome
+        Its goal is the shortest mate that is not refuted: proved, or not
+        settled.  False, with the goal `within`, if there is no mate.
+    """
+    return finish(finding_fastest(position, within=within, attacker=attacker, budget=budget))
+
+
+def finding_fastest(
+    position: Position,
+    *,
+    within: int,
+    attacker: chess.Color | None = None,
+    budget: int = BUDGET,
+) -> Searching[Outcome]:
+    """Return the search that :func:`fastest` runs."""
+    for moves in range(1, within + 1):
+        outcome = yield from proving(position, Mate(within=moves), attacker=attacker, budget=budget)
+        if outcome.status != "false":
+            break
+    return outcome
+
+
+def threat(position: Position, goal: Goal, *, budget: int = BUDGET) -> Outcome | None:
+    """Ask what the side that is not to move would reach if the other side passed.
+
+    Returns
+    -------
+    Outcome or None
+        The answer for the position after a pass, the side that threatens to
+        move.  None in check, where nobody can pass.
+    """
+    return finish(finding_threat(position, goal, budget=budget))
+
+
+def finding_threat(
+    position: Position, goal: Goal, *, budget: int = BUDGET
+) -> Searching[Outcome | None]:
+    """Return the search that :func:`threat` runs."""
+    passed = after_pass(board_of(position))
+    if passed is None:
+        return None
+    return (yield from proving(passed, goal, budget=budget))
+
+
+def after_pass(board: chess.Board) -> chess.Board | None:
+    """Return the position with the other side to move; None in check, when that has no meaning."""
+    if board.is_check():
+        return None
+    passed = board.copy(stack=False)
+    passed.push(chess.Move.null())
+    passed.clear_stack()
+    return passed
+
+
+def best_replies(
+    position: Position, goal: Goal, *, budget: int = BUDGET
+) -> tuple[tuple[chess.Move, Outcome], ...]:
+    """Ask of every reply whether the side that just moved still reaches its goal.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position, the defender to move.
+    goal : Goal
+        The other side's goal, its moves counted from the next.
+    budget : int
+        Positions for each reply.
+
+    Returns
+    -------
+    tuple of (chess.Move, Outcome)
+        Every legal reply: those that prevent the goal first, then those not
+        settled, then those that do not prevent it, longest resistance first.
+    """
+    return finish(finding_best_replies(position, goal, budget=budget))
+
+
+def finding_best_replies(
+    position: Position, goal: Goal, *, budget: int = BUDGET
+) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
+    """Return the search that :func:`best_replies` runs."""
+    board = board_of(position)
+    found = []
+    for move in sorted(board.legal_moves, key=chess.Move.uci):
+        after = board.copy()
+        after.push(move)
+        outcome = yield from proving(after, goal, budget=budget)
+        found.append((move, outcome))
+
+    def rank(entry: tuple[chess.Move, Outcome]) -> tuple[int, int]:
+        outcome = entry[1]
+        order = ("false", "not settled", "proved").index(outcome.status)
+        return order, -(outcome.proof.moves if outcome.proof else 0)
+
+    return tuple(sorted(found, key=rank))

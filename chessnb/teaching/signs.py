@@ -1,0 +1,302 @@
+"""What a computation says of a move of the game, and the cells that claim it.
+
+For each move of the main line: what it does (mates, wins, loses, by force),
+what it passed over, what it threatens, and whether it leaves one legal reply
+or one defence.  Everything that is found here is proved, and becomes a claim
+cell that proves it again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import chess
+import chess.pgn
+
+from chessnb.board.naming import counted
+from chessnb.board.sides import SIDES
+from chessnb.board.turns import after_pass
+from chessnb.lessons import Moment
+from chessnb.notation import write_move
+from chessnb.proof import Gain, Mate, TooWild, baseline
+from chessnb.search.prover import best_replies, prove
+from chessnb.verdicts.judge import Depth, Verdict, verdict
+
+DEPTH = Depth(mate=3, within=3, budget=100_000)
+"""How far each move of a game is looked at."""
+
+HARDER = Depth(mate=4, within=4, budget=400_000)
+"""How far a move is looked at that the annotator marks as a mistake."""
+
+MISTAKES = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
+"""The glyphs ?, ?? and ?! (PGN standard, section 10)."""
+
+LONGEST_MATE = 6
+"""Mates up to so many moves are looked for behind checks and sacrifices."""
+
+LONG_BUDGET = 400_000
+MOST_REPLIES = 45
+"""A reply table with more rows than this is no help in class."""
+
+TELLING_POINTS = 2
+"""So many points must be at stake before a class stops for them."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sign:
+    """Something that computation found about a move.
+
+    Attributes
+    ----------
+    weight : int
+        How much speaks for stopping here (common practice, no source).
+    words : str
+        What was found, as it follows "why stop here".
+    cell : str
+        The code of a cell that claims it; empty if there is none.
+    kind : str
+        What sort of finding it is, for the cell's key.
+    """
+
+    weight: int
+    words: str
+    cell: str = ""
+    kind: str = ""
+
+
+class Reader:
+    """Looks at the moves of a game one after another.
+
+    It remembers what the move before did: taking what was left, or being
+    mated after a sacrifice that was proved, is no turning point of its own.
+    """
+
+    def __init__(self) -> None:
+        self.last: Verdict | None = None
+        self.mating: dict[chess.Color, int] = {}
+
+    def signs(self, moment: Moment) -> tuple[Sign, ...]:
+        """Return what is found about the move that led to a moment, the weightiest first."""
+        before, move = moment.node.parent, moment.move
+        if before is None or not move:
+            self.last = None
+            return ()
+        board = before.board()
+        if self._goes_on_mating(board, move):
+            self.last = None
+            return tuple(_of_replies(moment))
+        if self.mating.get(not board.turn) or board.legal_moves.count() == 1:
+            self.last = None  # there was nothing better, so the move is no mistake
+            return tuple(_of_replies(moment))
+        try:
+            found = _judged(moment, board, move)
+        except TooWild:
+            self.last = None
+            return ()
+        signs = [*self._of_verdict(moment, found), *self._long_mate(moment, found)]
+        signs += _of_replies(moment)
+        self.last = found
+        return tuple(sorted(signs, key=lambda sign: -sign.weight))
+
+    def _goes_on_mating(self, board: chess.Board, move: chess.Move) -> bool:
+        """Tell whether a move is the next of a mate that was found before."""
+        left = self.mating.pop(board.turn, 0)
+        if not left:
+            return False
+        if prove(board, Mate(within=left), key=move, budget=LONG_BUDGET):
+            self.mating[board.turn] = max(1, left - 1)
+            return True
+        return False
+
+    def _found_mate(self, side: chess.Color, moves: int) -> None:
+        self.mating[side] = max(1, moves - 1)
+
+    def _of_verdict(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
+        side = SIDES[not moment.turn]
+        given = self.last is not None and self.last.is_bad
+        if found.kind == "mates":
+            self._found_mate(not moment.turn, found.moves)
+            yield _mates(moment, found.moves)
+        elif found.kind == "checkmate":
+            return
+        elif found.kind == "wins" and found.points >= TELLING_POINTS and not given:
+            yield Sign(
+                weight=3 + min(found.points, 5),
+                words=f"{side} wins {_what(found)} by force",
+                cell=_claim(moment, "wins_material", at_least=found.points, within=found.moves),
+                kind="wins",
+            )
+        elif found.is_bad and not self._was_lost():
+            yield from _mistake(moment, found)
+        elif given and found.kind != "wins":
+            yield from self._missed(moment)
+
+    def _was_lost(self) -> bool:
+        """Tell whether the side had nothing better: the other side's move was proved to win."""
+        return self.last is not None and self.last.kind in ("mates", "wins")
+
+    def _missed(self, moment: Moment) -> Iterator[Sign]:
+        """Yield what the move passed over: a mate, or material."""
+        parent = moment.node.parent
+        assert parent is not None
+        board = parent.board()
+        side = SIDES[board.turn]
+        for moves in range(1, DEPTH.mate + 1):
+            if prove(board, Mate(within=moves), budget=DEPTH.budget):
+                yield Sign(
+                    weight=6,
+                    words=f"{side} passes over a mate in {moves}",
+                    cell=f"claims.mates({_before(moment)}, within={moves})",
+                    kind="missed",
+                )
+                return
+        base = baseline(board)
+        for points in (9, 8, 5, 3, TELLING_POINTS):
+            goal = Gain(points=points, within=DEPTH.within, baseline=base)
+            if prove(board, goal, budget=DEPTH.budget):
+                yield Sign(
+                    weight=3 + min(points, 5),
+                    words=f"{side} passes over a gain of {points} points",
+                    cell=(
+                        f"claims.wins_material({_before(moment)}, at_least={points}, "
+                        f"within={DEPTH.within})"
+                    ),
+                    kind="missed",
+                )
+                return
+
+    def _long_mate(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
+        """Yield a longer mate that begins with a check or a sacrifice."""
+        parent, move = moment.node.parent, moment.move
+        assert parent is not None
+        assert move is not None
+        known = found.kind in ("mates", "checkmate")
+        if known or not moment.board.is_check():
+            return
+        for moves in range(DEPTH.mate + 1, LONGEST_MATE + 1):
+            goal = Mate(within=moves)
+            if prove(parent.board(), goal, key=move, budget=LONG_BUDGET):
+                self._found_mate(not moment.turn, moves)
+                yield _mates(moment, moves)
+                return
+
+
+def _judged(moment: Moment, board: chess.Board, move: chess.Move) -> Verdict:
+    """Return what a move does; where the annotator calls it a mistake, looked at harder."""
+    found = verdict(board, move, depth=DEPTH)
+    telling = found.kind == "mated" or found.points >= TELLING_POINTS
+    if telling or not moment.node.nags & MISTAKES:
+        return found
+    return verdict(board, move, depth=HARDER)
+
+
+def _mates(moment: Moment, moves: int) -> Sign:
+    return Sign(
+        weight=8,
+        words=f"{SIDES[not moment.turn]} mates in {moves} by force",
+        cell=_claim(moment, "mates", within=moves),
+        kind=f"mates in {moves}",
+    )
+
+
+def _mistake(moment: Moment, found: Verdict) -> Iterator[Sign]:
+    side = SIDES[moment.turn]
+    if found.kind == "mated":
+        words = f"{side} can mate in {found.moves} now"
+        yield Sign(
+            weight=7, words=words, cell=_claim(moment, "loses", mate=found.moves), kind="loses"
+        )
+    elif found.points >= TELLING_POINTS:
+        words = f"{side} can win {_what(found)} now"
+        cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
+        yield Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
+
+
+def _what(found: Verdict) -> str:
+    """Say what goes: a man, or points where men go on both sides."""
+    points = counted(found.points, "point")
+    if " for " in found.men:
+        return f"{points} ({found.men})"
+    return found.men or points
+
+
+def _of_replies(moment: Moment) -> Iterator[Sign]:
+    """Yield what the move leaves the other side: one legal move, one defence, a threat."""
+    board = moment.board
+    following = moment.next
+    count = board.legal_moves.count()
+    if count == 1 and following is not None and following.move:
+        said = f"claims.only_legal_reply({_after(moment)}, {following.san!r})"
+        yield Sign(weight=1, words="it leaves one legal move", cell=said, kind="one reply")
+        return
+    threat = _mate_threatened(board)
+    if threat is None:
+        return
+    key, moves = threat
+    san = write_move(_passed(board), key)
+    cell = f"claims.threatens({_after(moment)}, {san!r}, mate={moves})"
+    words = f"{SIDES[not board.turn]} threatens mate in {moves}"
+    yield Sign(weight=2, words=words, cell=cell, kind="threat")
+    yield from _one_defence(moment, moves)
+
+
+def _one_defence(moment: Moment, moves: int) -> Iterator[Sign]:
+    board = moment.board
+    replies = best_replies(board, Mate(within=moves), budget=DEPTH.budget)
+    saving = [reply for reply, outcome in replies if outcome.status == "false"]
+    open_ones = [reply for reply, outcome in replies if outcome.status == "not settled"]
+    if len(saving) == 1 and not open_ones and len(replies) > 1:
+        san = write_move(board, saving[0])
+        yield Sign(
+            weight=5,
+            words=f"it leaves one defence against mate in {moves}",
+            cell=f"claims.only_defence({_after(moment)}, {san!r}, mate={moves})",
+            kind="one defence",
+        )
+
+
+def _mate_threatened(board: chess.Board) -> tuple[chess.Move, int] | None:
+    """Return the first move and the length of a short mate that would follow a pass."""
+    passed = after_pass(board)
+    if passed is None or not any(board.legal_moves):
+        return None
+    for moves in (1, 2):
+        outcome = prove(passed, Mate(within=moves), budget=DEPTH.budget)
+        if outcome.proof is not None and outcome.proof.key is not None:
+            return outcome.proof.key, moves
+    return None
+
+
+def _passed(board: chess.Board) -> chess.Board:
+    passed = after_pass(board)
+    assert passed is not None
+    return passed
+
+
+def reply_table_cell(moment: Moment, signs: tuple[Sign, ...]) -> str:
+    """Return the cell that goes through the replies to a forcing move; empty for other moves."""
+    mates = [int(sign.kind.split()[-1]) for sign in signs if sign.kind.startswith("mates in")]
+    forcing = mates or (moment.board.is_check() and any(sign.kind == "wins" for sign in signs))
+    count = moment.board.legal_moves.count()
+    if not forcing or not 2 <= count <= MOST_REPLIES:
+        return ""
+    if mates and mates[0] - 1 > 3:
+        return f"reply_table({_after(moment)}, mate={mates[0] - 1})"
+    return f"reply_table({_after(moment)})"
+
+
+def _claim(moment: Moment, name: str, **numbers: int) -> str:
+    """Write the claim about the move that led to a moment."""
+    said = ", ".join(f"{key}={value}" for key, value in numbers.items())
+    if name == "loses":
+        return f"claims.loses({_before(moment)}, {moment.san!r}, {said})"
+    return f"claims.{name}({_before(moment)}, {said}, move={moment.san!r})"
+
+
+def _before(moment: Moment) -> str:
+    return f"lesson.before({moment.address!r})"
+
+
+def _after(moment: Moment) -> str:
+    return f"lesson.after({moment.address!r})"

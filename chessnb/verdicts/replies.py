@@ -1,0 +1,310 @@
+"""The reply table: every legal reply to a move, what it does, and the line that shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import chess
+
+from chessnb.board.naming import counted, to_move
+from chessnb.board.points import balance
+from chessnb.board.position import Position, board_of
+from chessnb.board.sides import SIDES
+from chessnb.diagrams import Diagram, diagram
+from chessnb.findings import CLOSING, OPENING, Finding, escaped
+from chessnb.lessons import Moment
+from chessnb.mistakes import checked
+from chessnb.notation import write_last_move, write_line, write_move
+from chessnb.search.budget import Searching, finish
+from chessnb.verdicts.judge import USUAL, Depth, Measure, Verdict, judging_all
+
+CAUTION = (
+    "What is said to win or lose is proved. Where nothing wrong was found, "
+    "nobody has proved that the reply is good."
+)
+"""What a reader of a table must know."""
+
+
+def said(verdict: Verdict) -> str:
+    """Say a verdict as a student hears it: that nothing was found proves nothing.
+
+    Examples
+    --------
+    >>> from chessnb.verdicts.judge import verdict
+    >>> said(verdict("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", "Ra7"))
+    'nothing wrong was found (3 moves deep)'
+    """
+    if verdict.kind != "nothing":
+        return verdict.words
+    return f"nothing wrong was found ({how_deep(verdict)})"
+
+
+def how_deep(verdict: Verdict) -> str:
+    """Say how far was looked, for mates and for material: ``"3 moves deep"``."""
+    return f"{counted(min(verdict.depth.mate, verdict.depth.within), 'move')} deep"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Replies:
+    """Replies that are answered alike, or one that stands alone.
+
+    Attributes
+    ----------
+    verdicts : tuple of Verdict
+        One or more, the best first.
+    text : str
+        What the row says: the reply, or ``"28 replies that do not stop Qh7#"``.
+    """
+
+    verdicts: tuple[Verdict, ...]
+    text: str
+
+    @property
+    def first(self) -> Verdict:
+        """The reply that stands for the row."""
+        return self.verdicts[0]
+
+    @property
+    def words(self) -> str:
+        """What becomes of it, as it is said to a student."""
+        return said(self.first)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReplyTable(Finding):
+    """Every legal reply in a position, with its verdict.
+
+    Attributes
+    ----------
+    fen : str
+        The position, the side that replies to move.
+    verdicts : tuple of Verdict
+        One for each legal move, best first for the side that replies.
+    played : chess.Move or None
+        The reply that was played, where the lesson goes on.
+    last_move : chess.Move or None
+        The move that is replied to.
+    after : str
+        The same with its number (``"14. Nd5"``); empty if it is not known.
+    depth : Depth
+        How far was looked.
+    """
+
+    fen: str
+    verdicts: tuple[Verdict, ...]
+    played: chess.Move | None = None
+    last_move: chess.Move | None = None
+    after: str = ""
+    depth: Depth = USUAL
+
+    @property
+    def board(self) -> chess.Board:
+        """The position; a board of the caller's own."""
+        return chess.Board(self.fen)
+
+    @property
+    def longest_resistance(self) -> Verdict | None:
+        """The reply that holds out longest or costs least; None unless every reply is bad."""
+        if not self.verdicts or not all(verdict.is_bad for verdict in self.verdicts):
+            return None
+        return self.verdicts[0]
+
+    @property
+    def rows(self) -> tuple[Replies, ...]:
+        """The table's rows: replies that fail to the same answer make one."""
+        groups: dict[str, list[Verdict]] = {}
+        for verdict in self.verdicts:
+            groups.setdefault(self._alike(verdict), []).append(verdict)
+        return tuple(
+            Replies(verdicts=tuple(group), text=self._row_text(alike, group))
+            for alike, group in groups.items()
+        )
+
+    def _alike(self, verdict: Verdict) -> str:
+        """Return what groups a reply with others: the same answer, mating at once or taking."""
+        alone = verdict.move in (self.played, self._longest_move)
+        if not alone and verdict.kind == "nothing":
+            return "nothing"
+        if alone or not verdict.is_bad or len(verdict.line) < 2:
+            return verdict.move.uci()
+        after = self.board
+        after.push(verdict.line[0])
+        answer = write_move(after, verdict.line[1])
+        if verdict.kind == "mated":
+            return f"mated {verdict.moves} {answer}"
+        return f"loses {verdict.points} {verdict.men} {answer}"
+
+    def _row_text(self, alike: str, group: Sequence[Verdict]) -> str:
+        """Return what a row is called: its reply, or how many there are and what answers them."""
+        first = group[0]
+        if len(group) == 1:
+            return write_line(first.board, (first.move,))
+        answer = alike.split()[-1]
+        if first.kind == "nothing":
+            others = "" if len(group) == len(self.verdicts) else "other "
+            return f"{len(group)} {others}replies"
+        if len(group) == 2:
+            one, other = (verdict.san for verdict in group)
+            return f"{one} or {other}, answered by {answer}"
+        if first.kind == "mated":
+            return f"{len(group)} replies that do not stop {answer}"
+        return f"{len(group)} replies that {answer} answers"
+
+    @property
+    def _longest_move(self) -> chess.Move | None:
+        longest = self.longest_resistance
+        return None if longest is None else longest.move
+
+    @property
+    def line(self) -> str:
+        """How many replies there are and what becomes of them, each kind once."""
+        side = SIDES[self.board.turn]
+        count = _replies(len(self.verdicts))
+        if not self.verdicts:
+            return to_move(self.board).removesuffix(".")
+        kinds: dict[str, int] = {}
+        for verdict in self.verdicts:
+            kinds[verdict.words] = kinds.get(verdict.words, 0) + 1
+        what = "; ".join(f"{number} {words}" for words, number in kinds.items())
+        return f"{side} has {count}: {what}"
+
+    @property
+    def picture(self) -> Diagram:
+        """The position, with the move that is replied to."""
+        return diagram(self.board, last_move=self.last_move, caption=self.caption)
+
+    @property
+    def caption(self) -> str:
+        """Which position it is: after which move, and who replies."""
+        return f"{self._after}{to_move(self.board)}"
+
+    @property
+    def _after(self) -> str:
+        return f"After {self.after}. " if self.after else ""
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """A sentence for each row."""
+        return tuple(f"{row.text}: {row.words}. {row.first.written}" for row in self.rows)
+
+    def _repr_html_(self) -> str:
+        if not self.verdicts:
+            over = f"<p>{escaped(self._after + self.summary)}</p>"
+            return f"{OPENING}{self.picture.img()}{over}{CLOSING}"
+        sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
+        sentences += f"{self._table_html()}<p>{CAUTION}</p>"
+        return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
+
+    def _table_html(self) -> str:
+        rows = "".join(self._row_html(row) for row in self.rows)
+        head = "".join(
+            f"<th style='text-align:left'>{name}</th>" for name in ("reply", "verdict", "line")
+        )
+        return f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+
+    @property
+    def summary(self) -> str:
+        """One sentence over the table."""
+        side = SIDES[self.board.turn]
+        if not self.verdicts:
+            return f"{self.line}: there is no reply."
+        bad = sum(verdict.is_bad for verdict in self.verdicts)
+        count = _replies(len(self.verdicts))
+        if bad == len(self.verdicts):
+            return f"{side} has {count}, and every one fails."
+        return f"{side} has {count}; {bad} of them proved to fail."
+
+    def _row_html(self, row: Replies) -> str:
+        first = row.first
+        notes = []
+        if self.played in [verdict.move for verdict in row.verdicts]:
+            notes.append("played")
+        if first.move == self._longest_move and len(self.verdicts) > 1:
+            notes.append("the longest resistance")
+        note = f" <i>({', '.join(notes)})</i>" if notes else ""
+        name = escaped(row.text) + note
+        if len(row.verdicts) > 1:
+            inner = "".join(f"<li>{escaped(verdict.written)}</li>" for verdict in row.verdicts)
+            name = f"<details><summary>{name}</summary><ul>{inner}</ul></details>"
+        cells = (name, escaped(row.words), escaped(_rest(first)))
+        return (
+            "<tr>" + "".join(f"<td style='text-align:left'>{cell}</td>" for cell in cells) + "</tr>"
+        )
+
+
+def _rest(verdict: Verdict) -> str:
+    return verdict.written if len(verdict.line) > 1 else ""
+
+
+def _replies(number: int) -> str:
+    return "1 legal reply" if number == 1 else f"{number} legal replies"
+
+
+@checked
+def reply_table(
+    position: Position, *, mate: int = 3, within: int = 3, budget: int = 400_000
+) -> ReplyTable:
+    """Go through every legal reply and say what it does.
+
+    Parameters
+    ----------
+    position : chess.Board, moment or str
+        The position after the move that is replied to.
+    mate : int
+        Mates within so many moves are found, for either side.
+    within : int
+        Material won or lost within so many moves.
+    budget : int
+        Positions for each question about each reply.
+
+    Returns
+    -------
+    ReplyTable
+        Verdicts from the point of view of the side that replies.
+
+    Raises
+    ------
+    PositionError
+        If the position cannot be played on.
+
+    Notes
+    -----
+    Costs half a second to two seconds for a middlegame position, compiled.
+    Every reply is looked at for a while; those that are open then share twice
+    the budget of one question.  A larger `budget` settles more of them.
+
+    Examples
+    --------
+    >>> reply_table("R5k1/5ppp/8/8/8/8/8/4K2R b - - 0 1").line
+    'Black is checkmated'
+    """
+    depth = Depth(mate=mate, within=within, budget=budget)
+    return finish(making_reply_table(position, depth=depth))
+
+
+def _measure(board: chess.Board) -> Measure:
+    """Measure losses from what is on the board, where that is more than can be kept.
+
+    After a check that forks king and rook no reply keeps the rook: each of
+    them loses it, although none is worse than the others.
+    """
+    measure = Measure.of(board)
+    return replace(measure, kept=max(measure.kept, balance(board, board.turn)))
+
+
+def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
+    """Return the search that :func:`reply_table` runs."""
+    board = board_of(position)
+    verdicts = yield from judging_all(board, depth=depth, measure=_measure(board))
+    played = None
+    if isinstance(position, Moment) and position.next is not None:
+        played = position.next.move
+    return ReplyTable(
+        fen=board.fen(),
+        verdicts=verdicts,
+        played=played,
+        last_move=board.peek() if board.move_stack else None,
+        after=write_last_move(board),
+        depth=depth,
+    )

@@ -1,0 +1,91 @@
+"""The pages of a drafted lesson: what they say, and that a file's text stays text."""
+
+import pathlib
+
+from markdown_it import MarkdownIt
+
+from chessnb import Lesson
+from chessnb.notebooks.drafting.lesson_page import lesson_cells, reading_expression, title_page
+from chessnb.teaching.turning_points import turning_points
+
+HOSTILE = (
+    "<script>alert(1)</script> $x^2$ `code` **bold** [a](http://b) <img src=x onerror=y> @@0@@"
+)
+GAME = f"""[Event "{HOSTILE}"]
+[White "{HOSTILE}"]
+[Black "Marsh, Tom"]
+[Annotator "{HOSTILE}"]
+[Result "0-1"]
+
+{{{HOSTILE}}} 1. e4 e5 2. Nf3 Nc6 3. Bc4 Nd4?! {{{HOSTILE}}} 4. Nxe5 ({{{HOSTILE}}} 4. c3 {{{HOSTILE}}}
+Nxf3+ (4... Nc6)) 4... Qg5 5. Nxf7 Qxg2 6. Rf1 Qxe4+ 7. Be2 Nf3# 0-1
+"""
+
+
+def cells(text, most=12, **about):
+    lesson = Lesson.from_text(text, **about)
+    points, _ = turning_points(lesson, most=most)
+    return lesson_cells(lesson, points, reading="Lesson.read('x.pgn')", name="x.ipynb")
+
+
+def test_hostile_text_is_text_in_every_markdown_cell():
+    made = cells(GAME, goals=[HOSTILE], level=HOSTILE, title=HOSTILE)
+    renderer = MarkdownIt("commonmark", {"html": True, "linkify": False}).enable("table")
+    for cell in made:
+        if cell["cell_type"] != "markdown":
+            continue
+        for token in renderer.parse(cell["source"]):
+            for inner in token.children or [token]:
+                assert inner.type not in ("html_block", "link_open", "image"), cell["source"]
+                if inner.type == "html_inline":
+                    assert inner.content in ("<span>", "</span>")
+                if inner.type == "code_inline":
+                    assert inner.content == "chessnb verify"
+    assert sum("alert(1)" in cell["source"] for cell in made) >= 3
+
+
+def test_code_cells_hold_nothing_from_the_file_but_moves():
+    for cell in cells(GAME):
+        if cell["cell_type"] == "code":
+            assert "alert" not in cell["source"]
+            compile(cell["source"], "cell", "exec")
+
+
+def test_the_title_page_says_who_where_and_how_it_ended():
+    lesson = Lesson.from_text(
+        '[Event "Club evening"]\n[Site "Harbour Lane"]\n[Date "2024.05.??"]\n[Round "3"]\n'
+        '[White "Quill, Ada"]\n[Black "Marsh, Tom"]\n[WhiteElo "1712"]\n[Result "1-0"]\n\n1. e4 1-0',
+        title="The loose rook", level="club", minutes=45, goals=["look for loose men"],
+    )  # fmt: skip
+    assert title_page(lesson) == (
+        "# The loose rook\n\n**Ada Quill (1712) – Tom Marsh**\n\n"
+        "Club evening, Harbour Lane, 2024.05, round 3\n\nWhite won.\n\n"
+        "**Level:** club · **Time:** 45 minutes\n\n**What to take home:**\n\n- Look for loose men"
+    )
+
+
+def test_the_story_tells_every_move_once_in_order():
+    text = "\n".join(cell["source"] for cell in cells(GAME) if cell["cell_type"] == "markdown")
+    body = text.split("## Recap")[0]
+    for move in ("3. Bc4", "4. Nxe5", "Nxf3+", "4... Nc6", "5. Nxf7", "7... Nf3#"):
+        assert move in body
+    assert "> *Instead:*" in body
+    assert body.index("3. Bc4") < body.index("5. Nxf7") < body.index("Nf3#")
+
+
+def test_keys_and_ids_are_unique_and_the_same_every_time():
+    first, second = cells(GAME), cells(GAME)
+    ids = [cell["id"] for cell in first]
+    assert len(set(ids)) == len(ids)
+    assert ids == [cell["id"] for cell in second]
+
+
+def test_the_game_is_named_relative_to_the_lesson():
+    path = pathlib.Path("games") / "a b.pgn"
+    read = reading_expression(path, pathlib.Path("lessons"), game=None, about={})
+    assert read == "Lesson.read('../games/a b.pgn')"
+    long = reading_expression(
+        path, pathlib.Path(), game=3, about={"title": "x" * 60, "minutes": 45}
+    )
+    assert long.startswith("Lesson.read(\n    'games/a b.pgn',\n    game=3,\n")
+    compile(long, "cell", "eval")

@@ -1,0 +1,106 @@
+"""Updating: what has changed is shown, and the lesson is saved; never after an error."""
+
+import json
+import os
+
+import pytest
+
+from chessnb.notebooks import read_notebook
+from chessnb.notebooks.verification import verify
+
+
+def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
+    path = lesson_file("changed_finding")
+    report = verify([path], update=True)
+    assert report.lines() == [
+        f"{path}: saved anew, 1 change; 2 findings agree",
+        "  cell 4 (section “After the knight lands on d5”): the finding changed",
+        "    saved: the knight attacks f6 and e7",
+        "    now:   the knight attacks f6 and c7",
+    ]
+    assert report.exit_code == 0
+    assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
+    assert "traceback" not in json.dumps(report.verdicts[0].changes[0].now)
+
+
+def test_what_a_new_cell_gives_is_shown(lesson_file):
+    path = lesson_file("not_run")
+    report = verify([path], update=True)
+    assert report.lines() == [
+        f"{path}: saved anew, 1 new finding; 2 findings agree",
+        "  cell 5 (section “After the knight lands on d5”): run for the first time: 13 legal moves",
+    ]
+    assert report.exit_code == 0
+    assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
+
+
+def test_where_nothing_was_run_before_the_new_cells_are_not_listed(lesson_file):
+    path = lesson_file("no_outputs")
+    notebook = json.loads(path.read_text())
+    for cell in notebook["cells"]:
+        if cell["cell_type"] == "code":
+            cell["execution_count"] = None
+    path.write_text(json.dumps(notebook))
+    assert len(verify([path], update=True).lines()) == 1
+
+
+def test_a_lesson_that_agrees_is_left_alone(lesson_file):
+    path = lesson_file("agrees")
+    before = path.stat()
+    (verdict,) = verify([path], update=True).verdicts
+    assert verdict.lines() == [f"{path}: verified: 3 findings agree"]
+    assert not verdict.resaved
+    assert (path.stat().st_ino, path.stat().st_mtime_ns) == (before.st_ino, before.st_mtime_ns)
+
+
+@pytest.mark.parametrize("name", ["no_outputs", "changed_picture", "not_run", "cleared"])
+def test_what_was_missing_or_old_is_filled_in(lesson_file, name):
+    path = lesson_file(name)
+    told = []
+    (verdict,) = verify([path], update=True, on_cell=lambda *how_far: told.append(how_far)).verdicts
+    assert verdict.resaved
+    assert told[-1] == (str(path), 7, 7)
+    assert path.read_bytes() == lesson_file("agrees", to="other.ipynb").read_bytes()
+
+
+def test_after_an_error_nothing_is_saved(lesson_file):
+    path = lesson_file("illegal_move")
+    before = path.read_bytes()
+    (verdict,) = verify([path], update=True).verdicts
+    assert [str(complaint) for complaint in verdict.complaints] == [
+        "cell 5 (section “After the knight lands on d5”): IllegalMoveError: illegal san: 'Nxc8' in "
+        "r3k3/2p5/5p2/3N4/8/8/8/4K3 w - - 0 14. Nothing was saved"
+    ]
+    assert verdict.exit_code == 1
+    assert not verdict.resaved
+    assert path.read_bytes() == before
+
+
+def test_live_parts_saved_by_hand_are_taken_out(lesson_file):
+    path = lesson_file("agrees")
+    content = json.loads(path.read_text())
+    output = content["cells"][3]["outputs"][0]
+    output["data"]["application/vnd.jupyter.widget-view+json"] = {"model_id": "1f"}
+    content["cells"][3]["metadata"]["execution"] = {"iopub.status.busy": "2024-01-01"}
+    content["metadata"]["language_info"]["version"] = "3.11.2"
+    content["metadata"]["mine"] = "kept"
+    path.write_text(json.dumps(content))
+    assert verify([path]).ok  # a view that is saved does no harm to the comparison
+    (verdict,) = verify([path], update=True).verdicts
+    assert (verdict.resaved, verdict.changes) == (True, ())
+    saved = read_notebook(path)
+    assert saved.metadata.mine == "kept"
+    text = path.read_text()
+    assert "model_id" not in text
+    assert "2024" not in text
+    assert "3.11.2" not in text
+
+
+def test_what_cannot_be_read_or_run_is_a_verdict(lesson_file, tmp_path, monkeypatch):
+    (tmp_path / "ipykernel_launcher.py").write_text("raise SystemExit(3)")
+    monkeypatch.setenv(
+        "PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ.get("PYTHONPATH", "")])
+    )
+    report = verify([tmp_path / "none.ipynb", lesson_file("agrees")], update=True)
+    assert [verdict.exit_code for verdict in report.verdicts] == [2, 2]
+    assert report.verdicts[1].complaints[0].message.startswith("no kernel could be started")

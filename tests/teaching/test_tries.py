@@ -1,0 +1,177 @@
+"""What a student hears of a try: honest, and silent about the lesson's move."""
+
+import itertools
+import json
+from pathlib import Path
+
+import chess
+import pytest
+
+from chessnb import Lesson
+from chessnb.proof import TooWild, settled
+from chessnb.search.proof_book import ProofBook
+from chessnb.teaching.tries import SETTLING, answer, compared, kept_verdict, verdict_data
+from chessnb.verdicts.judge import Depth, Verdict, verdict
+from chessnb.widgets.branch_explorer import TRY_DEPTH
+
+DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
+BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
+DEPTH = Depth(mate=2, within=2, budget=50_000)
+
+
+def told(fen: str, move: str, lesson: str | None) -> tuple[str, str]:
+    board = chess.Board(fen)
+    lesson_move = board.parse_san(lesson) if lesson else None
+    said = answer(board, board.parse_san(move), lesson_move=lesson_move, depth=DEPTH)
+    return said.kind, said.sentence
+
+
+def test_mate_is_as_good_as_the_lessons_mate():
+    two_mates = "6k1/5ppp/8/8/8/8/8/R2QK3 w - - 0 1"
+    kind, sentence = told(two_mates, "Qd8#", "Ra8#")
+    assert kind == "good"
+    assert sentence == "As good as the lesson's move: checkmate."
+
+
+def test_a_slower_mate_is_right_in_part():
+    kind, sentence = told("7k/8/5K2/8/8/8/6Q1/8 w - - 0 1", "Kf7", "Qg7#")
+    assert kind == "part"
+    assert "faster mate" in sentence
+
+
+def test_a_refuted_try_comes_with_its_line():
+    blunder = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
+    said = answer(blunder, blunder.parse_san("Rb3"), depth=DEPTH)
+    assert said.kind == "refuted"
+    assert said.sentence == "After Rb3 White is mated in 2."
+    assert said.written == "1. Rb3 Ra1+ 2. Rb1 Rxb1#"
+
+
+def test_where_nothing_was_found_that_is_said_and_that_nobody_has_proved_more():
+    for lesson in ("d4", None):
+        assert told(chess.STARTING_FEN, "e4", lesson) == (
+            "open",
+            "Nothing wrong with it was found (2 moves deep). Nobody has proved that it is good.",
+        )
+
+
+def test_not_settled_is_kept_for_a_search_that_ran_out():
+    board = chess.Board(BACK_RANK)
+    short = Depth(mate=5, within=5, budget=1)
+    said = answer(board, board.parse_san("Kd2"), depth=short)
+    assert (said.kind, said.sentence) == ("open", "Not settled: ask your teacher.")
+
+
+def test_a_draw_is_said_to_be_one_and_settled():
+    stalemate = "7k/8/6K1/8/8/8/8/5Q2 w - - 0 1"  # made for this test
+    assert told(stalemate, "Qf7", "Qf8#") == ("open", "Stalemate, a draw; but there is more.")
+    assert told(stalemate, "Qf7", "Kh5")[1] == "Stalemate, a draw."
+
+
+def test_a_quiet_try_beside_a_win_is_not_called_wrong():
+    kind, sentence = told(BACK_RANK, "Kd2", "Ra8#")
+    assert kind == "open"
+    assert "there is more" in sentence
+
+
+def test_where_captures_have_no_end_nothing_is_settled():
+    queens = "qqqqqqk1/8/8/8/8/8/5PPP/QQQQQ1K1 w - - 0 1"  # made for this test
+    with pytest.raises(TooWild):
+        settled(chess.Board(queens), positions=SETTLING)
+    assert told(queens, "h4", "h3")[0] == "open"
+
+
+KINDS = [
+    "checkmate",
+    "mates",
+    "wins",
+    "stalemate",
+    "draw",
+    "nothing",
+    "loses",
+    "mated",
+    "not settled",
+]
+
+
+@pytest.mark.parametrize(("tried", "own"), list(itertools.product(KINDS, KINDS)))
+def test_no_answer_gives_the_lessons_move_away(tried, own):
+    board = chess.Board(BACK_RANK)
+    one = Verdict(
+        fen=BACK_RANK, move=board.parse_san("Kd2"), kind=tried, moves=2, points=3, men="a bishop"
+    )
+    other = Verdict(
+        fen=BACK_RANK, move=board.parse_san("Ra8#"), kind=own, moves=2, points=3, men="a bishop"
+    )
+    said = compared(one, other)
+    assert "Ra8" not in said.sentence + said.written
+    if tried in ("loses", "mated"):
+        assert said.kind == "refuted"
+    else:
+        assert said.kind != "refuted", "only what is proved to lose is refuted"
+    if tried == "not settled":
+        assert said.kind == "open"
+    assert ("ot settled" in said.sentence) == (tried == "not settled")
+    assert ("Nothing wrong" in said.sentence) == (tried == "nothing")
+    if "nothing" in (tried, own):
+        assert "As good" not in said.sentence, "nobody has proved it"
+    if said.kind == "good" and own != "not settled":
+        assert one.rank <= other.rank or {tried, own} == {"stalemate", "draw"}
+
+
+# -- kept verdicts ---------------------------------------------------------
+
+
+def book_with(tmp_path, board: chess.Board, data: dict[str, object]) -> ProofBook:
+    book = ProofBook(tmp_path / "lesson.proofs.json")
+    book.keep_verdicts(board, data)
+    book.save()
+    return ProofBook(tmp_path / "lesson.proofs.json")
+
+
+def test_a_kept_verdict_is_the_one_that_was_found(tmp_path):
+    board = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
+    found = {move.uci(): verdict(board, move, depth=DEPTH) for move in board.legal_moves}
+    book = book_with(tmp_path, board, {uci: verdict_data(one) for uci, one in found.items()})
+    for uci, one in found.items():
+        kept = kept_verdict(book, board, chess.Move.from_uci(uci))
+        assert kept is not None
+        assert (kept.kind, kept.words, kept.rank) == (one.kind, one.words, one.rank)
+    assert {one.kind for one in found.values()} >= {"checkmate", "mated"}
+
+
+def damaged(data: dict[str, object]) -> list[dict[str, object]]:
+    """Return data that claim what their proof does not prove."""
+    other = json.loads(json.dumps(data).replace('"white"', '"black"'))
+    return [
+        {**data, "moves": 1},
+        {**data, "kind": "mated"},
+        {**data, "kind": "loses", "points": 9},
+        {**data, "kind": "splendid"},
+        {key: value for key, value in data.items() if key != "proof"},
+        {**data, "proof": {**data["proof"], "nodes": []}},  # type: ignore[dict-item]
+        {**data, "proof": "none"},
+        other,
+    ]
+
+
+def test_a_kept_verdict_that_its_proof_does_not_prove_is_passed_over(tmp_path):
+    board = chess.Board("7k/8/5K2/8/8/8/6Q1/8 w - - 0 1")
+    move = board.parse_san("Kf7")
+    found = verdict(board, move, depth=DEPTH)
+    assert found.kind == "mates"
+    good = verdict_data(found)
+    assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) is not None
+    for entry in damaged(good):
+        assert kept_verdict(book_with(tmp_path, board, {move.uci(): entry}), board, move) is None
+
+
+@pytest.mark.parametrize(
+    ("after", "tried"), [("4. d4", "h6"), ("7. Re1", "Ng4"), ("3. Bb5", "Nf6")]
+)
+def test_ordinary_tries_in_the_demos_game_are_settled(after: str, tried: str) -> None:
+    moment = Lesson.read(DEMO).after(after)
+    assert moment.next is not None
+    own, move = moment.next.move, moment.board.parse_san(tried)
+    said = answer(moment.board, move, lesson_move=own, depth=TRY_DEPTH)
+    assert said.sentence != "Not settled: ask your teacher."
