@@ -36,6 +36,8 @@ def test_of_a_moment_means_the_move_that_led_there():
          "the knight on f6 attacks only the king on e8 that is unguarded or worth more than itself"),
         ("skewer", FORK, "Nc7+",
          "no line piece attacks a man with another of no greater worth behind it"),
+        ("removing the defender", "6k1/5ppp/4p3/3n4/8/8/5PPP/3R2K1 w - - 0 1", "Rxd5",
+         "after exd5 nothing is proved to be won"),
         ("smothered mate", FORK, "Nc7+ Kd8 Nxa8", "it is not mate"),
         ("back-rank mate", "7k/6R1/7K/8/8/8/8/R7 w - - 0 1", "Ra8#",
          "no man of the king's own stands on g7, h7 and g8"),

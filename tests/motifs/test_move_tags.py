@@ -1,4 +1,4 @@
-"""Asking for tags: of a move, a moment, a position and a whole lesson."""
+"""Asking for the tags of a move, or of the move that led to a moment."""
 
 from pathlib import Path
 
@@ -8,7 +8,6 @@ from IPython.core.formatters import DisplayFormatter
 
 from chessnb import Lesson, motifs
 from chessnb.errors import IllegalMove, LessonError
-from chessnb.proof import check
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
@@ -34,8 +33,6 @@ def test_errors():
         motifs.tag(FORK)
     with pytest.raises(IllegalMove):
         motifs.tag(FORK, "Nd6+")
-    with pytest.raises(LessonError, match="there is no motif"):
-        motifs.explain("no such thing")
 
 
 def test_geometric_tags_say_so_and_are_shown_on_request_only():
@@ -45,28 +42,6 @@ def test_geometric_tags_say_so_and_are_shown_on_request_only():
     assert pin.gain is None
     assert pin.line.endswith("(geometric)")
     assert pin.paragraphs[-1] == "The pattern is on the board; nothing is proved to be won by it."
-
-
-def test_static_tags_are_sound_where_the_side_to_move_wins_by_them():
-    position = "4k3/8/2n5/1B6/8/8/8/4K3 {} - - 0 1"
-    (tag,) = (one for one in motifs.tags(position.format("w")) if one.motif == "absolute pin")
-    check(tag.proof)
-    assert motifs.tags(position.format("b")) == ()
-
-
-def test_a_game_is_scanned_with_its_sidelines_the_most_telling_first():
-    ranked = motifs.scan(Lesson.read(GAME))
-    assert ranked == tuple(sorted(ranked, key=lambda one: -one.weight))
-    assert any(not one.moment.is_main_line for one in ranked)
-    assert all(one.tags and all(tag.sound for tag in one.tags) for one in ranked)
-
-
-def test_only_the_most_telling_are_returned():
-    lesson = Lesson.from_text("1. e4 c5 2. d4 cxd4 3. Nf3 e5 4. Nxe5 Qa5+ 5. Nc3 Qxe5")
-    ranked = motifs.scan(lesson)
-    assert [one.moment.address for one in ranked][:1] == ["4... Qa5+"]
-    assert motifs.scan(lesson, most=1) == ranked[:1]
-    assert motifs.scan(lesson, most=0) == ()
 
 
 def test_two_looks_say_the_same():
