@@ -36,7 +36,7 @@ def discovered(case: Case) -> Iterator[tuple[chess.Square, chess.Square]]:
 def discovery_tag(
     motif: str, case: Case, piece: chess.Square, target: chess.Square, *, verb: str, sound: bool
 ) -> Tag:
-    """Make the tag of an opened line: who left it, who looks along it, and at what."""
+    """Make the tag of an opened line: which piece left it, which looks along it, and at what."""
     return case.tag(
         motif,
         sound=sound,

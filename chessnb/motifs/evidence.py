@@ -8,7 +8,7 @@ from typing import Any
 
 import chess
 
-from chessnb.board.naming import man
+from chessnb.board.naming import counted, man
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, card
 from chessnb.findings.proof_lines import what_went
@@ -86,11 +86,9 @@ class Tag(Finding):
             case Mate():
                 return f"mate in {self.proof.moves}"
             case Gain():
-                men = what_went(self.proof.board, self.proof.main_line, self.side)
-                points = self.proof.goal.points
-                return (
-                    f"{points} {'point' if points == 1 else 'points'}{f' ({men})' if men else ''}"
-                )
+                pieces = what_went(self.proof.board, self.proof.main_line, self.side)
+                points = counted(self.proof.goal.points, "point")
+                return f"{points} ({pieces})" if pieces else points
         return self.proof.goal.words
 
     @property

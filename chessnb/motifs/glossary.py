@@ -30,8 +30,8 @@ def explain(name: str) -> Motif:
 
     Examples
     --------
-    >>> explain("fork").definition[:36]
-    'One man that has just moved attacks '
+    >>> explain("fork").definition[:37]
+    'One piece that has just moved attacks'
     """
     found = named(name)
     if len(found) > 1:

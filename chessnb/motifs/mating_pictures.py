@@ -98,4 +98,4 @@ def what_is_free(case: Case) -> str:
     if not free:
         return f"{listed(the(board, one) for one in board.checkers())} gives the mate"
     squares = listed(name(square) for square in free)
-    return f"no man of the king's own stands on {squares}"
+    return f"nothing of the king's own side stands on {squares}"

@@ -35,6 +35,8 @@ def why_not(case: Case, motif: Motif) -> Reason:
         return words, (case.move, *case.line[:2])
     if case.proof is None:
         return _wins_nothing(case, geometric=any(True for _ in motif.find(case)))
+    if case.after.is_checkmate():
+        return f"{case.san} is mate at once, and needs nothing else to happen", (case.move,)
     if case.in_hand and case.captured is not None:
         words = f"{case.san} wins what it takes, and needs nothing else to happen"
         return words, (case.move,)

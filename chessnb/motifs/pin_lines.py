@@ -53,7 +53,7 @@ def absolute_pins(board: chess.Board, side: chess.Color) -> Iterator[PinLine]:
 
 
 def lined_up(board: chess.Board, side: chess.Color) -> Iterator[PinLine]:
-    """Yield the enemy pieces before a dearer or undefended one, or a mating square, on a line."""
+    """Yield the enemy pieces before a more valuable or undefended one, or a mating square."""
     for pinner in chess.SquareSet(board.occupied_co[side]):
         if not is_slider(board, pinner):
             continue

@@ -38,7 +38,7 @@ FACTS: dict[str, str] = {
     "doubled pawns": "Two or more pawns of one side stand on one file.",
     "passed pawn": "No enemy pawn stands before it on its own file or a neighbouring one.",
     "backward pawn": (
-        "Its neighbours have gone further, so that none can guard it, and an enemy pawn covers "
+        "Its neighbours have gone further, so that none can defend it, and an enemy pawn covers "
         "the square before it."
     ),
     "half-open file": "Only enemy pawns stand on it.",
@@ -48,7 +48,7 @@ FACTS: dict[str, str] = {
     ),
     "uncastled king": "The king stands in the middle and may castle no more.",
     "open file": "No pawn stands on it.",
-    "attackers and defenders": "Who bears on a square, batteries counted.",
+    "attackers and defenders": "What bears on a square, batteries counted.",
 }
 """The names of the facts, with what each means, in the order in which they are told."""
 
@@ -74,7 +74,7 @@ def position_facts(board: chess.Board) -> Iterator[Tag]:
 
 
 def bearing(board: chess.Board, square: chess.Square | str) -> Tag:
-    """Tell who attacks and who defends a square, batteries counted.
+    """Tell what attacks and what defends a square, batteries counted.
 
     Parameters
     ----------
@@ -141,7 +141,7 @@ def _pawns(board: chess.Board, side: chess.Color) -> Iterator[Tag]:
         yield _pawn(board, side, "passed pawn", pawn, words, marks=[way])
     for pawn in named.backward:
         stop = chess.square_name(chess.parse_square(pawn) + ahead)
-        words = f"is backward: no pawn can guard it, and an enemy pawn covers {stop}"
+        words = f"is backward: no pawn can defend it, and an enemy pawn covers {stop}"
         yield _pawn(board, side, "backward pawn", pawn, words, squares=[stop])
 
 

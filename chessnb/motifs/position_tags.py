@@ -40,7 +40,7 @@ def tags(
         Also return its pawn and square facts, which are no tactics; see
         :mod:`chessnb.motifs.position_facts`.
     squares : sequence of str
-        Also tell who attacks and who defends these squares.
+        Also tell what attacks and what defends these squares.
     budget : int
         Positions for each question.
 

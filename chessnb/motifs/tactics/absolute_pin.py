@@ -51,7 +51,7 @@ def find(case: Case) -> Iterator[Tag]:
             sound = not case.in_hand and (_falls_pinned(case, pin) or _is_missed(case, pin))
             yield pin_of_move(NAME, case, pin, words, sound=sound)
         elif _relies(case, pin):
-            words = f"{words}, so it does not guard {name(case.move.to_square)}"
+            words = f"{words}, so it does not defend {name(case.move.to_square)}"
             yield pin_of_move(NAME, case, pin, words, sound=case.proof is not None)
 
 
@@ -117,7 +117,7 @@ def why_not(case: Case) -> str:
     """Say that nothing is pinned to the king, if nothing is."""
     if any(True for _ in absolute_pins(case.after, case.side)):
         return ""
-    return f"no man of {case.them} stands alone between a line piece and its king"
+    return f"no piece of {case.them}'s stands alone between a line piece and its king"
 
 
 MOTIF = Motif(
@@ -126,7 +126,7 @@ MOTIF = Motif(
     also=("pin",),
     telling=5,
     definition=(
-        "An enemy man stands between a line piece of ours and its king, alone on that line: the "
+        "An enemy piece stands between a line piece of ours and its king, alone on that line: the "
         "rules forbid it to leave the line."
     ),
     find=find,

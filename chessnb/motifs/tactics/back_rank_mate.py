@@ -52,8 +52,8 @@ MOTIF = Motif(
     name=NAME,
     rank=130,
     definition=(
-        "A rook or queen mates along the king's own first rank, and the king's own men before it "
-        "leave it no way out."
+        "A rook or queen mates along the king's own first rank, and the king's own pieces and "
+        "pawns before it leave it no way out."
     ),
     find=find,
     why_not=what_is_free,

@@ -120,13 +120,13 @@ MOTIF = Motif(
         Example(
             fen="3r2k1/3b1ppp/8/8/8/8/3R1PPP/R5K1 w - - 0 1",
             moves="Rad1 Kf8 Rxd7",
-            why="two rooks against one guard",
+            why="two rooks against one defender",
         ),
         Example(
             fen="3r2k1/p2b1ppp/2n5/8/8/8/3R1PPP/R5K1 w - - 0 1",
             moves="Rad1 Kf8",
             shows=False,
-            why="the bishop may leave: the knight guards the rook",
+            why="the bishop may leave: the knight defends the rook",
         ),
     ),
 )

@@ -144,7 +144,7 @@ def _tag(case: Case, reply: Reply, answer: chess.Move) -> Tag:
         squares=(left,),
         sentence=(
             f"{The(case.before, left)} clears the line through {name(left)} for "
-            f"{the(case.before, back)}, which guards {name(answer.to_square)} ({then})"
+            f"{the(case.before, back)}, which defends {name(answer.to_square)} ({then})"
             if back is not None
             else f"{The(case.before, left)} clears the {place} {name(left)} for "
             f"{the(case.before, answer.from_square)}, which goes to {name(answer.to_square)} "
@@ -171,7 +171,7 @@ def why_not(case: Case) -> str:
             return f"the square {target} was free already: {san} could be played at once"
         return f"the way to {target} was open already: {san} could be played at once"
     if answer.from_square == case.move.to_square:
-        return f"{san} is played by the man that left {left}, not by another"
+        return f"{san} is played by the piece that left {left}, not by another"
     if not _uses(case, reply):
         return f"{san} uses neither the square {left} nor a line through it"
     return ""
@@ -183,8 +183,8 @@ MOTIF = Motif(
     telling=9,
     counted=False,
     definition=(
-        "Our own man leaves a square or a line, with tempo or as a sacrifice, and another of our "
-        "men uses that square or line; without it the follow-up is impossible, and no other wins."
+        "A piece of ours leaves a square or a line, with tempo or as a sacrifice, and another uses "
+        "that square or line; without it the follow-up is impossible, and no other wins."
     ),
     find=find,
     why_not=why_not,

@@ -65,7 +65,7 @@ MOTIF = Motif(
     rank=150,
     definition=(
         "A rook or queen mates along a line on which the king stands as in a corridor, walled in "
-        "by its own men or the edge of the board."
+        "by its own pieces and pawns or the edge of the board."
     ),
     find=find,
     why_not=what_is_free,
@@ -73,7 +73,7 @@ MOTIF = Motif(
         Example(
             fen="6r1/6pk/6p1/8/8/8/6K1/R7 w - - 0 1",
             moves="Rh1#",
-            why="three men of its own wall the king in on the edge",
+            why="its own rook and pawns wall the king in on the edge",
         ),
         Example(
             fen="6r1/6pk/8/8/8/8/6K1/R7 w - - 0 1",

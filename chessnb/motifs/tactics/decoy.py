@@ -169,11 +169,11 @@ def why_not(case: Case) -> str:
     square = case.move.to_square
     if reply.move.to_square != square:
         return (
-            f"no man is lured to {name(square)}: {case.them} goes to {name(reply.move.to_square)}"
+            f"no piece is lured to {name(square)}: {case.them} goes to {name(reply.move.to_square)}"
         )
     san = write_move(reply.board, answer)
     if _blow(case, reply) is None:
-        return f"after {san} {the(reply.board, square)} is not hit on {name(square)}"
+        return f"after {san} {the(reply.board, square)} is not forked, pinned, skewered or mated"
     if case.wins_at_once(answer):
         return f"{san} wins at once as well: nothing need be lured to {name(square)}"
     return ""
@@ -185,7 +185,7 @@ MOTIF = Motif(
     also=("attraction",),
     telling=10,
     definition=(
-        "A forcing move, usually an offer, brings an enemy man onto a square where the next move "
+        "A forcing move, usually an offer, brings an enemy piece onto a square where the next move "
         "forks, pins, skewers or mates it, or where it is in its own king's way."
     ),
     find=find,

@@ -56,7 +56,7 @@ def _is_forced(case: Case, reply: Reply) -> bool:
 
 def _duty(case: Case, reply: Reply) -> chess.Square | None:
     """Return the square that the piece defended and our next move makes use of."""
-    answer, guard = reply.answer, reply.move.from_square
+    answer, defender = reply.answer, reply.move.from_square
     if answer is None or answer.to_square == reply.move.to_square:
         return None
     then = moved(reply.board, [answer])
@@ -64,25 +64,25 @@ def _duty(case: Case, reply: Reply) -> chess.Square | None:
     useful = reply.board.is_capture(answer) or then.is_checkmate()
     if not useful or reply.move.to_square in then.attackers(not case.side, target):
         return None
-    shields = guard in chess.SquareSet.between(answer.from_square, target)
-    keeps = target in case.before.attacks(guard) or _answered(case, answer, guard)
+    shields = defender in chess.SquareSet.between(answer.from_square, target)
+    keeps = target in case.before.attacks(defender) or _answered(case, answer, defender)
     if not (shields or keeps):
         return None
-    if shields and not case.gives_check and guard in case.after.attacks(case.move.to_square):
+    if shields and not case.gives_check and defender in case.after.attacks(case.move.to_square):
         return None  # the piece that is attacked is pinned: nothing draws it away
     if answer.from_square == case.move.to_square and target in _attacked_with_check(case):
         return None
     return None if case.wins_at_once(answer) else target
 
 
-def _answered(case: Case, answer: chess.Move, guard: chess.Square) -> bool:
+def _answered(case: Case, answer: chess.Move, defender: chess.Square) -> bool:
     """Tell whether the piece could have met our next move by taking or stepping between."""
     if not case.before.is_legal(answer):
         return False
     then = moved(case.before, [answer])
     if not then.is_check():
         return False
-    return any(move.from_square == guard for move in then.legal_moves)
+    return any(move.from_square == defender for move in then.legal_moves)
 
 
 def _attacked_with_check(case: Case) -> chess.SquareSet:
@@ -94,27 +94,27 @@ def _attacked_with_check(case: Case) -> chess.SquareSet:
 
 
 def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
-    guard, answer = reply.move.from_square, reply.answer
+    defender, answer = reply.move.from_square, reply.answer
     assert answer is not None
     falls = reply.board.piece_at(duty) is not None
     then = write_move(reply.board, answer)
     ends = f"with {then} {the(reply.board, duty)} falls" if falls else f"there {then} decides"
-    shields = guard in chess.SquareSet.between(answer.from_square, duty)
-    task = "bars the way to" if shields else "guards"
+    shields = defender in chess.SquareSet.between(answer.from_square, duty)
+    task = "bars the way to" if shields else "defends"
     return case.tag(
         NAME,
         sound=True,
         actor=case.move.to_square,
-        targets=(guard, duty),
+        targets=(defender, duty),
         squares=(reply.move.to_square, duty),
         sentence=(
-            f"{The(case.after, case.move.to_square)} draws {the(case.after, guard)} away to "
+            f"{The(case.after, case.move.to_square)} draws {the(case.after, defender)} away to "
             f"{name(reply.move.to_square)}: it no longer {task} {name(duty)}, and {ends}"
         ),
         marks=(
             ring(case.move.to_square),
-            ticks(guard),
-            *((dashes(guard, duty),) if guard != duty else ()),
+            ticks(defender),
+            *((dashes(defender, duty),) if defender != duty else ()),
             ticks(duty),
             *(
                 (force(answer.from_square, duty),)
@@ -130,10 +130,10 @@ def why_not(case: Case) -> str:
     if (followed := follow_up(case)) is None:
         return ""
     reply, answer = followed
-    guard, target = reply.move.from_square, answer.to_square
-    barred = guard in chess.SquareSet.between(answer.from_square, target)
-    if target not in case.before.attacks(guard) and not barred:
-        return f"{the(case.before, guard)} had no duty on {name(target)}"
+    defender, target = reply.move.from_square, answer.to_square
+    barred = defender in chess.SquareSet.between(answer.from_square, target)
+    if target not in case.before.attacks(defender) and not barred:
+        return f"{the(case.before, defender)} had no duty on {name(target)}"
     if case.wins_at_once(answer):
         san = write_move(reply.board, answer)
         return f"{san} wins at once as well: nothing need be drawn away"
@@ -146,7 +146,7 @@ MOTIF = Motif(
     telling=9,
     counted=False,
     definition=(
-        "A forcing move makes an enemy man give up a duty on another square: what it guarded "
+        "A forcing move makes an enemy piece give up a duty on another square: what it defended "
         "then falls."
     ),
     find=find,
@@ -155,13 +155,13 @@ MOTIF = Motif(
         Example(
             fen="5qk1/5p1p/5PpQ/8/8/8/5PPP/4R1K1 w - - 0 1",
             moves="Re8 Qxe8 Qg7#",
-            why="the queen guarded g7",
+            why="the queen defended g7",
         ),
         Example(
             fen="3r2k1/5ppp/8/3q4/8/3Q4/5PPP/1R4K1 w - - 0 1",
             moves="Rb8 Qxd3 Rxd8+",
             shows=False,
-            why="the queen takes first, and guards the rook",
+            why="the queen takes first, and defends the rook",
         ),
         Example(
             fen="6k1/2p2pp1/3q3p/8/3B4/8/5PPP/3R2K1 b - - 0 1",

@@ -83,7 +83,7 @@ MOTIF = Motif(
     name=NAME,
     rank=230,
     definition=(
-        "A man that is lost anyway, or that hangs while an enemy man hangs too, takes the most "
+        "A piece that is lost anyway, or that hangs while an enemy piece hangs too, takes the most "
         "that it can before it goes."
     ),
     find=find,

@@ -62,7 +62,7 @@ MOTIF = Motif(
     rank=50,
     telling=6,
     definition=(
-        "A man moves off the line of a piece of ours behind it, and that piece now attacks a "
+        "A piece moves off the line of another of ours behind it, and that one now attacks a "
         "target; the move itself keeps the enemy busy elsewhere."
     ),
     find=find,

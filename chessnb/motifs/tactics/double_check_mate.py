@@ -38,7 +38,7 @@ def is_double(board: chess.Board, _king: chess.Square) -> bool:
 MOTIF = Motif(
     name=NAME,
     rank=170,
-    definition="Two men give check at once, and it is mate: no answer meets both.",
+    definition="Two pieces give check at once, and it is mate: no answer meets both.",
     find=find,
     examples=(
         Example(

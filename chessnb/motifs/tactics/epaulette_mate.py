@@ -54,8 +54,8 @@ MOTIF = Motif(
     name=NAME,
     rank=160,
     definition=(
-        "A king on the edge is mated from the front while its own men on both sides take its ways "
-        "out."
+        "A king on the edge is mated from the front while its own pieces on both sides take its "
+        "ways out."
     ),
     find=find,
     why_not=what_is_free,

@@ -81,8 +81,8 @@ def _pays(case: Case, pieces: set[chess.Square], mates: set[chess.Square]) -> bo
     def taken(line: tuple[chess.Move, ...]) -> bool:
         for step in steps(case.after, line):
             if step.side == case.side:
-                hit = step.taken in others or step.move.to_square in mates
-                return step.mover == case.move.to_square and hit
+                pays = step.taken in others or step.move.to_square in mates
+                return step.mover == case.move.to_square and pays
         return False
 
     return case.mostly(taken)
@@ -129,8 +129,9 @@ def why_not(case: Case) -> str:
     targets += _mating_squares(case.after, forker, case.side)
     if len(targets) > 1:
         return ""
-    hit = f" only {the(case.after, targets[0])}" if targets else " nothing"
-    return f"{the(case.after, forker)} attacks{hit} that is unguarded or worth more than itself"
+    if targets:
+        return f"{the(case.after, forker)} attacks one target only, {the(case.after, targets[0])}"
+    return f"{the(case.after, forker)} attacks nothing that is undefended or worth more than itself"
 
 
 MOTIF = Motif(
@@ -139,8 +140,8 @@ MOTIF = Motif(
     also=("double attack",),
     telling=6,
     definition=(
-        "One man that has just moved attacks two or more targets at once, each a king, an "
-        "unguarded piece, a dearer piece or a mating square; no single reply saves them all."
+        "One piece that has just moved attacks two or more targets at once, each a king, an "
+        "undefended piece, a more valuable one or a mating square; no single reply saves them all."
     ),
     find=find,
     why_not=why_not,

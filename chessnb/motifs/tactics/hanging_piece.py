@@ -80,9 +80,9 @@ def _words(board: chess.Board, square: chess.Square, taker: chess.Square) -> str
     owner = bool(board.color_at(square))
     keepers = defenders(board, square, owner)
     if not keepers:
-        return f"{the(board, square)}, which nothing guards"
+        return f"{the(board, square)}, which nothing defends"
     names = listed(the(board, one) for one in keepers)
-    verb = "guards" if len(keepers) == 1 else "guard"
+    verb = "defends" if len(keepers) == 1 else "defend"
     if worth(board, taker) < worth(board, square):
         return f"{the(board, square)}, which is worth more, although {names} {verb} it"
     return f"{the(board, square)}, which only {names} {verb}"
@@ -100,13 +100,13 @@ MOTIF = Motif(
         Example(
             fen="6k1/5ppp/8/3n4/8/8/5PPP/3R2K1 w - - 0 1",
             moves="Rxd5",
-            why="nothing guards the knight",
+            why="nothing defends the knight",
         ),
         Example(
             fen="6k1/5ppp/4p3/3n4/8/8/5PPP/3R2K1 w - - 0 1",
             moves="Rxd5 exd5",
             shows=False,
-            why="the pawn guards the knight",
+            why="the pawn defends the knight",
         ),
     ),
 )

@@ -37,9 +37,9 @@ def find(case: Case) -> Iterator[Tag]:
         answer = reply.answer
         if answer is None or case.wins_at_once(answer):
             continue
-        guard = _cut(case, reply, answer)
-        if guard is not None:
-            yield _tag(case, guard, answer.to_square)
+        defender = _cut(case, reply, answer)
+        if defender is not None:
+            yield _tag(case, defender, answer.to_square)
             return
 
 
@@ -49,29 +49,29 @@ def _cut(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
     then = moved(reply.board, [answer])
     if not (reply.board.is_capture(answer) or answer.promotion or then.is_checkmate()):
         return None
-    for guard in case.before.attackers(not case.side, goal):
-        if not is_slider(case.before, guard) or guard == reply.move.from_square:
+    for defender in case.before.attackers(not case.side, goal):
+        if not is_slider(case.before, defender) or defender == reply.move.from_square:
             continue
-        if block not in chess.SquareSet.between(guard, goal):
+        if block not in chess.SquareSet.between(defender, goal):
             continue
-        if guard not in then.attackers(not case.side, goal):
-            return guard
+        if defender not in then.attackers(not case.side, goal):
+            return defender
     return None
 
 
-def _tag(case: Case, guard: chess.Square, goal: chess.Square) -> Tag:
+def _tag(case: Case, defender: chess.Square, goal: chess.Square) -> Tag:
     block = case.move.to_square
     return case.tag(
         NAME,
         sound=True,
         actor=block,
-        targets=(guard, goal),
+        targets=(defender, goal),
         squares=(block,),
         sentence=(
-            f"{The(case.after, block)} cuts the line on which {the(case.after, guard)} guards "
+            f"{The(case.after, block)} cuts the line on which {the(case.after, defender)} defends "
             f"{the(case.after, goal) if case.after.piece_at(goal) else name(goal)}"
         ),
-        marks=(ring(block), dashes(guard, goal), ticks(goal)),
+        marks=(ring(block), dashes(defender, goal), ticks(goal)),
     )
 
 
@@ -81,8 +81,8 @@ MOTIF = Motif(
     telling=9,
     counted=False,
     definition=(
-        "Our man lands on the line between an enemy line piece and what it guards: the guard is "
-        "cut, and what it guarded falls."
+        "Our piece lands on the line between an enemy line piece and what it defends: the defence "
+        "is cut, and what it kept falls."
     ),
     find=find,
     examples=(
@@ -95,7 +95,7 @@ MOTIF = Motif(
             fen="8/1P3k2/8/8/8/3N4/7b/4K3 w - - 0 1",
             moves="Ne5+ Bxe5",
             shows=False,
-            why="nothing guards the knight: the bishop takes it and still guards b8",
+            why="nothing defends the knight: the bishop takes it and still defends b8",
         ),
     ),
 )

@@ -6,9 +6,8 @@ What counts
     mates on it, without being taken itself.
 
 What does not
-    A second defender of either thing.  A first thing that nothing but the
-    defender's own safety is at stake on: our piece must take something there,
-    or mate if the defender were gone.
+    A second defender of either thing.  A square where we take nothing, and
+    would not mate even if the defender were gone.
 
 What shows it
     The defender and both its duties.
@@ -45,25 +44,27 @@ def find(case: Case) -> Iterator[Tag]:
             yield _tag(case, reply, second)
 
 
-def _is_first_duty(case: Case, guard: chess.Square) -> bool:
+def _is_first_duty(case: Case, defender: chess.Square) -> bool:
     """Tell whether we went onto what the piece alone kept: another piece, or from mate."""
     target = case.move.to_square
     takers = {move.from_square for move in case.after.legal_moves if move.to_square == target}
-    if takers != {guard}:
+    if takers != {defender}:
         return False
     if case.captured is not None:
         return True
     without = case.after.copy(stack=False)
-    without.remove_piece_at(guard)
+    without.remove_piece_at(defender)
     return without.is_checkmate()
 
 
 def _second_duty(case: Case, reply: Reply) -> chess.Square | None:
     """Return what else the piece alone kept, and our answer takes or mates on."""
-    answer, guard = reply.answer, reply.move.from_square
+    answer, defender = reply.answer, reply.move.from_square
     assert answer is not None
     target = answer.to_square
-    if target == case.move.to_square or guard not in defenders(case.before, target, not case.side):
+    if target == case.move.to_square or defender not in defenders(
+        case.before, target, not case.side
+    ):
         return None
     then = moved(reply.board, [answer])
     if not (reply.board.is_capture(answer) or _mates(then)):
@@ -93,22 +94,22 @@ def _mates(board: chess.Board) -> bool:
 
 
 def _tag(case: Case, reply: Reply, second: chess.Square) -> Tag:
-    guard, first = reply.move.from_square, case.move.to_square
+    defender, first = reply.move.from_square, case.move.to_square
     assert reply.answer is not None
     return case.tag(
         NAME,
         sound=True,
-        actor=guard,
+        actor=defender,
         targets=(first, second),
         squares=(first, second),
         sentence=(
-            f"{The(case.before, guard)} alone guards {_thing(case, first)} and "
+            f"{The(case.before, defender)} alone defends {_thing(case, first)} and "
             f"{_thing(case, second)}: it cannot keep both"
         ),
         marks=(
             ring(first),
-            dashes(guard, first),
-            dashes(guard, second),
+            dashes(defender, first),
+            dashes(defender, second),
             ticks(first),
             ticks(second),
             *(
@@ -134,10 +135,10 @@ def why_not(case: Case) -> str:
     for square in (case.move.to_square, answer.to_square):
         keepers = defenders(case.before, square, not case.side)
         if reply.move.from_square not in keepers:
-            return f"{the(case.before, reply.move.from_square)} does not guard {name(square)}"
+            return f"{the(case.before, reply.move.from_square)} does not defend {name(square)}"
         if len(keepers) > 1:
             pieces = listed(the(case.before, one) for one in keepers)
-            return f"{name(square)} has more than one guard: {pieces}"
+            return f"{name(square)} has more than one defender: {pieces}"
     return ""
 
 
@@ -147,8 +148,8 @@ MOTIF = Motif(
     also=("overload", "overloading"),
     telling=8,
     definition=(
-        "One man is the only guard of two things, men or mating squares; we go for one, and when "
-        "it takes, the other falls."
+        "One piece is the only defender of two things, pieces or mating squares; we go for one, "
+        "and when it takes, the other falls."
     ),
     find=find,
     why_not=why_not,
@@ -156,13 +157,13 @@ MOTIF = Motif(
         Example(
             fen="3r3k/pp4pp/8/8/1Q1q4/7P/PP3PP1/4R1K1 w - - 0 1",
             moves="Re8+ Rxe8 Qxd4",
-            why="the rook must guard the queen and the back rank",
+            why="the rook must defend the queen and the back rank",
         ),
         Example(
             fen="3r3k/pp1b2pp/8/8/1Q1q4/7P/PP3PP1/4R1K1 w - - 0 1",
             moves="Re8+ Bxe8 Qxd4",
             shows=False,
-            why="the bishop guards e8 as well",
+            why="the bishop defends e8 as well",
         ),
     ),
 )

@@ -97,7 +97,7 @@ def _sentence(board: chess.Board, pin: PinLine) -> str:
     start = f"{The(board, pin.pinner)} pins {the(board, pin.pinned)} to {the(board, pin.rear)}"
     if board.piece_at(pin.rear) is None:
         return f"{start}: if it left the line, {the(board, pin.pinner)} would mate there"
-    alone = ", which nothing guards," if is_undefended(board, pin.rear) else ""
+    alone = ", which nothing defends," if is_undefended(board, pin.rear) else ""
     return f"{start}: if it left the line, {the(board, pin.rear)}{alone} would be lost"
 
 
@@ -107,7 +107,7 @@ def why_not(case: Case) -> str:
         if not leaving_loses(case.after, case.side, pin):
             return f"{the(case.after, pin.pinned)} may leave the line without loss"
         return ""
-    return f"no man of {case.them} stands before a dearer or an unguarded one on a line"
+    return f"no piece of {case.them}'s stands on a line before a more valuable or undefended one"
 
 
 MOTIF = Motif(
@@ -116,8 +116,9 @@ MOTIF = Motif(
     also=("pin",),
     telling=5,
     definition=(
-        "An enemy man stands between a line piece of ours and a dearer man, an unguarded man or a "
-        "mating square: it may leave the line, but every such move loses material or is mated."
+        "An enemy piece stands between a line piece of ours and a more valuable piece, an "
+        "undefended one or a mating square: it may leave the line, but every such move loses "
+        "material or allows mate."
     ),
     find=find,
     static=static,

@@ -99,7 +99,7 @@ def _tag(case: Case, defender: chess.Square, target: chess.Square, how: str, rep
         squares=(defender, target),
         sentence=(
             f"{The(case.before, case.move.from_square)} {how}, "
-            f"which guards {the(case.before, target)}: then {what}"
+            f"which defends {the(case.before, target)}: then {what}"
         ),
         marks=(
             ring(mover),
@@ -116,13 +116,13 @@ def why_not(case: Case) -> str:
         return ""
     if (target := _defended_again(case)) is not None:
         taker = the(case.after, case.line[0].from_square)
-        return f"{taker} takes back and guards {the(case.before, target)} again"
+        return f"{taker} takes back and defends {the(case.before, target)} again"
     if (followed := follow_up(case)) is None:
         return ""
-    target = followed[1].to_square
-    if target in case.before.attacks(case.move.to_square):
+    taken, target = case.move.to_square, followed[1].to_square
+    if target == taken or target in case.before.attacks(taken):
         return ""
-    return f"{the(case.before, case.move.to_square)} did not guard {name(target)}"
+    return f"{the(case.before, taken)} did not defend {name(target)}"
 
 
 def _defended_again(case: Case) -> chess.Square | None:
@@ -145,7 +145,7 @@ MOTIF = Motif(
     telling=7,
     counted=False,
     definition=(
-        "We take, or drive off, the man that guards a target; the target then falls, as it did "
+        "We take, or drive off, the piece that defends a target; the target then falls, as it did "
         "not before."
     ),
     find=find,
@@ -154,13 +154,13 @@ MOTIF = Motif(
         Example(
             fen="6k1/1p3ppp/2n5/1B2b3/8/8/5PPP/4R1K1 w - - 0 1",
             moves="Bxc6 bxc6 Rxe5",
-            why="the knight guarded the bishop",
+            why="the knight defended the bishop",
         ),
         Example(
             fen="6k1/pp3ppp/2b5/3n4/B7/8/5PPP/3R2K1 w - - 0 1",
             moves="Bxc6 bxc6",
             shows=False,
-            why="the pawn that takes back guards the knight",
+            why="the pawn that takes back defends the knight",
         ),
     ),
 )

@@ -38,6 +38,7 @@ def find(case: Case) -> Iterator[Tag]:
     offered, target = _offer(case)
     if offered <= 0:
         return
+    points = counted(offered, "point")
     takers = [move for move in case.after.legal_moves if move.to_square == target]
     yield case.tag(
         NAME,
@@ -45,7 +46,7 @@ def find(case: Case) -> Iterator[Tag]:
         actor=case.move.to_square,
         targets=(target,),
         squares=tuple(move.from_square for move in takers),
-        sentence=f"{The(case.after, target)} may be taken: {counted(offered, 'point')} are offered",
+        sentence=f"{The(case.after, target)} can be taken: {case.us} offers {points}",
         marks=(ring(target), *(force(move.from_square, target) for move in takers)),
     )
 
@@ -71,7 +72,7 @@ MOTIF = Motif(
     rank=250,
     definition=(
         "The move gives up material that may be taken, and mate or more material comes back "
-        "against acceptance and refusal."
+        "whether it is taken or not."
     ),
     find=find,
     examples=(
@@ -84,7 +85,7 @@ MOTIF = Motif(
             fen="5r1k/6pp/8/6N1/2Q5/8/6PP/6K1 w - - 0 1",
             moves="Qg8+ Kxg8",
             shows=False,
-            why="the knight does not guard g8: the king takes the queen",
+            why="the knight does not defend g8: the king takes the queen",
         ),
     ),
 )

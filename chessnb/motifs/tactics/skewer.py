@@ -57,8 +57,8 @@ def _through(
     dear = worth(board, front) >= worth(board, rear)
     must_go = worth(board, front) > worth(board, attacker) or is_undefended(board, front)
     king_alone = not any(
-        board.piece_type_at(guard) != chess.KING or guard != front
-        for guard in board.attackers(not bool(board.color_at(attacker)), rear)
+        board.piece_type_at(one) != chess.KING or one != front
+        for one in board.attackers(not bool(board.color_at(attacker)), rear)
     )
     falls = king_alone or is_undefended(board, rear) or worth(board, rear) > worth(board, attacker)
     if dear and must_go and falls:
@@ -132,7 +132,7 @@ def why_not(case: Case) -> str:
     """Say that no piece is attacked with a lesser one behind it, if none is."""
     if any(True for _ in skewers(case.after, case.side)):
         return ""
-    return "no line piece attacks a man with another of no greater worth behind it"
+    return "no line piece attacks a piece that has another, worth no more, behind it"
 
 
 MOTIF = Motif(
@@ -140,7 +140,7 @@ MOTIF = Motif(
     rank=40,
     telling=6,
     definition=(
-        "A line piece attacks a king or a man worth at least as much as the one behind it on the "
+        "A line piece attacks a king or a piece worth at least as much as the one behind it on the "
         "same line; when the first moves, the second falls."
     ),
     find=find,
@@ -156,7 +156,7 @@ MOTIF = Motif(
             fen="4r3/4k3/8/8/8/8/6PP/R5K1 w - - 0 1",
             moves="Re1+ Kd8",
             shows=False,
-            why="the king steps aside and still guards the rook",
+            why="the king steps aside and still defends the rook",
         ),
     ),
 )

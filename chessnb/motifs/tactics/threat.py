@@ -80,7 +80,7 @@ MOTIF = Motif(
             fen="5rk1/5ppp/5n2/8/8/8/2B2PPP/4Q1K1 w - - 0 1",
             moves="Qb1",
             shows=False,
-            why="the knight guards h7: nothing would follow",
+            why="the knight defends h7: nothing would follow",
         ),
     ),
 )

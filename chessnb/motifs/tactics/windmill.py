@@ -70,8 +70,8 @@ MOTIF = Motif(
     name=NAME,
     rank=270,
     definition=(
-        "Check and discovered check by two pieces in turn, again and again, with men taken on the "
-        "way."
+        "Check and discovered check by two pieces in turn, again and again, with something taken "
+        "on the way."
     ),
     find=find,
     examples=(

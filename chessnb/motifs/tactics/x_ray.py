@@ -42,7 +42,7 @@ def find(case: Case) -> Iterator[Tag]:
             targets=(square,),
             squares=(through,),
             sentence=(
-                f"{The(case.after, helper)} guards {name(square)} through "
+                f"{The(case.after, helper)} defends {name(square)} through "
                 f"{the(case.after, through)}: when that takes, it takes back"
             ),
             marks=(ring(helper), dashes(helper, square), ticks(through)),
@@ -66,13 +66,13 @@ def _helper(case: Case, reply: Reply) -> chess.Square | None:
 MOTIF = Motif(
     name=NAME,
     rank=200,
-    definition="A line piece guards a square through an enemy man that stands between.",
+    definition="A line piece defends a square through an enemy piece that stands between.",
     find=find,
     examples=(
         Example(
             fen="6k1/5ppp/8/Q2q4/8/8/5PPP/3R2K1 w - - 0 1",
             moves="Qd8+ Qxd8 Rxd8#",
-            why="the rook guards d8 through the queen",
+            why="the rook defends d8 through the queen",
         ),
         Example(
             fen="6k1/5pp1/7p/Q2q4/8/8/5PPP/5RK1 w - - 0 1",
