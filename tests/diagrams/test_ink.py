@@ -10,7 +10,7 @@ from diagrams.raster import apart, filled, lines
 
 from chessnb.diagrams.ink import INK, INK_TEXT, number
 
-MARK_COLOURS = ("actor", "target", "force", "blocked", "lure", "last", "check")
+MARK_COLOURS = (*INK["marks"], *INK["events"])
 
 
 def luminance(colour: str) -> float:
@@ -28,6 +28,21 @@ def contrast(one: str, other: str) -> float:
 def test_the_text_is_the_file_that_ships():
     assert files("chessnb.diagrams").joinpath("ink.json").read_text("utf-8") == INK_TEXT
     assert json.loads(INK_TEXT) == INK
+
+
+def test_every_theme_has_every_colour():
+    names = {"ink", "paper", "tint", "man", *MARK_COLOURS}
+    assert all(set(theme) == names for theme in INK["themes"].values())
+
+
+def test_a_role_is_declared_whole():
+    """What it is called, how it is said, and where it lies; a stroke alone leads to a second square."""
+    for role, ink in INK["marks"].items():
+        assert ink["label"]
+        assert ink["layer"]
+        assert "{square}" in ink["said"]
+        assert ("{to}" in ink["said"]) == (ink["shape"] == "stroke"), role
+    assert len({ink["layer"] for ink in INK["marks"].values()}) == len(INK["marks"])
 
 
 def test_all_twelve_men_are_there_and_each_is_drawn_otherwise():

@@ -2,14 +2,16 @@
 /**
  * The pen: from colour names and squares to SVG attributes and units.
  *
- * The twin of `chessnb/diagram/pen.py`; both draw from the same `ink.json`,
+ * The twin of `chessnb/diagrams/pen.py`; both draw from the same `ink.json`,
  * and a test compares what they draw byte for byte.
  */
 
 import ink from "../../diagrams/ink.json" with { type: "json" };
 
-/** The measures, colours and shapes; `chessnb/diagram/ink.py` explains them. */
+/** The measures, colours and shapes; `chessnb/diagrams/ink.py` explains them. */
 export const INK = /** @type {any} */ (ink);
+
+/** @typedef {keyof typeof ink.marks} Role what a mark may mean */
 
 /** @typedef {"auto" | "light" | "dark" | "print"} Theme */
 
