@@ -12,6 +12,7 @@ the browser, which is handed the same text (:data:`INK_TEXT`).  Its shape::
       "marks":   {role: {label, said, layer, shape, width, …}},
       "events":  {last | check: {shape, width, …}},
       "themes":  {light | dark | print: {colour name: "#rrggbb"}},
+      "page":    {light | dark: {colour name: "#rrggbb"}},
       "roles":   {role: {fill, stroke, width}},
       "contours": {"K" … "P": path},
       "pieces":  {"wK" … "bP": [{role} | {role, d}, …]}
@@ -59,6 +60,12 @@ which is ``width`` by ``height`` units large.
     ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
     White's men, the fine lines of Black's), and one colour for each mark and
     event.
+``page``
+    What stands around a live board: ``words`` and ``quiet`` text, ``link``,
+    what is ``wrong``, the ``rule`` beside a text, and the grounds of the whole
+    screen, ``screen`` behind one board and ``desk`` behind an explorer.  The
+    front end's style sheets know them, and the colours of the themes, as
+    custom properties of the same names.
 ``roles``
     How a shape of a piece is inked: the names of two theme colours or null,
     and the width of the line.  ``edge`` is the rim of paper that keeps the

@@ -3,7 +3,9 @@
 import itertools
 import json
 import math
+import re
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 from diagrams.raster import apart, filled, lines
@@ -33,6 +35,22 @@ def test_the_text_is_the_file_that_ships():
 def test_every_theme_has_every_colour():
     names = {"ink", "paper", "tint", "man", *MARK_COLOURS}
     assert all(set(theme) == names for theme in INK["themes"].values())
+
+
+def test_the_page_has_its_colours_in_both_themes_under_names_of_its_own():
+    light, dark = INK["page"]["light"], INK["page"]["dark"]
+    assert set(light) == set(dark)
+    # In a style sheet they are custom properties beside the colours of the themes.
+    assert not set(light) & {*INK["themes"]["light"], "black", "margin", "text", "soft", "focus"}
+
+
+def test_colours_stand_nowhere_else():
+    """A colour is changed in one file: no module and no style sheet writes one down."""
+    for path in Path(str(files("chessnb"))).rglob("*"):
+        if path.suffix in (".py", ".js", ".css"):
+            text = path.read_text(encoding="utf-8")
+            found = re.findall(r"#(?:[0-9a-fA-F]{6}|[0-9a-fA-F]{3})\b(?!\()", text)
+            assert not found, (path.name, found)
 
 
 def test_a_role_is_declared_whole():

@@ -71,6 +71,18 @@ export class Pen {
 }
 
 /**
+ * What the style sheets know of the ink: every colour by its name, and the board's margin.
+ * @returns {string}
+ */
+export function inkNames() {
+  const light = { ...INK.themes.light, ...INK.page.light };
+  const dark = { ...INK.themes.dark, ...INK.page.dark };
+  const colours = Object.keys(light).map((name) => `--${name}:light-dark(${light[name]},${dark[name]});`);
+  const margin = `${(100 * INK.board.left) / INK.board.width}%`;
+  return `:host{${colours.join("")}--black:${INK.themes.print.ink};--margin:${margin}}`;
+}
+
+/**
  * The style rules that give every colour class of an "auto" diagram its colour.
  * @param {(dark: string, light: string) => string} colour from the two themes' colours to a CSS value
  * @returns {string}
