@@ -25,7 +25,8 @@ from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
 from chessnb.mistakes import checked
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.proof import Gain, Mate, Proof
+from chessnb.proof.measure import Measure
 from chessnb.search.prover import Outcome, prove
 
 PawnWord = Literal["isolated", "doubled", "passed", "backward"]
@@ -279,7 +280,7 @@ def _taken_after_a_pass(
     if passed is None:
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
         raise FalseClaim(text, reason, board=board)
-    goal = Gain(points=1, within=within, baseline=baseline(passed))
+    goal = Gain(points=1, within=within, measure=Measure.gain(passed))
     outcome = _taking(passed, place, goal, budget)
     if outcome.proof is not None:
         return outcome.proof
@@ -318,7 +319,8 @@ class _Falling:
         """
         after = self.board.copy()
         after.push(move)
-        goal = Gain(points=1, within=self.within, baseline=-held(self.board))
+        measure = Measure.loss(self.board, since=(move,))
+        goal = Gain(points=1, within=self.within, measure=measure)
         there = move.to_square if move.from_square == self.place else self.place
         outcome = best(self._costs(after, there, goal))
         if outcome.proof is not None:

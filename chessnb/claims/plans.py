@@ -11,7 +11,7 @@ that cannot be read.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import chess
@@ -34,8 +34,10 @@ from chessnb.claims.claimed_moves import read_claimed, read_threat
 from chessnb.findings.proof_lines import what_went
 from chessnb.mistakes import checked
 from chessnb.notation import write_line, write_move
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, forcing_moves, held
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
+from chessnb.proof.goals import after as goal_after
+from chessnb.proof.measure import Measure
 from chessnb.search.budget import BUDGET
 from chessnb.search.prover import Outcome, prove
 from chessnb.verdicts.judge import Depth, verdict
@@ -118,7 +120,7 @@ def _aims(
     """Yield what a threat may aim at, the fastest mate first, each as far as it is proved."""
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    gain = Gain(points=at_least, within=within, baseline=baseline(passed))
+    gain = Gain(points=at_least, within=within, measure=Measure.gain(passed))
     goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
     for goal in goals:
         yield prove(passed, goal, key=key, budget=budget)
@@ -180,7 +182,7 @@ def parries(
         what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
         raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
     after = _after(board, played)
-    still = prove(after, _still(after, found.goal, mate), budget=budget)
+    still = prove(after, _still(board, played, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
         raise FalseClaim(
@@ -199,14 +201,15 @@ def parries(
     )
 
 
-def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
+def _still(board: chess.Board, played: chess.Move, threatened: Goal, mate: int) -> Goal:
     """Return what must be prevented: the threat, and a mate that only comes later.
 
     A check that is no defence puts the mate off by a move, so that much more is looked at.
     """
-    later = Mate(within=min(MOST_MOVES, mate + after.is_check()))
+    later = Mate(within=min(MOST_MOVES, mate + board.gives_check(played)))
     if isinstance(threatened, Gain):
-        return MateOrGain(mate=later, gain=threatened)
+        measure = Measure.threat(board, since=(played,))
+        return MateOrGain(mate=later, gain=replace(threatened, measure=measure))
     return later
 
 
@@ -236,7 +239,7 @@ def only_defence(
     goal: Goal = Mate(within=mate)
     words = f"mate in {mate}"
     if against == "loss":
-        gain = Gain(points=at_least, within=within, baseline=-held(board))
+        gain = Gain(points=at_least, within=within, measure=Measure.loss(board))
         goal = MateOrGain(mate=Mate(within=mate), gain=gain)
         words += f" or the loss of {at_least} within {counted(within, 'move')}"
     text = f"{_numbered(board, played)} is the only defence against {words}"
@@ -307,7 +310,7 @@ class _Answers:
         return proofs
 
     def _asked(self, reply: chess.Move) -> Outcome:
-        return prove(_after(self.board, reply), self.goal, budget=self.budget)
+        return prove(_after(self.board, reply), goal_after(self.goal, reply), budget=self.budget)
 
     def _open(self, reply: chess.Move) -> UnprovedClaim:
         reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
@@ -378,9 +381,9 @@ def zugzwang(
     waiting = _passed(board, text, f"{side} is in check and could not pass")
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    gain = Gain(points=at_least, within=within, baseline=baseline(waiting))
+    gain = Gain(points=at_least, within=within, measure=Measure.threat(board))
     goal = MateOrGain(mate=Mate(within=mate), gain=gain)
-    passed = prove(waiting, goal, budget=budget)
+    passed = prove(waiting, goal_after(goal, chess.Move.null()), budget=budget)
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)

@@ -19,7 +19,8 @@ from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Mate, TooWild, baseline
+from chessnb.proof import Gain, Mate, TooWild
+from chessnb.proof.measure import Measure
 from chessnb.search.prover import best_replies, prove
 from chessnb.verdicts.judge import Depth, Verdict, verdict
 
@@ -151,9 +152,9 @@ class Reader:
                     kind="missed",
                 )
                 return
-        base = baseline(board)
+        measure = Measure.gain(board)
         for points in (9, 8, 5, 3, TELLING_POINTS):
-            goal = Gain(points=points, within=DEPTH.within, baseline=base)
+            goal = Gain(points=points, within=DEPTH.within, measure=measure)
             if prove(board, goal, budget=DEPTH.budget):
                 yield Sign(
                     weight=3 + min(points, 5),

@@ -37,7 +37,7 @@ if {from_source!r}:
     sys.meta_path.insert(0, FromSource())
 from chessnb import Lesson, claims, reply_table
 from chessnb.errors import ChessnbError
-from chessnb.solver import core
+from chessnb.search import core
 
 lesson = Lesson.read({game!r})
 start = lesson.start
