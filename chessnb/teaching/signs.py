@@ -22,6 +22,7 @@ from chessnb.notation import write_move
 from chessnb.proof import Gain, Mate, TooWild
 from chessnb.proof.measure import Measure
 from chessnb.search.prover import best_replies, prove
+from chessnb.teaching.cell_code import after, before, call
 from chessnb.verdicts.judge import Depth, Verdict, verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
@@ -148,7 +149,7 @@ class Reader:
                 yield Sign(
                     weight=6,
                     words=f"{side} passes over a mate in {moves}",
-                    cell=f"claims.mates({_before(moment)}, within={moves})",
+                    cell=call("claims.mates", before(moment), within=moves),
                     kind="missed",
                 )
                 return
@@ -159,9 +160,11 @@ class Reader:
                 yield Sign(
                     weight=3 + min(points, 5),
                     words=f"{side} passes over a gain of {points} points",
-                    cell=(
-                        f"claims.wins_material({_before(moment)}, at_least={points}, "
-                        f"within={DEPTH.within})"
+                    cell=call(
+                        "claims.wins_material",
+                        before(moment),
+                        at_least=points,
+                        within=DEPTH.within,
                     ),
                     kind="missed",
                 )
@@ -228,7 +231,7 @@ def _of_replies(moment: Moment) -> Iterator[Sign]:
     following = moment.next
     count = board.legal_moves.count()
     if count == 1 and following is not None and following.move:
-        said = f"claims.only_legal_reply({_after(moment)}, {following.san!r})"
+        said = call("claims.only_legal_reply", after(moment), following.san)
         yield Sign(weight=1, words="it leaves one legal move", cell=said, kind="one reply")
         return
     threat = _mate_threatened(board)
@@ -236,7 +239,7 @@ def _of_replies(moment: Moment) -> Iterator[Sign]:
         return
     key, moves = threat
     san = write_move(_passed(board), key)
-    cell = f"claims.threatens({_after(moment)}, {san!r}, mate={moves})"
+    cell = call("claims.threatens", after(moment), san, mate=moves)
     words = f"{SIDES[not board.turn]} threatens mate in {moves}"
     yield Sign(weight=2, words=words, cell=cell, kind="threat")
     yield from _one_defence(moment, moves)
@@ -252,7 +255,7 @@ def _one_defence(moment: Moment, moves: int) -> Iterator[Sign]:
         yield Sign(
             weight=5,
             words=f"it leaves one defence against mate in {moves}",
-            cell=f"claims.only_defence({_after(moment)}, {san!r}, mate={moves})",
+            cell=call("claims.only_defence", after(moment), san, mate=moves),
             kind="one defence",
         )
 
@@ -283,21 +286,12 @@ def reply_table_cell(moment: Moment, signs: tuple[Sign, ...]) -> str:
     if not forcing or not 2 <= count <= MOST_REPLIES:
         return ""
     if mates and mates[0] - 1 > 3:
-        return f"reply_table({_after(moment)}, mate={mates[0] - 1})"
-    return f"reply_table({_after(moment)})"
+        return call("reply_table", after(moment), mate=mates[0] - 1)
+    return call("reply_table", after(moment))
 
 
 def _claim(moment: Moment, name: str, **numbers: int) -> str:
     """Write the claim about the move that led to a moment."""
-    said = ", ".join(f"{key}={value}" for key, value in numbers.items())
     if name == "loses":
-        return f"claims.loses({_before(moment)}, {moment.san!r}, {said})"
-    return f"claims.{name}({_before(moment)}, {said}, move={moment.san!r})"
-
-
-def _before(moment: Moment) -> str:
-    return f"lesson.before({moment.address!r})"
-
-
-def _after(moment: Moment) -> str:
-    return f"lesson.after({moment.address!r})"
+        return call("claims.loses", before(moment), moment.san, **numbers)
+    return call(f"claims.{name}", before(moment), **numbers, move=moment.san)

@@ -284,7 +284,7 @@ class BranchExplorer(anywidget.AnyWidget):
         if rest and what in ("line", "moment"):
             return {"code": cells.line_cell(moment, rest, variable=self.variable)}
         if what == "moment":
-            return {"code": cells.moment_cell(moment, variable=self.variable)}
+            return {"code": cells.after(moment, variable=self.variable)}
         if rest:
             raise LessonError("this move is not the lesson's: copy the line as a cell first")
         if what == "replies":
