@@ -21,7 +21,8 @@ from chessnb.lessons import Moment
 from chessnb.notation import write_move
 from chessnb.proof import Gain, Mate, TooWild
 from chessnb.proof.measure import Measure
-from chessnb.search.prover import best_replies, prove
+from chessnb.search.prover import prove
+from chessnb.search.questions import best_replies
 from chessnb.teaching.cell_code import after, before, call
 from chessnb.verdicts.judge import Depth, Verdict, verdict
 

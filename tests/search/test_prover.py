@@ -16,7 +16,8 @@ from chessnb.proof import (
 )
 from chessnb.proof.measure import Measure
 from chessnb.search import core
-from chessnb.search.prover import ask, best_replies, fastest, keys, prove, threat
+from chessnb.search.prover import ask, prove
+from chessnb.search.questions import best_replies, fastest, keys, threat
 
 # Composed here.
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
