@@ -1,6 +1,6 @@
 """Goals, proofs, and the checker that replays a proof with python-chess alone."""
 
-from chessnb.proof.baseline import TooWild, baseline, held, settled
+from chessnb.proof.balances import TooWild, baseline, held, settled
 from chessnb.proof.certificate import Node, Proof, from_answers
 from chessnb.proof.checker import BrokenProof, check, holds
 from chessnb.proof.counting import forcing_moves

@@ -23,7 +23,7 @@ from __future__ import annotations
 import chess
 
 from chessnb.errors import ChessnbError
-from chessnb.proof.baseline import TooWild
+from chessnb.proof.balances import TooWild
 from chessnb.proof.certificate import Node, Proof
 from chessnb.proof.counting import balance, forcing_moves
 from chessnb.proof.goals import Perpetual, Stalemate, gain_of, longest, mate_within

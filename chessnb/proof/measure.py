@@ -14,16 +14,16 @@ from typing import Literal, get_args
 
 import chess
 
-from chessnb.proof.baseline import baseline, held, looks_back, settled
+from chessnb.proof.balances import baseline, held, looks_back, settled
 from chessnb.proof.counting import balance
 
 Rule = Literal["gain", "loss", "hold", "threat", "still", "number"]
 """How a balance is taken in the measured position, in points of the attacker.
 
 gain
-    The attacker is to move: its :func:`~chessnb.proof.baseline.baseline`.
+    The attacker is to move: its :func:`~chessnb.proof.balances.baseline`.
 loss
-    The defender is to move: what it holds (:func:`~chessnb.proof.baseline.held`).
+    The defender is to move: what it holds (:func:`~chessnb.proof.balances.held`).
 hold
     The same, but never less than the balance on the board.
 threat
