@@ -28,7 +28,7 @@ from typing import Any, TypeVar
 import chess
 import chess.engine
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
@@ -200,7 +200,7 @@ def opinion(
     EngineError
         If there is no engine, or it dies, hangs, or is no UCI engine.
     """
-    board = board_of(position)
+    board = read_position(position)
     path = find_engine(engine)
     if not any(board.legal_moves):
         raise EngineError(f"the game is over here, there is nothing to ask [{board.fen()}]")

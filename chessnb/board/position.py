@@ -1,7 +1,7 @@
 """What counts as a position: a moment, a board, or a FEN.
 
 Every function of the package that looks at a position takes any of the three
-and begins with :func:`board_of`.
+and begins with :func:`read_position`.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ Position = chess.Board | HasBoard | str
 """A ``chess.Board``, a moment (anything with a ``board``), or a FEN."""
 
 
-def board_of(position: Position, *, legal: bool = True) -> chess.Board:
+def read_position(position: Position, *, legal: bool = True) -> chess.Board:
     """Turn a position into a board that the caller may change.
 
     Parameters
@@ -66,7 +66,7 @@ def board_of(position: Position, *, legal: bool = True) -> chess.Board:
 
     Examples
     --------
-    >>> board_of("start").fen()
+    >>> read_position("start").fen()
     'rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1'
     """
     if isinstance(position, chess.Board):

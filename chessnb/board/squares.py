@@ -9,7 +9,7 @@ import chess
 from chessnb.errors import PositionError
 
 
-def square_of(square: chess.Square | str) -> chess.Square:
+def read_square(square: chess.Square | str) -> chess.Square:
     """Turn the name of a square into python-chess's number; numbers stay.
 
     Raises
@@ -19,7 +19,7 @@ def square_of(square: chess.Square | str) -> chess.Square:
 
     Examples
     --------
-    >>> square_of("e4") == square_of(chess.E4) == chess.E4
+    >>> read_square("e4") == read_square(chess.E4) == chess.E4
     True
     """
     if isinstance(square, str):

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import chess
 
 from chessnb import motifs
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
@@ -60,7 +60,7 @@ def shows(
     """
     asked = named(motif)
     if isinstance(move, str):
-        move = read_claimed(position, board_of(position), move)
+        move = read_claimed(position, read_position(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
     text = f"{number(case.before)} {case.san} shows {_in_words(asked)}"
     names = {one.name for one in asked}

@@ -8,9 +8,9 @@ from typing import NoReturn, Self
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, read_side
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
 from chessnb.findings.proof_lines import lettered, what_went
@@ -55,8 +55,8 @@ class Asked:
         ClaimError
             If a first move is given for the side that is not to move.
         """
-        board = board_of(position)
-        color = side_of(side, board.turn)
+        board = read_position(position)
+        color = read_side(side, board.turn)
         if move is not None and color != board.turn:
             raise ClaimError(
                 f"it is {SIDES[board.turn]}'s move, so a first move of {SIDES[color]} cannot be"

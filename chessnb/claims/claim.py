@@ -176,7 +176,7 @@ def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:
     return f"{start}. {to_move(after)}"
 
 
-def side_of(side: str | chess.Color | None, default: chess.Color) -> chess.Color:
+def read_side(side: str | chess.Color | None, default: chess.Color) -> chess.Color:
     """Read the name of a side.
 
     Raises

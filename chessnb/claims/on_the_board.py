@@ -14,12 +14,12 @@ import chess
 from chessnb.board.lines import pinner_of
 from chessnb.board.naming import counted, listed, man
 from chessnb.board.points import POINTS
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.squares import read_square
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import QUIET_END, TOO_FEW, best, refuse_if_over
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, read_side
 from chessnb.diagrams import Mark
 from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
@@ -50,7 +50,7 @@ def material(position: Position, says: str) -> Claim:
     >>> material("start", "even").line
     'claim: material is even (by the rules)'
     """
-    board = board_of(position)
+    board = read_position(position)
     found = material_of(board)
     truth = found.line.removeprefix("material: ")
     said = _plain(says)
@@ -94,11 +94,11 @@ def attacked(
     side : {"White", "Black"}, optional
         The side that attacks; the enemy of the man there if it is left out.
     """
-    board = board_of(position)
-    found = pressure(board, square, by=None if side is None else side_of(side, chess.WHITE))
+    board = read_position(position)
+    found = pressure(board, square, by=None if side is None else read_side(side, chess.WHITE))
     wanted = [] if by is None else [f"by {by}"]
     wanted += [] if guarded_by is None else [f"guarded by {guarded_by}"]
-    text = " ".join([f"{man(board, square_of(square))} is attacked", ", ".join(wanted)]).strip()
+    text = " ".join([f"{man(board, read_square(square))} is attacked", ", ".join(wanted)]).strip()
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
     if wrong or guarded_by not in (None, found.guarded_by):
         raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
@@ -110,10 +110,10 @@ def attacked(
 @checked
 def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
     """Claim that the man on a square is guarded, at all or by so many."""
-    board = board_of(position)
+    board = read_position(position)
     found = pressure(board, square)
     number = "" if by is None else f" by {by}"
-    text = f"{man(board, square_of(square))} is guarded{number}"
+    text = f"{man(board, read_square(square))} is guarded{number}"
     if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
         raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
     return Claim(
@@ -139,8 +139,8 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").text
     'the knight on c6 is pinned to the king on e8 by the bishop on b5'
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     if color is None:
         raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
@@ -166,7 +166,7 @@ def _behind(board: chess.Board, to: chess.Square | str, color: chess.Color) -> c
         If `to` is neither the king nor a square; with the squares of a man that is named.
     """
     if not isinstance(to, str):
-        return square_of(to)
+        return read_square(to)
     said = to.strip().lower()
     if said == "king":
         return board.king(color)
@@ -239,8 +239,8 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     >>> trapped(bishop, "a2").line
     'claim: the bishop on a2 is trapped (proved)'
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     if color is None:
         raise FalseClaim(f"{square} is trapped", f"{square} is empty", board=board)
@@ -349,8 +349,8 @@ def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
     """
     if is_ not in PAWN_WORDS:
         raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     text = f"{man(board, place)} is {is_}"
     if board.piece_type_at(place) != chess.PAWN:
         raise FalseClaim(text, f"there is no pawn on {square}", board=board)

@@ -17,7 +17,7 @@ from typing import Literal
 import chess
 
 from chessnb.board.naming import counted
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import (
@@ -63,7 +63,7 @@ def threatens(
     FalseClaim
         Also in check, where nobody can pass and there is no threat.
     """
-    board = board_of(position)
+    board = read_position(position)
     side, other = SIDES[not board.turn], SIDES[board.turn]
     text = f"{side} threatens {move}"
     passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
@@ -170,7 +170,7 @@ def parries(
     (with `threat`, by that move); after it, it cannot reach the same goal any
     more.  The second half is searched, not replayed.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     text = f"{_numbered(board, played)} parries the threat"
     passed = _passed(board, text, "in check there is no threat but the check itself")
@@ -232,7 +232,7 @@ def only_defence(
     """
     if against not in ("mate", "loss"):
         raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
@@ -333,7 +333,7 @@ def loses(
     from the balance before it, where taking back pays).  Not to take what
     hangs misses something, and loses nothing.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     depth = Depth(mate=mate, within=within, budget=budget)
     found = verdict(board, played, depth=depth)
@@ -375,7 +375,7 @@ def zugzwang(
     `at_least` points within `within`; if the side could pass, nothing of the
     kind can be proved (searched, not replayed).
     """
-    board = board_of(position)
+    board = read_position(position)
     side = SIDES[board.turn]
     text = f"{side} is in zugzwang"
     waiting = _passed(board, text, f"{side} is in check and could not pass")

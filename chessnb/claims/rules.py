@@ -10,9 +10,9 @@ from typing import Literal
 import chess
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, read_side
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
 from chessnb.errors import IllegalMove, NotationError
@@ -40,7 +40,7 @@ def only_legal_reply(position: Position, move: str) -> Claim:
     >>> only_legal_reply("7k/8/8/8/8/8/6r1/7K w - - 0 1", "Kxg2").line
     'claim: 1. Kxg2 is the only legal move (by the rules)'
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     text = f"{write_line(board, (played,))} is the only legal move"
     others = [other for other in board.legal_moves if other != played]
@@ -65,7 +65,7 @@ def legal(position: Position, move: str) -> Claim:
     >>> legal("start", "Nf3").line
     'claim: 1. Nf3 is legal (by the rules)'
     """
-    board = board_of(position)
+    board = read_position(position)
     try:
         played = read_claimed(position, board, move)
     except IllegalMove as error:
@@ -83,7 +83,7 @@ def illegal(position: Position, move: str) -> Claim:
     >>> illegal("4k3/8/8/8/8/8/4q3/4K3 w - - 0 1", "Kd1").text[:50]
     'Kd1 is not legal: the king may not go to d1: the q'
     """
-    board = board_of(position)
+    board = read_position(position)
     try:
         played = read_move(board, move)
     except IllegalMove as error:
@@ -114,8 +114,8 @@ def cannot_castle(position: Position, wing: str, *, side: str | chess.Color | No
 
 
 def _wing(position: Position, wing: str, side: str | chess.Color | None):  # type: ignore[no-untyped-def]
-    board = board_of(position)
-    color = side_of(side, board.turn)
+    board = read_position(position)
+    color = read_side(side, board.turn)
     named = {"kingside": "kingside", "short": "kingside", "o-o": "kingside"}
     named |= {"queenside": "queenside", "long": "queenside", "o-o-o": "queenside"}
     name = named.get(wing.strip().lower().replace(" ", "").replace("0", "o"))
@@ -146,7 +146,7 @@ def drawn(position: Position, by: DrawRule | None = None) -> Claim:
     """
     if by is not None and by not in DRAW_RULES:
         raise ClaimError(f"a draw is by {listed(DRAW_RULES, joint='or')}, not {by!r}")
-    board = board_of(position)
+    board = read_position(position)
     facts = draws(board)
     wanted = None if by is None else DRAW_RULES[by]
 
@@ -191,7 +191,7 @@ def checkmate(position: Position) -> Claim:
     >>> checkmate("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1").line
     'claim: Black is checkmated (by the rules)'
     """
-    board = board_of(position)
+    board = read_position(position)
     text = f"{SIDES[board.turn]} is checkmated"
     if not board.is_check():
         raise FalseClaim(text, f"{SIDES[board.turn]} is not in check", board=board)

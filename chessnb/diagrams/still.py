@@ -9,7 +9,7 @@ from typing import Any
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.diagrams.alt_text import spoken
 from chessnb.diagrams.marks import Mark
 from chessnb.diagrams.pen import THEMES, Pen, Theme
@@ -56,7 +56,7 @@ class Diagram:
 
     def __post_init__(self) -> None:
         # One position, one FEN: what is equal must also compare equal.
-        object.__setattr__(self, "fen", board_of(self.fen, legal=False).fen())
+        object.__setattr__(self, "fen", read_position(self.fen, legal=False).fen())
         object.__setattr__(self, "marks", tuple(self.marks))
         for mark in self.marks:
             if not isinstance(mark, Mark):
@@ -199,7 +199,7 @@ def diagram(
     'rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1'
     """
     return Diagram(
-        fen=board_of(position, legal=False).fen(),
+        fen=read_position(position, legal=False).fen(),
         turned=turned,
         last_move=last_move.uci() if last_move else None,
         marks=tuple(marks),

@@ -9,7 +9,7 @@ import chess
 
 from chessnb.board.castling_rights import WINGS, WingName, has_right, obstacles, why_lost
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding
@@ -111,7 +111,7 @@ def castling(position: Position, side: chess.Color | None = None) -> Castling:
     castling: White may not castle kingside now (the bishop on c4 attacks f1, which the king would \
 pass); White may not castle queenside now (the queen on c1 is in the way)
     """
-    board = board_of(position)
+    board = read_position(position)
     sides = chess.COLORS if side is None else [side]
     return Castling(
         fen=board.fen(), wings=tuple(_wing(board, color, wing) for color in sides for wing in WINGS)

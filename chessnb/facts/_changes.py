@@ -8,8 +8,8 @@ import chess
 
 from chessnb.board.castling_rights import WINGS, has_right
 from chessnb.board.pieces import Man, in_order, man_at
-from chessnb.board.position import Position, board_of
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import IllegalMove
 from chessnb.facts import _phrases as telling
@@ -79,7 +79,7 @@ def changes(before: Position, move: chess.Move) -> Changes:
     >>> print(changes("start", chess.Move.from_uci("e2e4")))
     1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
     """
-    board = board_of(before)
+    board = read_position(before)
     if move not in board.legal_moves:
         raise IllegalMove("it is not a legal move here", text=move.uci(), fen=board.fen())
     compared = Comparison(board, move)
@@ -152,7 +152,7 @@ def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
     found: set[chess.Square] = set()
     for color in chess.COLORS:
         old, new = (
-            {square_of(square) for square in getattr(structure(board, color), kind)}
+            {read_square(square) for square in getattr(structure(board, color), kind)}
             for board in (compared.before, compared.after)
         )
         found |= new - {compared.now(square) for square in old}
@@ -169,5 +169,5 @@ def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...
 
 def _far_end(line: Line) -> str:
     """Return the square of a line that is furthest from its piece."""
-    start = square_of(line.by.square)
-    return max(line.squares, key=lambda name: chess.square_distance(start, square_of(name)))
+    start = read_square(line.by.square)
+    return max(line.squares, key=lambda name: chess.square_distance(start, read_square(name)))

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding
 
@@ -143,7 +143,7 @@ def draws(position: Position) -> DrawFacts:
     draw: none, and none to claim (the position has occurred once, 0 half-moves without pawn \
 move or capture)
     """
-    board = board_of(position)
+    board = read_position(position)
     quiet = board.halfmove_clock
     return DrawFacts(
         fen=board.fen(),

@@ -8,9 +8,9 @@ import chess
 
 from chessnb.board.exchange import Known, best_take
 from chessnb.board.naming import counted
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.squares import read_square
 from chessnb.board.turns import seen_by
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding
@@ -61,8 +61,8 @@ class Exchange(Finding):
     @property
     def picture(self) -> Diagram:
         """The board, with a stroke from each man that attacks the square."""
-        board = board_of(self.fen)
-        square = square_of(self.square)
+        board = read_position(self.fen)
+        square = read_square(self.square)
         strokes = [
             Mark(role="force", square=chess.square_name(attacker), to=self.square)
             for attacker in board.attackers(self.side, square)
@@ -124,8 +124,8 @@ def exchange(
     >>> print(exchange("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5"))
     d5: White gains 1 point by taking there (cxd5 exd5 Nxd5)
     """
-    given = board_of(position)
-    target = square_of(square)
+    given = read_position(position)
+    target = read_square(square)
     side = given.turn if by is None else by
     board = seen_by(given, side)
     known: Known = {}

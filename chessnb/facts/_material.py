@@ -8,7 +8,7 @@ import chess
 
 from chessnb.board.naming import NUMBERS, counted, listed
 from chessnb.board.points import POINTS
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding
 
@@ -120,7 +120,7 @@ def material(position: Position) -> Material:
     >>> print(material("4k3/pp6/8/8/8/2b5/PP6/R3K3 w - - 0 1"))
     material: White is the exchange ahead (rook for bishop), 2 points
     """
-    board = board_of(position)
+    board = read_position(position)
     bishops = {color: board.pieces(chess.BISHOP, color) for color in chess.COLORS}
     light = chess.SquareSet(chess.BB_LIGHT_SQUARES)
     lone = all(len(squares) == 1 for squares in bishops.values())

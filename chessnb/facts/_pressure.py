@@ -16,9 +16,9 @@ import chess
 from chessnb.board.lines import STEPS, pinner_of
 from chessnb.board.naming import man
 from chessnb.board.pieces import Man, man_at
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding
 
@@ -146,8 +146,8 @@ def pressure(
     d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
 Black guards with 1 (pawn e6)
     """
-    board = board_of(position)
-    target = square_of(square)
+    board = read_position(position)
+    target = read_square(square)
     if by is None:
         owner = board.color_at(target)
         by = board.turn if owner is None else not owner
@@ -254,7 +254,7 @@ def pin_in_words(board: chess.Board, square: chess.Square, target: chess.Square)
 
 def _king(board: chess.Board, side: chess.Color) -> chess.Square:
     king = board.king(side)
-    assert king is not None  # board_of refuses positions without a king
+    assert king is not None  # read_position refuses positions without a king
     return king
 
 
@@ -292,7 +292,7 @@ def _king_is_kept_off(
     if target in board.attacks(other):
         return f"{man(board, other)} covers {chess.square_name(target)}"
     # A pinned piece attacks all the same (article 3.1.3), and never goes away.
-    held = [force for force in enemy if pin_in_words(board, square_of(force.man.square), target)]
+    held = [force for force in enemy if pin_in_words(board, read_square(force.man.square), target)]
     if held:
         return f"{held[0].man} covers {chess.square_name(target)}"
     coming = [*enemy, *_through_king(board, side, target)]

@@ -11,7 +11,7 @@ import chess
 import chess.pgn
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.errors import AddressError, LessonError
 from chessnb.findings import Finding
 from chessnb.lessons.about import About, holds, set_tag
@@ -421,7 +421,7 @@ class Lesson(Trees, Forgiving, Finding):
         LessonError
             If the name is taken.
         """
-        board = board_of(position)
+        board = read_position(position)
         name = name or f"diagram {len(self.positions) + 1}"
         if name in self.positions:
             raise LessonError(f"the lesson already has a position called {name!r}")

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.turns import as_if_to_move
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lessons import Lesson, Moment
@@ -222,7 +222,7 @@ def case_of(
             raise LessonError("name a move: no move led to this position")
         before, played, rest = position.back.board, position.move, _continuation(position)
     else:
-        before = board_of(position)
+        before = read_position(position)
         played, rest = _moves(before, move, line)
     return Case(before=before, move=played, line=rest, within=within, budget=budget)
 
@@ -309,7 +309,7 @@ def tags(
     >>> print(tags("4k3/8/8/8/8/8/P7/4K3 w - - 0 1", facts=True)[1].sentence)
     The pawn on a2 is passed: no enemy pawn can stop it on its way
     """
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for motif in MOTIFS:
         if motif.static is not None:

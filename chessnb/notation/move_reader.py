@@ -16,7 +16,7 @@ from typing import NoReturn
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
 from chessnb.notation.letters import in_language, letters_of
@@ -121,7 +121,7 @@ def read_move(position: Position, text: str, *, language: str = "english") -> ch
     chessnb.errors.IllegalMove: 'Bg5': the bishop on c1 cannot reach g5: the pawn on d2 is in \
 the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1]
     """
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     _check_length(text, board)
     if is_move(text, language=language):
         return _read(board, text, language, text)
@@ -146,7 +146,7 @@ def read_written(position: Position, text: str, *, language: str = "english") ->
     >>> read_written("start", "Nf3")
     Move.from_uci('g1f3')
     """
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     _check_length(text, board)
     return _read(board, text, language, text)
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.notation.letters import in_language, letters_of
 from chessnb.notation.spoken.speech import spoken
 
@@ -59,7 +59,7 @@ def write_move(
     'Sf3'
     """
     letters_of(language)  # a wrong name is told, whatever the form
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     if form == "uci":
         return board.uci(move)
     if form == "spoken":
@@ -110,7 +110,7 @@ def write_line(
     >>> write_line("start", line, form="spoken")
     'move 1: pawn to e4; pawn to e5; move 2: knight to f3'
     """
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     words: list[str] = []
     for move in moves:
         if board.turn or not words:

@@ -19,7 +19,7 @@ from typing import Literal, NoReturn
 import chess
 import chess.pgn
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.errors import GameFileError, MalformedMove, NotationError, cut_short
 from chessnb.notation.move_reader import read_written
@@ -319,7 +319,7 @@ def read_movetext(text: str, *, position: Position = "start") -> chess.pgn.Game:
     >>> game.end().san(), game.end().nags, game[0].variations[1].comment
     ('Nf3', {1}, 'sharper')
     """
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     game = chess.pgn.Game()
     if board.fen() != chess.STARTING_FEN:
         game.setup(board.copy(stack=False))

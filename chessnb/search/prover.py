@@ -15,7 +15,7 @@ from typing import Literal
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, Stalemate, check
 from chessnb.proof.certificate import from_answers
 from chessnb.proof.goals import gain_of, mate_within, whole_number
@@ -116,7 +116,7 @@ def proving(
     explain: bool = True,
 ) -> Searching[Outcome]:
     """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
-    board = board_of(position)
+    board = read_position(position)
     whole_number("budget", budget, most=MOST_POSITIONS)
     side = board.turn if attacker is None else attacker
     if key is not None and (side != board.turn or key not in board.legal_moves):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.turns import after_pass
 from chessnb.proof import Goal, Mate
 from chessnb.search.budget import BUDGET, Searching, finish
@@ -40,7 +40,7 @@ def finding_keys(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
     """Return the search that :func:`keys` runs."""
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
         outcome = yield from proving(board, goal, key=move, budget=budget)
@@ -122,7 +122,7 @@ def finding_threat(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[Outcome | None]:
     """Return the search that :func:`threat` runs."""
-    passed = after_pass(board_of(position))
+    passed = after_pass(read_position(position))
     if passed is None:
         return None
     return (yield from proving(passed, goal, budget=budget))
@@ -155,7 +155,7 @@ def finding_best_replies(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
     """Return the search that :func:`best_replies` runs."""
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
         after = board.copy()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.proof import Mate, Refutation, Tries, check_refutation
 from chessnb.search import core
 from chessnb.search.budget import SLICE
@@ -46,7 +46,7 @@ def refute_mate(
     >>> refute_mate(rook, within=1).size, refute_mate(rook, within=2)
     (0, None)
     """
-    board = board_of(position).copy(stack=False)
+    board = read_position(position).copy(stack=False)
     side = board.turn if attacker is None else attacker
     fen, left, first = board.fen(), within, ""
     if board.turn != side:

@@ -16,7 +16,7 @@ import chess
 
 from chessnb.board.naming import counted
 from chessnb.board.points import balance
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.findings.proof_lines import what_went
 from chessnb.notation import read_move, write_line, write_move
 from chessnb.proof import Gain, Mate, Measure, Proof
@@ -198,7 +198,7 @@ def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL)
     >>> verdict(position, "Ra8#").words, verdict(position, "Ra7").words
     ('checkmate', 'no mate in 3, no loss within 3 moves')
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_move(board, move.uci() if isinstance(move, chess.Move) else move)
     return finish(judging(board, played, depth=depth))
 
@@ -457,7 +457,7 @@ def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]
     Costs a few hundredths of a second for each move where the solver is
     compiled.
     """
-    return finish(judging_all(board_of(position), depth=depth))
+    return finish(judging_all(read_position(position), depth=depth))
 
 
 FIRST_LOOK = 50_000

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.naming import counted, to_move
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.findings import CLOSING, OPENING, Finding, escaped
@@ -290,7 +290,7 @@ def _measures(board: chess.Board) -> Measures:
 
 def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
     """Return the search that :func:`reply_table` runs."""
-    board = board_of(position)
+    board = read_position(position)
     verdicts = yield from judging_all(board, depth=depth, measures=_measures(board))
     played = None
     if isinstance(position, Moment) and position.next is not None:

@@ -11,7 +11,7 @@ import traitlets
 
 from chessnb import motifs
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.diagrams import diagram
 from chessnb.findings import CLOSING, OPENING, escaped
 from chessnb.mistakes import checked
@@ -81,7 +81,7 @@ class MotifTags(anywidget.AnyWidget):
         letters: str = "english",
         words: Mapping[str, str] | None = None,
     ) -> None:
-        board_of(position)  # what is no position is told before what is no move
+        read_position(position)  # what is no position is told before what is no move
         case = case_of(position, move)
         self.tags: tuple[Tag, ...] = motifs.tag(position, move, geometric=geometric)
         self._before, self._move = case.before, case.move

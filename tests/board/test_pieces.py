@@ -2,7 +2,7 @@ import chess
 import pytest
 
 from chessnb.board.pieces import Man, in_order, man_at, men_in_words
-from chessnb.board.squares import square_of
+from chessnb.board.squares import read_square
 from chessnb.board.turns import seen_by
 from chessnb.errors import PositionError
 
@@ -28,11 +28,11 @@ def test_the_dearest_comes_first_and_a_bishop_before_a_knight() -> None:
 @pytest.mark.parametrize("square", ["i1", "a9", "", "e44", 64, -1])
 def test_what_is_no_square_is_refused(square: chess.Square | str) -> None:
     with pytest.raises(PositionError, match="a letter from a to h and a figure from 1 to 8"):
-        square_of(square)
+        read_square(square)
 
 
 def test_a_square_is_read_however_it_is_typed() -> None:
-    assert square_of(" E4 ") == chess.E4
+    assert read_square(" E4 ") == chess.E4
 
 
 def test_an_empty_square_holds_no_man() -> None:
