@@ -6,30 +6,33 @@ from collections.abc import Iterable
 
 import chess
 
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
+
+Square = str | chess.Square
+"""A square as a teacher names it: ``"e4"`` or ``chess.E4``; capitals do not matter."""
 
 
-def read_square(square: chess.Square | str) -> chess.Square:
-    """Turn the name of a square into python-chess's number; numbers stay.
+def read_square(square: Square) -> chess.Square:
+    """Read the name of a square.
 
     Raises
     ------
-    PositionError
+    InputError
         If there is no such square.
 
     Examples
     --------
-    >>> read_square("e4") == read_square(chess.E4) == chess.E4
+    >>> read_square(" E4 ") == read_square(chess.E4) == chess.E4
     True
     """
     if isinstance(square, str):
         name = square.strip().lower()
         if name in chess.SQUARE_NAMES:
             return chess.SQUARE_NAMES.index(name)
-    elif square in chess.SQUARES:
+    elif isinstance(square, int) and not isinstance(square, bool) and square in chess.SQUARES:
         return square
-    raise PositionError(
-        "a square is a letter from a to h and a figure from 1 to 8", given=repr(square)
+    raise InputError(
+        "a square is a letter from a to h and a figure from 1 to 8, such as 'e4'", given=square
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import chess
 
 from chessnb import motifs
+from chessnb.board.naming import number
 from chessnb.board.position import Position, read_position
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.claims.claimed_moves import read_claimed
@@ -15,7 +16,6 @@ from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif
 from chessnb.motifs.missing import Reason, why_not
 from chessnb.motifs.registry import case_of, named
-from chessnb.notation.move_writer import number
 
 
 @checked

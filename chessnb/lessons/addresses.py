@@ -13,11 +13,11 @@ from collections.abc import Iterator, Sequence
 import chess
 import chess.pgn
 
-from chessnb.board.naming import ordinal
+from chessnb.board.naming import number, ordinal
 from chessnb.board.sides import SIDES
 from chessnb.errors import AddressError, GameFileError, NotationError
 from chessnb.notation.move_reader import bare_move, is_move, read_move
-from chessnb.notation.move_writer import number, write_line
+from chessnb.notation.move_writer import write_line
 from chessnb.notation.movetext import Token, tokens
 
 _OWNED = re.compile(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 import chess.pgn
 
-from chessnb.board.naming import to_move
+from chessnb.board.naming import number, to_move
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.errors import LessonError
@@ -18,7 +18,7 @@ from chessnb.lessons.addresses import address_of, follow_from
 from chessnb.lessons.comments import line_name, readable
 from chessnb.lessons.trees import Trees
 from chessnb.mistakes import Forgiving
-from chessnb.notation.move_writer import number, write_line
+from chessnb.notation.move_writer import write_line
 
 
 @dataclass(frozen=True, kw_only=True, eq=False, repr=False)

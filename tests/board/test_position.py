@@ -1,10 +1,12 @@
 """What counts as a position, and what is wrong with one that does not."""
 
+import io
 import random
 import re
 from collections import Counter
 
 import chess
+import chess.pgn
 import pytest
 from boards import random_boards
 
@@ -39,11 +41,17 @@ def test_the_board_is_the_callers_own_and_keeps_its_moves():
         assert len(board.move_stack) == 1
 
 
+def test_a_node_of_a_game_stands_for_its_position():
+    game = chess.pgn.read_game(io.StringIO("1. e4 e5"))
+    assert read_position(game) == chess.Board()
+    assert read_position(game.end()).move_stack == list(game.mainline_moves())
+
+
 def test_four_fields_of_a_fen_are_enough_and_blanks_do_not_matter():
     assert read_position("  4k3/8/8/8/8/8/8/4K3   b - -\n").fen() == "4k3/8/8/8/8/8/8/4K3 b - - 0 1"
 
 
-@pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object])
+@pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object, Moment, Moment(7)])
 def test_what_is_no_position_is_refused(given):
     with pytest.raises(
         PositionError, match="a position is a board, a moment of a lesson, or a FEN"
