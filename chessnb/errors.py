@@ -16,12 +16,14 @@
     ├── UnknownImport (ImportError)     the package has nothing of that name (in mistakes)
     ├── CallError (TypeError)           a function called with what it does not take (in mistakes)
     ├── NotebookError (ValueError)      a notebook that cannot be used, and why
-    │   └── CellFailed                  a cell of it failed (in notebook.run)
+    │   └── CellFailed                  a cell of it failed (in notebooks.runner)
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
-    ├── BrokenProof                     a proof that proves nothing (in proof)
-    ├── ClaimError (ValueError)         a claim put in a way that has no meaning (in claims)
-    ├── FalseClaim                      a claim that is not so, and why (in claims)
-    ├── UnprovedClaim                   a claim that is not settled (in claims)
+    ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
+    ├── BrokenProof                     a proof that proves nothing (in proof.checker)
+    ├── TooWild                         a balance that nobody can settle (in proof.balances)
+    ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
+    ├── FalseClaim                      a claim that is not so, and why (in claims.claim)
+    ├── UnprovedClaim                   a claim that is not settled (in claims.claim)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in
@@ -34,6 +36,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from inspect import isroutine
 
 import chess
 
@@ -106,7 +109,9 @@ def as_given(given: object) -> str:
     typed = " ".join(repr(given).split())
     if not typed.startswith("<"):
         return cut_short(typed)
-    kind = type(given).__name__
+    if isinstance(given, type):
+        return f"the class {given.__name__}"
+    kind = "function" if isroutine(given) else type(given).__name__
     return f"{'an' if kind[0].lower() in 'aeiou' else 'a'} {kind}"
 
 
