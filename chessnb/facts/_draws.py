@@ -13,6 +13,7 @@ from chessnb.board.naming import counted, listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding
+from chessnb.mistakes import checked
 
 FIFTY_MOVES, SEVENTY_FIVE_MOVES = 100, 150
 """The moves of articles 9.3 and 9.6.2, in plies: both sides make each of them."""
@@ -115,6 +116,7 @@ class DrawFacts(Finding):
         return SIDES[self.fen.split()[1] == "w"]
 
 
+@checked
 def draws(position: Position) -> DrawFacts:
     """Say whether the position is a draw, or whether one may be claimed.
 

@@ -11,6 +11,7 @@ from chessnb.board.points import POINTS
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding
+from chessnb.mistakes import checked
 
 KINDS = (chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
 """The kinds of men that count as material, the dearest first."""
@@ -97,6 +98,7 @@ class Material(Finding):
         return words
 
 
+@checked
 def material(position: Position) -> Material:
     """Count the material and say in words who has what.
 

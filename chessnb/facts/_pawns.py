@@ -30,6 +30,7 @@ from chessnb.board.sides import SIDES
 from chessnb.board.squares import names_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -126,6 +127,7 @@ class Files(Finding):
         return diagram(self.fen, marks=marks)
 
 
+@checked
 def pawns(position: Position) -> PawnFacts:
     """Find the isolated, doubled, passed and backward pawns of both sides.
 
@@ -152,6 +154,7 @@ def pawns(position: Position) -> PawnFacts:
     )
 
 
+@checked
 def files(position: Position) -> Files:
     """Find the open and half-open files.
 

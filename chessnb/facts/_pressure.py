@@ -17,10 +17,11 @@ from chessnb.board.lines import STEPS, pinner_of
 from chessnb.board.naming import man
 from chessnb.board.pieces import Man, man_at
 from chessnb.board.position import Position, read_position
-from chessnb.board.sides import SIDES
-from chessnb.board.squares import read_square
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -108,9 +109,8 @@ class Pressure(Finding):
         return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
 
 
-def pressure(
-    position: Position, square: chess.Square | str, *, by: chess.Color | None = None
-) -> Pressure:
+@checked
+def pressure(position: Position, square: Square, *, side: Side | None = None) -> Pressure:
     """Count who attacks a square and who guards it.
 
     Direct attackers count, and line pieces behind them that would take after
@@ -126,7 +126,7 @@ def pressure(
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.
-    by : chess.Color, optional
+    side : {"White", "Black"} or chess.Color, optional
         The side that attacks.  By default the enemy of the man on the square;
         for an empty square the side to move.
 
@@ -137,7 +137,7 @@ def pressure(
 
     Raises
     ------
-    PositionError
+    InputError
         If there is no such square.
 
     Examples
@@ -148,9 +148,8 @@ Black guards with 1 (pawn e6)
     """
     board = read_position(position)
     target = read_square(square)
-    if by is None:
-        owner = board.color_at(target)
-        by = board.turn if owner is None else not owner
+    owner = board.color_at(target)
+    by = read_side(side, default=board.turn if owner is None else not owner)
     attackers, guards = forces(board, by, target)
     return Pressure(
         fen=board.fen(),
