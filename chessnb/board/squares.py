@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import chess
 
@@ -34,6 +34,26 @@ def read_square(square: Square) -> chess.Square:
     raise InputError(
         "a square is a letter from a to h and a figure from 1 to 8, such as 'e4'", given=square
     )
+
+
+def read_squares(squares: Square | Iterable[Square]) -> tuple[chess.Square, ...]:
+    """Read several squares, or one.
+
+    Raises
+    ------
+    InputError
+        If one of them is no square, or they cannot be run through.
+
+    Examples
+    --------
+    >>> read_squares(["d5", "e4"]) == (chess.D5, chess.E4), read_squares("d5") == (chess.D5,)
+    (True, True)
+    """
+    if isinstance(squares, str | int):
+        return (read_square(squares),)
+    if not isinstance(squares, Iterable) or isinstance(squares, bytes | Mapping):
+        raise InputError("squares are a list, such as ['d5', 'e4']", given=squares)
+    return tuple(map(read_square, squares))
 
 
 def names_of(squares: Iterable[chess.Square]) -> tuple[str, ...]:
