@@ -60,7 +60,7 @@ def _wins_nothing(case: Case, *, geometric: bool) -> Reason:
         reply = write_move(case.after, case.line[0])
         return f"{start}after {reply} nothing is proved to be won", (case.move, case.line[0])
     goal = Gain(points=1, within=2, measure=case.measure)
-    escape = prove(case.before, goal, key=case.move, budget=case.budget).escape
+    escape = prove(case.before, goal, move=case.move, budget=case.budget).escape
     if len(escape) > 1:
         reply = write_move(case.after, escape[1])
         return f"{start}after {reply} nothing is proved to be won", escape

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
-from chessnb.board.turns import as_if_to_move
-from chessnb.errors import ChessnbError, LessonError
+from chessnb.board.position import Position, read_position
+from chessnb.board.squares import Square, read_squares
+from chessnb.board.turns import as_if_to_move, moved
+from chessnb.errors import ChessnbError, LessonError, as_given
 from chessnb.lessons import Lesson, Moment
-from chessnb.mistakes import did_you_mean, nearest, same_name
+from chessnb.lessons.slips import check_lesson
+from chessnb.mistakes import checked, did_you_mean, nearest, same_name
 from chessnb.motifs import (
     battery,
     clearance,
@@ -37,8 +39,8 @@ from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.targets import worth
-from chessnb.notation import read_line, read_move
-from chessnb.proof import Gain, Mate, Measure, Proof
+from chessnb.notation import LineLike, MoveLike, read_line, read_move
+from chessnb.proof import Gain, Mate, Measure, Proof, TooWild
 from chessnb.search.budget import finish
 from chessnb.search.prover import proving
 
@@ -89,6 +91,7 @@ def names() -> tuple[str, ...]:
     return tuple(motif.name for motif in MOTIFS)
 
 
+@checked
 def explain(name: str) -> Motif:
     """Return a motif by its name: its definition and its examples.
 
@@ -143,6 +146,8 @@ def named(name: str) -> tuple[Motif, ...]:
     >>> [motif.name for motif in named("pins")], named("double attack")[0].name
     (['absolute pin', 'relative pin'], 'fork')
     """
+    if not isinstance(name, str):
+        raise LessonError(f"a motif has a name, such as 'fork', not {as_given(name)}")
     known = {**_ALSO, **{motif.name: (motif,) for motif in MOTIFS}}
     for other, motifs in known.items():
         if same_name(name, other):
@@ -154,11 +159,12 @@ def named(name: str) -> tuple[Motif, ...]:
     )
 
 
+@checked
 def tag(
     position: Position,
-    move: str | chess.Move | None = None,
+    move: MoveLike | None = None,
     *,
-    line: str | Sequence[chess.Move] = (),
+    line: LineLike = (),
     geometric: bool = False,
     within: int = WITHIN,
     budget: int = BUDGET,
@@ -172,7 +178,7 @@ def tag(
         move is the one that led there, and the line is the lesson's.
     move : str or chess.Move, optional
         A legal move; the first of `line` if it is left out.
-    line : str or sequence of chess.Move
+    line : str or sequence of moves
         What follows (or the move and what follows): of several ways to win
         it says which is meant.
     geometric : bool
@@ -210,39 +216,43 @@ def tag(
 
 def case_of(
     position: Position,
-    move: str | chess.Move | None = None,
+    move: MoveLike | None = None,
     *,
-    line: str | Sequence[chess.Move] = (),
+    line: LineLike = (),
     within: int = WITHIN,
     budget: int = BUDGET,
 ) -> Case:
     """Put a move in its context; see :func:`tag`."""
     if move is None and not line:
         if not isinstance(position, Moment) or position.move is None or position.back is None:
-            raise LessonError("name a move: no move led to this position")
+            read_position(position)  # what is no position is told before what is no move
+            raise LessonError(_NO_MOVE)
         before, played, rest = position.back.board, position.move, _continuation(position)
     else:
-        before = board_of(position)
+        before = read_position(position)
         played, rest = _moves(before, move, line)
     return Case(before=before, move=played, line=rest, within=within, budget=budget)
 
 
+_NO_MOVE = "name a move: no move led to this position"
+
+
 def _moves(
-    before: chess.Board, move: str | chess.Move | None, line: str | Sequence[chess.Move]
+    before: chess.Board, move: MoveLike | None, line: LineLike
 ) -> tuple[chess.Move, tuple[chess.Move, ...]]:
     if move is None:
-        moves = read_line(before, line) if isinstance(line, str) else tuple(line)
+        moves = read_line(before, line)
+        if not moves:
+            raise LessonError(_NO_MOVE)
         return moves[0], moves[1:]
-    played = move if isinstance(move, chess.Move) else read_move(before, move)
-    if not isinstance(line, str):
-        moves = tuple(line)
-    else:
-        after = before.copy(stack=False)
-        after.push(played)
+    played = read_move(before, move)
+    try:
+        moves = read_line(moved(before, [played]), line)
+    except ChessnbError as error:
         try:
-            moves = read_line(after, line)
-        except ChessnbError:
             moves = read_line(before, line)
+        except ChessnbError:
+            raise error from None
     return played, moves[1:] if moves[:1] == (played,) else moves
 
 
@@ -271,12 +281,13 @@ def _found(case: Case, geometric: bool) -> Iterator[Tag]:
 # -- in a position -----------------------------------------------------------
 
 
+@checked
 def tags(
     position: Position,
     *,
     geometric: bool = False,
     facts: bool = False,
-    squares: Sequence[str] = (),
+    squares: Square | Iterable[Square] = (),
     budget: int = BUDGET,
 ) -> Tags:
     """Name the patterns of a position, whoever is to move.
@@ -290,7 +301,7 @@ def tags(
     facts : bool
         Also return its pawn and square facts, which are no tactics; see
         :mod:`chessnb.motifs.standing`.
-    squares : sequence of str
+    squares : sequence of str or chess.Square
         Also tell who attacks and who guards these squares.
     budget : int
         Positions for each question.
@@ -309,7 +320,7 @@ def tags(
     >>> print(tags("4k3/8/8/8/8/8/P7/4K3 w - - 0 1", facts=True)[1].sentence)
     The pawn on a2 is passed: no enemy pawn can stop it on its way
     """
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for motif in MOTIFS:
         if motif.static is not None:
@@ -318,7 +329,7 @@ def tags(
     told = [one for one in found if geometric or one.sound]
     if facts:
         told += standing.standing(board)
-    return Tags((*told, *(standing.bearing(board, square) for square in squares)))
+    return Tags((*told, *(standing.bearing(board, square) for square in read_squares(squares))))
 
 
 def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
@@ -339,7 +350,10 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
 
 def _most(board: chess.Board, move: chess.Move, most: int, budget: int) -> tuple[int, Proof] | None:
     """Return the most points, up to `most`, that a capture is proved to win, with the proof."""
-    frame, base, won = Frame.of(board), Measure.gain(board), None
+    try:
+        frame, base, won = Frame.of(board), Measure.gain(board), None
+    except TooWild:
+        return None
     for points in range(1, most + 1):
         goal = Gain(points=points, within=2, measure=base)
         asked = proving(
@@ -373,6 +387,7 @@ class Ranked:
     weight: int
 
 
+@checked
 def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) -> tuple[Ranked, ...]:
     """Look for tactics in a whole lesson, its sidelines included.
 
@@ -394,6 +409,7 @@ def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) ->
     -----
     About a fiftieth of a second a move on average, compiled.
     """
+    check_lesson(lesson, call="motifs.scan")
     found = []
     for moment in lesson.moments():
         if not moment.move:
