@@ -11,9 +11,10 @@ from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
-from chessnb.motifs.evidence import Motif
-from chessnb.motifs.missing import Reason, why_not
-from chessnb.motifs.registry import case_of, named
+from chessnb.motifs.glossary import named
+from chessnb.motifs.motif import Motif
+from chessnb.motifs.move_tags import case_of
+from chessnb.motifs.near_miss import Reason, why_not
 from chessnb.notation import LineLike, MoveLike
 
 
@@ -81,11 +82,10 @@ def shows(
 
 
 def _in_words(asked: Sequence[Motif]) -> str:
-    """Return the name of what is shown, with its article where it has one."""
-    name = asked[0].name if len(asked) == 1 else asked[0].name.rpartition(" ")[2]
-    if name in ("clearance", "deflection", "interference", "removing the defender"):
-        return name
-    return f"{'an' if name[0] in 'aeioux' else 'a'} {name}"
+    """Return what is shown with its article; of several motifs what their names have in common."""
+    if len(asked) == 1:
+        return asked[0].in_words
+    return f"a {asked[0].name.rpartition(' ')[2]}"
 
 
 def _why_none(case: Case, asked: Sequence[Motif]) -> Reason:

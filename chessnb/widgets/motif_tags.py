@@ -16,7 +16,7 @@ from chessnb.diagrams import diagram
 from chessnb.findings import CLOSING, OPENING, escaped
 from chessnb.mistakes import checked
 from chessnb.motifs import Tag
-from chessnb.motifs.registry import case_of
+from chessnb.motifs.move_tags import case_of
 from chessnb.notation import MoveLike, write_last_move, write_line
 from chessnb.notation.letter_choice import piece_letters
 from chessnb.proof import Gain, Mate
