@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from chessnb.claims.claim import ClaimError
+from chessnb.errors import as_given
 from chessnb.findings import Finding
 from chessnb.mistakes import checked
 
@@ -40,4 +42,6 @@ def judgement(text: str) -> Judgement:
     >>> judgement("easier to play for White").line
     'judgement: easier to play for White'
     """
+    if not isinstance(text, str):
+        raise ClaimError(f"a judgement is a text, not {as_given(text)}")
     return Judgement(text=" ".join(text.split()).rstrip("."))

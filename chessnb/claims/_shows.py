@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import chess
-
 from chessnb import motifs
-from chessnb.board.position import Position, board_of
+from chessnb.board.naming import number
+from chessnb.board.position import Position, read_position
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
@@ -16,7 +15,7 @@ from chessnb.motifs.glossary import named
 from chessnb.motifs.motif import Motif
 from chessnb.motifs.move_tags import case_of
 from chessnb.motifs.near_miss import Reason, why_not
-from chessnb.notation.move_writer import number
+from chessnb.notation import LineLike, MoveLike
 
 
 @checked
@@ -24,8 +23,8 @@ def shows(
     position: Position,
     motif: str,
     *,
-    move: str | chess.Move | None = None,
-    line: str | Sequence[chess.Move] = (),
+    move: MoveLike | None = None,
+    line: LineLike = (),
     within: int = WITHIN,
     budget: int = BUDGET,
 ) -> Claim:
@@ -41,7 +40,7 @@ def shows(
         an absolute or a relative one.
     move : str or chess.Move, optional
         The move; the first of `line` if it is left out.
-    line : str or sequence of chess.Move
+    line : str or sequence of moves
         What follows.
     within, budget : int
         As for :func:`chessnb.motifs.tag`.
@@ -60,8 +59,8 @@ def shows(
     'claim: 1. Nc7+ shows a fork (proved)'
     """
     asked = named(motif)
-    if isinstance(move, str):
-        move = read_claimed(position, board_of(position), move)
+    if move is not None:
+        move = read_claimed(position, read_position(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
     text = f"{number(case.before)} {case.san} shows {_in_words(asked)}"
     names = {one.name for one in asked}

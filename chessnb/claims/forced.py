@@ -5,27 +5,25 @@ latest.  A gain is a fact within its horizon, never "wins the game".
 Repetition and the 50-move rule are left out of mates and gains.
 
 In every function `position` is a moment of a lesson, a board or a FEN; `side`
-is ``"White"`` or ``"Black"``, by default the side to move; `move` is a first
-move that the claim is about, as text; `budget` counts positions.  All raise
-:class:`FalseClaim`, :class:`UnprovedClaim`, and `NotationError` for a move
-that cannot be read.
+is ``"White"`` or ``"Black"``, by default the side to move; `within` counts
+its moves; `move` is a first move that the claim is about; `budget` counts
+positions.  All raise :class:`FalseClaim`, :class:`UnprovedClaim`, and
+`NotationError` for a move that cannot be read.
 """
 
 from __future__ import annotations
 
-import chess
-
 from chessnb.board.naming import counted
 from chessnb.board.position import Position
+from chessnb.board.sides import Side
 from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.mistakes import checked
-from chessnb.notation import write_line
+from chessnb.notation import MoveLike, write_line
 from chessnb.proof import Mate, MateOrGain, Perpetual, Proof, Stalemate
+from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.search.budget import BUDGET
 from chessnb.search.refuter import refute_mate
-
-Side = str | chess.Color | None
 
 
 @checked
@@ -33,8 +31,8 @@ def mates(
     position: Position,
     *,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side mates within so many moves, against every reply.
@@ -53,23 +51,23 @@ def mates(
 
 @checked
 def fastest_mate(
-    position: Position, *, moves: int, side: Side = None, budget: int = BUDGET
+    position: Position, *, within: int, side: Side | None = None, budget: int = BUDGET
 ) -> Claim:
-    """Claim that the fastest mate takes exactly so many moves.
+    """Claim that a side mates within so many moves, and not within fewer.
 
     That there is no faster one is replayed where that takes few replies, else searched.
 
     Examples
     --------
-    >>> fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", moves=1).line
+    >>> fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1).line
     "claim: White's fastest mate is in 1 (proved)"
     """
     asked = Asked.of(position, side=side)
-    text = f"{asked.name}'s fastest mate is in {moves}"
-    goal = Mate(within=moves)
-    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, moves), budget=budget)
-    if moves > 1:
-        faster = asked.prove(Mate(within=moves - 1), budget=budget)
+    text = f"{asked.name}'s fastest mate is in {within}"
+    goal = Mate(within=within)
+    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, within), budget=budget)
+    if within > 1:
+        faster = asked.prove(Mate(within=within - 1), budget=budget)
         if faster.proof is not None:
             line = faster.proof.main_line
             raise FalseClaim(
@@ -81,10 +79,10 @@ def fastest_mate(
         if faster.status == "not settled":
             refuse(asked, text, faster, "")
     caution = ""
-    if moves > 1:
-        refuted = refute_mate(asked.board, within=moves - 1, attacker=asked.side)
+    if within > 1:
+        refuted = refute_mate(asked.board, within=within - 1, side=asked.side)
         how = "searched, not replayed" if refuted is None else "every try was replayed"
-        caution = f"No mate in {moves - 1}: {how}. {NO_REPETITION}"
+        caution = f"No mate in {within - 1}: {how}. {NO_REPETITION}"
     return claim_of(asked, text, outcome, caution=caution)
 
 
@@ -94,7 +92,7 @@ def _no_mate(asked: Asked, within: int) -> str:
     if asked.key is not None:
         board, left = board.copy(), within - 1
         board.push(asked.key)
-    replayed = left == 0 or refute_mate(board, within=left, attacker=asked.side) is not None
+    replayed = left == 0 or refute_mate(board, within=left, side=asked.side) is not None
     return f"no mate in {within} ({'replayed' if replayed else 'searched'})"
 
 
@@ -104,14 +102,14 @@ def wins_material(
     *,
     at_least: int,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side gains so many points within so many moves, or mates.
 
     Points are 1-3-3-5-9, counted at a quiet end of the line and measured as
-    :func:`chessnb.proof.baseline` says.
+    :func:`chessnb.proof.balances` says.
 
     Examples
     --------
@@ -120,9 +118,9 @@ def wins_material(
     'claim: White wins at least 5 within 1 move with 1. Qxd5 (proved)'
     """
     asked = Asked.of(position, side=side, move=move)
-    goal = asked.gain(at_least=at_least, within=within)
     horizon = f"within {counted(within, 'move')}"
     text = f"{asked.name} wins at least {at_least} {horizon}{asked.with_key}"
+    goal = asked.gain(text, at_least=at_least, within=within)
     reason = f"no gain of {at_least} {horizon} (searched)"
     outcome = asked.proved(text, goal, reason=reason, budget=budget)
     return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
@@ -135,16 +133,17 @@ def mates_or_wins(
     mate: int,
     at_least: int,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side mates within `mate` moves or gains so many points within `within`."""
     asked = Asked.of(position, side=side, move=move)
-    gain = asked.gain(at_least=at_least, within=within)
-    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+    whole_number("mate", mate, most=MOST_MOVES)
     horizon = f"within {counted(within, 'move')}"
     text = f"{asked.name} mates in {mate} or wins at least {at_least} {horizon}{asked.with_key}"
+    gain = asked.gain(text, at_least=at_least, within=within)
+    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     reason = "neither mate nor that gain can be forced (searched)"
     outcome = asked.proved(text, goal, reason=reason, budget=budget)
     return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
@@ -152,7 +151,11 @@ def mates_or_wins(
 
 @checked
 def perpetual(
-    position: Position, *, move: str | None = None, side: Side = None, budget: int = BUDGET
+    position: Position,
+    *,
+    move: MoveLike | None = None,
+    side: Side | None = None,
+    budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side can give check for ever, whatever the other does: a draw at least.
 
@@ -187,8 +190,8 @@ def forces_stalemate(
     position: Position,
     *,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side forces a stalemate, of either side, within so many moves."""

@@ -6,26 +6,31 @@ They follow from the rules and from counting; only :func:`trapped` needs a searc
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from typing import Literal
 
 import chess
 
 from chessnb.board.lines import pinner_of
-from chessnb.board.naming import counted, listed, man
+from chessnb.board.naming import NUMBERS, counted, listed, man
+from chessnb.board.pieces import PieceKind, read_piece
 from chessnb.board.points import POINTS
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import after_pass
-from chessnb.claims.asked import QUIET_END, TOO_FEW, best, refuse_if_over
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.claims.asked import QUIET_END, TOO_FEW, best, measured, refuse_if_over
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.diagrams import Mark
+from chessnb.errors import InputError, as_given
 from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
 from chessnb.mistakes import checked
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.proof import Gain, Mate, Proof
+from chessnb.proof.measure import Measure
 from chessnb.search.prover import Outcome, prove
 
 PawnWord = Literal["isolated", "doubled", "passed", "backward"]
@@ -41,20 +46,25 @@ def material(position: Position, says: str) -> Claim:
     position : chess.Board, moment or str
         The position.
     says : str
-        ``"even"``, or what :func:`chessnb.facts._material` says, such as
-        ``"White is a pawn up"``; capitals and a full stop do not matter.
+        ``"even"``, or what :func:`chessnb.facts.material` says, such as
+        ``"White is a pawn ahead"``; capitals and a full stop do not matter.
 
     Examples
     --------
     >>> material("start", "even").line
     'claim: material is even (by the rules)'
     """
-    board = board_of(position)
+    if not isinstance(says, str):
+        raise ClaimError(
+            "says is the material in words, such as 'even' or 'White is a pawn ahead', not"
+            f" {as_given(says)}"
+        )
+    board = read_position(position)
     found = material_of(board)
     truth = found.line.removeprefix("material: ")
     said = _plain(says)
     even = found.balance == 0 and found.white == found.black
-    if said in ("even", "equal", "nobody is ahead", "material is even"):
+    if said.removeprefix("material is ") in ("even", "level", "equal", "nobody is ahead"):
         if even or found.balance == 0:
             extra = () if even else (f"In points; {truth}.",)
             return Claim(fen=board.fen(), text="material is even", evidence=extra)
@@ -71,35 +81,42 @@ def _plain(text: str) -> str:
 @checked
 def attacked(
     position: Position,
-    square: str,
+    square: Square,
     *,
     by: int | None = None,
-    guarded_by: int | None = None,
-    side: str | chess.Color | None = None,
+    defended_by: int | None = None,
+    side: Side | None = None,
 ) -> Claim:
-    """Claim that a square is attacked: by how many, guarded by how many.
+    """Claim that a square is attacked: by how many, defended by how many.
 
-    Counted as :func:`chessnb.facts._pressure` does: batteries included, pinned
+    Counted as :func:`chessnb.facts.pressure` does: batteries included, pinned
     men left out unless they take along the pin.
 
     Parameters
     ----------
     position : chess.Board, moment or str
         The position.
-    square : str
+    square : str or chess.Square
         Such as ``"f6"``.
-    by, guarded_by : int, optional
+    by, defended_by : int, optional
         The numbers; without `by` at least one attacker.
-    side : {"White", "Black"}, optional
+    side : {"White", "Black"} or chess.Color, optional
         The side that attacks; the enemy of the man there if it is left out.
+
+    Examples
+    --------
+    >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).line
+    'claim: the pawn on d5 is attacked by 2, guarded by 1 (by the rules)'
     """
-    board = board_of(position)
-    found = pressure(board, square, by=None if side is None else side_of(side, chess.WHITE))
+    board = read_position(position)
+    _check_number("by", by)
+    _check_number("defended_by", defended_by)
+    found = pressure(board, square, side=side)
     wanted = [] if by is None else [f"by {by}"]
-    wanted += [] if guarded_by is None else [f"guarded by {guarded_by}"]
-    text = " ".join([f"{man(board, square_of(square))} is attacked", ", ".join(wanted)]).strip()
+    wanted += [] if defended_by is None else [f"guarded by {defended_by}"]
+    text = " ".join([f"{man(board, read_square(square))} is attacked", ", ".join(wanted)]).strip()
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
-    if wrong or guarded_by not in (None, found.guarded_by):
+    if wrong or defended_by not in (None, found.guarded_by):
         raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
     return Claim(
         fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
@@ -107,12 +124,21 @@ def attacked(
 
 
 @checked
-def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
-    """Claim that the man on a square is guarded, at all or by so many."""
-    board = board_of(position)
+def defended(position: Position, square: Square, *, by: int | None = None) -> Claim:
+    """Claim that what stands on a square is defended, at all or by so many.
+
+    Counted as :func:`attacked` counts.
+
+    Examples
+    --------
+    >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).line
+    'claim: the pawn on d5 is guarded by 1 (by the rules)'
+    """
+    board = read_position(position)
+    _check_number("by", by)
     found = pressure(board, square)
     number = "" if by is None else f" by {by}"
-    text = f"{man(board, square_of(square))} is guarded{number}"
+    text = f"{man(board, read_square(square))} is guarded{number}"
     if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
         raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
     return Claim(
@@ -120,35 +146,55 @@ def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
     )
 
 
+def _check_number(name: str, value: object) -> None:
+    """Refuse what is no number of pieces; where a side was meant, with how that is written."""
+    if value is None or (isinstance(value, int) and not isinstance(value, bool) and value >= 0):
+        return
+    try:
+        said = SIDES[read_side(value)]  # type: ignore[arg-type]
+    except InputError:
+        meant = ""
+    else:
+        meant = f": write side={said!r} for the side that attacks"
+    raise ClaimError(f"{name} is a number of pieces, not {as_given(value)}{meant}")
+
+
 @checked
-def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
+def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king") -> Claim:
     """Claim that a man is pinned: to its king, or to another man that is worth more.
 
     Parameters
     ----------
     position : chess.Board, moment or str
         The position.
-    square : str
+    square : str or chess.Square
         Where the pinned man stands.
-    to : str
-        ``"king"``, or the square of what stands behind it (``"d8"``).
+    to : str, chess.Square or chess.Piece
+        What stands behind it: ``"king"``, another piece (``"queen"``) or its
+        square (``"d8"``).
+
+    Raises
+    ------
+    ClaimError
+        If `to` is neither, or the side has several such pieces.
 
     Examples
     --------
     >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").text
     'the knight on c6 is pinned to the king on e8 by the bishop on b5'
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     if color is None:
-        raise FalseClaim(f"{square} is pinned", f"{square} is empty", board=board)
+        raise _empty(board, place, "pinned")
     text = f"{man(board, place)} is pinned"
     if place == board.king(color):
         raise FalseClaim(text, "a king is never pinned; it is in check, or not", board=board)
-    behind = _behind(board, to, color)
+    behind = _behind(board, to, place)
     if behind is None:
-        raise FalseClaim(text, f"{SIDES[color]} has no king", board=board)
+        reason = f"{SIDES[color]} has no {chess.piece_name(read_piece(to))} to pin it to"
+        raise FalseClaim(text, reason, board=board)
     pinner = _pinner(board, place, behind, color)
     if isinstance(pinner, str):
         raise FalseClaim(f"{text} to {man(board, behind)}", pinner, board=board)
@@ -156,27 +202,35 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     return Claim(fen=board.fen(), text=text, marks=_pin_marks(pinner, place, behind))
 
 
-def _behind(board: chess.Board, to: chess.Square | str, color: chess.Color) -> chess.Square | None:
-    """Return the square of what a man is said to be pinned to; None if there is no king.
+def _empty(board: chess.Board, place: chess.Square, word: str) -> FalseClaim:
+    name = chess.square_name(place)
+    return FalseClaim(f"{name} is {word}", f"{name} is empty", board=board)
+
+
+def _behind(board: chess.Board, to: Square | PieceKind, place: chess.Square) -> chess.Square | None:
+    """Return the square of what a man is said to be pinned to; None if its side has no such piece.
 
     Raises
     ------
     ClaimError
-        If `to` is neither the king nor a square; with the squares of a man that is named.
+        If `to` is neither a piece nor a square, or several pieces are meant.
     """
-    if not isinstance(to, str):
-        return square_of(to)
-    said = to.strip().lower()
-    if said == "king":
-        return board.king(color)
-    if said in chess.SQUARE_NAMES:
-        return chess.parse_square(said)
-    named = chess.PIECE_NAMES.index(said) if said in chess.PIECE_NAMES[1:] else chess.QUEEN
-    there = [chess.square_name(square) for square in board.pieces(named, color)]
-    example = listed([f"to={square!r}" for square in there], joint="or") or "to='d8'"
-    raise ClaimError(
-        f"to is “king” or the square of what stands behind, such as {example}; not {to!r}"
-    )
+    with suppress(InputError):
+        return read_square(to)  # type: ignore[arg-type]
+    try:
+        kind = read_piece(to)
+    except InputError:
+        raise ClaimError(
+            "to is “king”, another piece, or the square of what stands behind, such as to='d8';"
+            f" not {as_given(to)}"
+        ) from None
+    color = bool(board.color_at(place))
+    there = [chess.square_name(one) for one in board.pieces(kind, color) if one != place]
+    if len(there) > 1:
+        which = listed([f"to={square!r}" for square in there], joint="or")
+        pieces = f"{NUMBERS[len(there)]} {chess.piece_name(kind)}s"
+        raise ClaimError(f"{SIDES[color]} has {pieces}: say which, {which} [{board.fen()}]")
+    return chess.parse_square(there[0]) if there else None
 
 
 def _pinner(
@@ -215,7 +269,7 @@ def _pin_marks(
 
 
 @checked
-def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
+def trapped(position: Position, square: Square, *, within: int = 3, budget: int = 400_000) -> Claim:
     """Claim that a man is trapped: attacked, and no move of its side saves it.
 
     Two things are proved: if its side passed, the man would be taken with a
@@ -225,7 +279,7 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     ----------
     position : chess.Board, moment or str
         The position; the man's side is to move, and not in check.
-    square : str
+    square : str or chess.Square
         Where the man stands.
     within : int
         So many moves of the side that wins it.
@@ -238,11 +292,11 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     >>> trapped(bishop, "a2").line
     'claim: the bishop on a2 is trapped (proved)'
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     if color is None:
-        raise FalseClaim(f"{square} is trapped", f"{square} is empty", board=board)
+        raise _empty(board, place, "trapped")
     text = f"{man(board, place)} is trapped"
     if color != board.turn:
         raise ClaimError(
@@ -250,7 +304,7 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
             f" [{board.fen()}]"
         )
     refuse_if_over(board, text)
-    if not pressure(board, square).attacked_by:
+    if not pressure(board, place).attacked_by:
         raise FalseClaim(text, "nothing attacks it", board=board)
     taken = _taken_after_a_pass(board, place, text, within=within, budget=budget)
     evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
@@ -266,7 +320,7 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
         text=text,
         evidence=tuple(evidence),
         caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
-        marks=(Mark(role="target", square=square),),
+        marks=(Mark(role="target", square=chess.square_name(place)),),
         proof=taken,
     )
 
@@ -279,7 +333,7 @@ def _taken_after_a_pass(
     if passed is None:
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
         raise FalseClaim(text, reason, board=board)
-    goal = Gain(points=1, within=within, baseline=baseline(passed))
+    goal = Gain(points=1, within=within, measure=Measure.gain(passed))
     outcome = _taking(passed, place, goal, budget)
     if outcome.proof is not None:
         return outcome.proof
@@ -293,7 +347,7 @@ def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) ->
     captures = [move for move in board.legal_moves if move.to_square == place]
     captures.sort(key=chess.Move.uci)
     none = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
-    return best((prove(board, goal, key=capture, budget=budget) for capture in captures), none)
+    return best((prove(board, goal, move=capture, budget=budget) for capture in captures), none)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -314,11 +368,13 @@ class _Falling:
         FalseClaim
             If the reply saves it, as far as was searched.
         UnprovedClaim
-            If that is not settled.
+            If that is not settled, or nobody can say what is lost.
         """
         after = self.board.copy()
         after.push(move)
-        goal = Gain(points=1, within=self.within, baseline=-held(self.board))
+        lost = partial(Measure.loss, self.board, since=(move,))
+        measure = measured(self.text, self.board, lost)
+        goal = Gain(points=1, within=self.within, measure=measure)
         there = move.to_square if move.from_square == self.place else self.place
         outcome = best(self._costs(after, there, goal))
         if outcome.proof is not None:
@@ -337,7 +393,7 @@ class _Falling:
 
 
 @checked
-def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
+def pawn(position: Position, square: Square, *, is_: PawnWord) -> Claim:
     """Claim that a pawn is isolated, doubled, passed or backward.
 
     Examples
@@ -347,15 +403,16 @@ def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
     """
     if is_ not in PAWN_WORDS:
         raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     text = f"{man(board, place)} is {is_}"
+    name = chess.square_name(place)
     if board.piece_type_at(place) != chess.PAWN:
-        raise FalseClaim(text, f"there is no pawn on {square}", board=board)
+        raise FalseClaim(text, f"there is no pawn on {name}", board=board)
     facts = pawns(board)
     structure = facts.white if board.color_at(place) else facts.black
-    if square not in getattr(structure, is_):
-        also = [word for word in PAWN_WORDS if square in getattr(structure, word)]
+    if name not in getattr(structure, is_):
+        also = [word for word in PAWN_WORDS if name in getattr(structure, word)]
         reason = f"it is {listed(also)}" if also else "it is none of the named kinds"
         raise FalseClaim(text, reason, board=board)
-    return Claim(fen=board.fen(), text=text, marks=(Mark(role="target", square=square),))
+    return Claim(fen=board.fen(), text=text, marks=(Mark(role="target", square=name),))

@@ -11,13 +11,14 @@ that cannot be read.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from typing import Literal
 
 import chess
 
 from chessnb.board.naming import counted
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import (
@@ -26,25 +27,31 @@ from chessnb.claims.asked import (
     TOO_FEW,
     best,
     cautioned,
+    measured,
     refuse_if_over,
     stroke,
 )
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.claimed_moves import read_claimed, read_threat
+from chessnb.errors import as_given
 from chessnb.findings.proof_lines import what_went
 from chessnb.mistakes import checked
-from chessnb.notation import write_line, write_move
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, forcing_moves, held
+from chessnb.notation import MoveLike, write_line, write_move
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
+from chessnb.proof.balances import WILD
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
-from chessnb.search.budget import BUDGET
+from chessnb.proof.goals import after as goal_after
+from chessnb.proof.measure import Measure
+from chessnb.search.budget import BUDGET, finish
 from chessnb.search.prover import Outcome, prove
-from chessnb.verdicts.judge import Depth, verdict
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import Measures, judging
 
 
 @checked
 def threatens(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     mate: int = 3,
     at_least: int = 1,
@@ -61,7 +68,7 @@ def threatens(
     FalseClaim
         Also in check, where nobody can pass and there is no threat.
     """
-    board = board_of(position)
+    board = read_position(position)
     side, other = SIDES[not board.turn], SIDES[board.turn]
     text = f"{side} threatens {move}"
     passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
@@ -118,10 +125,10 @@ def _aims(
     """Yield what a threat may aim at, the fastest mate first, each as far as it is proved."""
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    gain = Gain(points=at_least, within=within, baseline=baseline(passed))
+    gain = Gain(points=at_least, within=within, measure=Measure.gain(passed))
     goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
     for goal in goals:
-        yield prove(passed, goal, key=key, budget=budget)
+        yield prove(passed, goal, move=key, budget=budget)
 
 
 def _brings(found: Outcome) -> str:
@@ -154,9 +161,9 @@ def _told(board: chess.Board, found: Outcome) -> str:
 @checked
 def parries(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
-    threat: str | None = None,
+    threat: MoveLike | None = None,
     mate: int = 3,
     at_least: int = 1,
     within: int = 3,
@@ -168,7 +175,7 @@ def parries(
     (with `threat`, by that move); after it, it cannot reach the same goal any
     more.  The second half is searched, not replayed.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     text = f"{_numbered(board, played)} parries the threat"
     passed = _passed(board, text, "in check there is no threat but the check itself")
@@ -180,7 +187,7 @@ def parries(
         what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
         raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
     after = _after(board, played)
-    still = prove(after, _still(after, found.goal, mate), budget=budget)
+    still = prove(after, _still(board, played, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
         raise FalseClaim(
@@ -199,21 +206,22 @@ def parries(
     )
 
 
-def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
+def _still(board: chess.Board, played: chess.Move, threatened: Goal, mate: int) -> Goal:
     """Return what must be prevented: the threat, and a mate that only comes later.
 
     A check that is no defence puts the mate off by a move, so that much more is looked at.
     """
-    later = Mate(within=min(MOST_MOVES, mate + after.is_check()))
+    later = Mate(within=min(MOST_MOVES, mate + board.gives_check(played)))
     if isinstance(threatened, Gain):
-        return MateOrGain(mate=later, gain=threatened)
+        measure = Measure.threat(board, since=(played,))
+        return MateOrGain(mate=later, gain=replace(threatened, measure=measure))
     return later
 
 
 @checked
 def only_defence(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     against: Literal["mate", "loss"] = "mate",
     mate: int = 3,
@@ -228,21 +236,24 @@ def only_defence(
     the one is searched and not lost that way.
     """
     if against not in ("mate", "loss"):
-        raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
-    board = board_of(position)
+        raise ClaimError(f"against is “mate” or “loss”, not {as_given(against)}")
+    board = read_position(position)
     played = read_claimed(position, board, move)
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    goal: Goal = Mate(within=mate)
+    whole_number("within", within, most=MOST_MOVES)
     words = f"mate in {mate}"
     if against == "loss":
-        gain = Gain(points=at_least, within=within, baseline=-held(board))
-        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
         words += f" or the loss of {at_least} within {counted(within, 'move')}"
     text = f"{_numbered(board, played)} is the only defence against {words}"
     if board.legal_moves.count() == 1:
         reason = "it is the only legal move: claim that with only_legal_reply"
         raise FalseClaim(text, reason, board=board, line=(played,))
+    goal: Goal = Mate(within=mate)
+    if against == "loss":
+        measure = measured(text, board, partial(Measure.loss, board))
+        gain = Gain(points=at_least, within=within, measure=measure)
+        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     answers = _Answers(board=board, text=text, goal=goal, budget=budget)
     answers.saves(played)
     others = [reply for reply in _replies(board) if reply != played]
@@ -307,7 +318,7 @@ class _Answers:
         return proofs
 
     def _asked(self, reply: chess.Move) -> Outcome:
-        return prove(_after(self.board, reply), self.goal, budget=self.budget)
+        return prove(_after(self.board, reply), goal_after(self.goal, reply), budget=self.budget)
 
     def _open(self, reply: chess.Move) -> UnprovedClaim:
         reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
@@ -317,7 +328,7 @@ class _Answers:
 @checked
 def loses(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     at_least: int = 1,
     within: int = 3,
@@ -330,13 +341,16 @@ def loses(
     from the balance before it, where taking back pays).  Not to take what
     hangs misses something, and loses nothing.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     depth = Depth(mate=mate, within=within, budget=budget)
-    found = verdict(board, played, depth=depth)
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    measures = Measures.of(board)
+    found = finish(judging(board, played, depth=depth, measures=measures))
     text = f"{_numbered(board, played)} loses at least {at_least}"
     if found.kind == "not settled":
-        raise UnprovedClaim(text, TOO_FEW, board=board, line=(played,))
+        reason = WILD if measures is None else TOO_FEW
+        raise UnprovedClaim(text, reason, board=board, line=(played,))
     mated = found.kind == "mated"
     if mated:
         text = f"{_numbered(board, played)} allows mate in {found.moves}"
@@ -372,15 +386,15 @@ def zugzwang(
     `at_least` points within `within`; if the side could pass, nothing of the
     kind can be proved (searched, not replayed).
     """
-    board = board_of(position)
+    board = read_position(position)
     side = SIDES[board.turn]
     text = f"{side} is in zugzwang"
     waiting = _passed(board, text, f"{side} is in check and could not pass")
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    gain = Gain(points=at_least, within=within, baseline=baseline(waiting))
+    gain = Gain(points=at_least, within=within, measure=Measure.threat(board))
     goal = MateOrGain(mate=Mate(within=mate), gain=gain)
-    passed = prove(waiting, goal, budget=budget)
+    passed = prove(waiting, goal_after(goal, chess.Move.null()), budget=budget)
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)

@@ -11,6 +11,7 @@ role          meaning                                       shape
               through
 ``"lure"``    a square that was cleared, or that a piece    a dotted outline
               was lured to
+``"covered"`` a square that is denied to the king           a small ring
 ============= ============================================= =================
 
 The last move (a thin underline of its two squares) and a check (a double ring
@@ -26,9 +27,10 @@ from typing import Any
 
 import chess
 
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams.ink import INK, number
 from chessnb.diagrams.pen import Pen
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 
 ROLES: tuple[str, ...] = tuple(INK["marks"])
 """What a mark may mean."""
@@ -45,16 +47,18 @@ class Mark:
     ----------
     role : str
         What it means, one of the roles above; the shape follows from it.
-    square : str
-        The square it is on, or where the stroke begins, such as ``"e4"``.
-    to : str or None
+    square : str or chess.Square
+        The square it is on, or where the stroke begins, such as ``"e4"``; kept
+        as its name.
+    to : str, chess.Square or None
         Where the stroke ends: needed for a role that is a stroke, and
         meaningless for the others.
 
     Raises
     ------
-    PositionError
-        If the role or a square does not exist, or a stroke has no end.
+    InputError
+        If the role or a square does not exist, a stroke has no end, or another
+        mark has one.
 
     Examples
     --------
@@ -68,35 +72,46 @@ class Mark:
 
     def __post_init__(self) -> None:
         if self.role not in ROLES:
-            raise PositionError(
-                f"a mark's role is one of {', '.join(ROLES)}", given=repr(self.role)
-            )
-        _check_square(self.square)
+            raise InputError(f"a mark's role is one of {', '.join(ROLES)}", given=self.role)
+        self._name_square("square", self.square)
         if self.role in STROKES:
             if self.to is None:
-                raise PositionError(
+                raise InputError(
                     f"a mark of role {self.role!r} is a stroke: say where it ends, to=…",
-                    given=f"{self.square!r}, to=None",
+                    given=self.to,
                 )
-            _check_square(self.to)
+            self._name_square("to", self.to)
             if self.to == self.square:
-                raise PositionError(
-                    "a stroke needs two different squares", given=f"{self.square!r}, to={self.to!r}"
+                raise InputError(
+                    "a stroke needs two different squares", given=(self.square, self.to)
                 )
         elif self.to is not None:
-            raise PositionError(
+            raise InputError(
                 f"a mark of role {self.role!r} is on one square; only"
                 f" {' and '.join(map(repr, STROKES))} go to another",
-                given=f"{self.square!r}, to={self.to!r}",
+                given=self.role,
             )
 
+    def _name_square(self, field: str, square: Square) -> None:
+        """Keep a square by its name, so that marks of one square are equal."""
+        object.__setattr__(self, field, chess.square_name(read_square(square)))
 
-def _check_square(name: object) -> None:
-    if name not in chess.SQUARE_NAMES:
-        raise PositionError(
-            "a square is a letter from a to h and a figure from 1 to 8, such as 'e4'",
-            given=repr(name),
-        )
+
+def read_marks(marks: object) -> tuple[Mark, ...]:
+    """Return the marks that were given, one or several.
+
+    Raises
+    ------
+    InputError
+        If one of them is no mark.
+    """
+    given = marks if isinstance(marks, Iterable) and not isinstance(marks, str) else (marks,)
+    read: list[Mark] = []
+    for mark in given:
+        if not isinstance(mark, Mark):
+            raise InputError("a mark is written Mark(role=…, square=…)", given=mark)
+        read.append(mark)
+    return tuple(read)
 
 
 # -- drawing ---------------------------------------------------------------

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from chessnb.board.naming import listed
-from chessnb.errors import LessonError
-from chessnb.mistakes import did_you_mean, nearest, same_name
+from chessnb.errors import LessonError, as_given
+from chessnb.mistakes import checked, did_you_mean, nearest, same_name
 from chessnb.motifs.collection import MOTIFS
 from chessnb.motifs.motif import Motif
 
@@ -20,6 +20,7 @@ def names() -> tuple[str, ...]:
     return tuple(motif.name for motif in MOTIFS)
 
 
+@checked
 def explain(name: str) -> Motif:
     """Return a motif by its name: its definition and its examples.
 
@@ -55,6 +56,8 @@ def named(name: str) -> tuple[Motif, ...]:
     >>> [motif.name for motif in named("pins")], named("double attack")[0].name
     (['absolute pin', 'relative pin'], 'fork')
     """
+    if not isinstance(name, str):
+        raise LessonError(f"a motif has a name, such as 'fork', not {as_given(name)}")
     known = _known()
     for other, motifs in known.items():
         if same_name(name, other):

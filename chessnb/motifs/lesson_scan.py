@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from chessnb.lessons import Lesson, Moment
+from chessnb.lessons.slips import check_lesson
+from chessnb.mistakes import checked
 from chessnb.motifs.collection import BY_NAME
 from chessnb.motifs.evidence import Tag
 from chessnb.motifs.move_tags import tag
@@ -30,6 +32,7 @@ class Ranked:
     weight: int
 
 
+@checked
 def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) -> tuple[Ranked, ...]:
     """Look for tactics in a whole lesson, its sidelines included.
 
@@ -51,6 +54,7 @@ def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) ->
     -----
     About a fiftieth of a second a move on average, compiled.
     """
+    check_lesson(lesson, call="motifs.scan")
     found = []
     for moment in lesson.moments():
         if not moment.move:

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.turns import moved
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lessons import Moment
+from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.collection import MOTIFS
 from chessnb.motifs.evidence import Tag, Tags
 from chessnb.motifs.motif import Motif
-from chessnb.notation import read_line, read_move
+from chessnb.notation import LineLike, MoveLike, read_line, read_move
 
 
+@checked
 def tag(
     position: Position,
-    move: str | chess.Move | None = None,
+    move: MoveLike | None = None,
     *,
-    line: str | Sequence[chess.Move] = (),
+    line: LineLike = (),
     geometric: bool = False,
     within: int = WITHIN,
     budget: int = BUDGET,
@@ -34,7 +37,7 @@ def tag(
         move is the one that led there, and the line is the lesson's.
     move : str or chess.Move, optional
         A legal move; the first of `line` if it is left out.
-    line : str or sequence of chess.Move
+    line : str or sequence of moves
         What follows (or the move and what follows): of several ways to win
         it says which is meant.
     geometric : bool
@@ -92,39 +95,43 @@ def _may_be_sound(motif: Motif, case: Case) -> bool:
 
 def case_of(
     position: Position,
-    move: str | chess.Move | None = None,
+    move: MoveLike | None = None,
     *,
-    line: str | Sequence[chess.Move] = (),
+    line: LineLike = (),
     within: int = WITHIN,
     budget: int = BUDGET,
 ) -> Case:
     """Put a move in its context; see :func:`tag`."""
     if move is None and not line:
         if not isinstance(position, Moment) or position.move is None or position.back is None:
-            raise LessonError("name a move: no move led to this position")
+            read_position(position)  # what is no position is told before what is no move
+            raise LessonError(_NO_MOVE)
         before, played, rest = position.back.board, position.move, _continuation(position)
     else:
-        before = board_of(position)
+        before = read_position(position)
         played, rest = _moves(before, move, line)
     return Case(before=before, move=played, line=rest, within=within, budget=budget)
 
 
+_NO_MOVE = "name a move: no move led to this position"
+
+
 def _moves(
-    before: chess.Board, move: str | chess.Move | None, line: str | Sequence[chess.Move]
+    before: chess.Board, move: MoveLike | None, line: LineLike
 ) -> tuple[chess.Move, tuple[chess.Move, ...]]:
     if move is None:
-        moves = read_line(before, line) if isinstance(line, str) else tuple(line)
+        moves = read_line(before, line)
+        if not moves:
+            raise LessonError(_NO_MOVE)
         return moves[0], moves[1:]
-    played = move if isinstance(move, chess.Move) else read_move(before, move)
-    if not isinstance(line, str):
-        moves = tuple(line)
-    else:
-        after = before.copy(stack=False)
-        after.push(played)
+    played = read_move(before, move)
+    try:
+        moves = read_line(moved(before, [played]), line)
+    except ChessnbError as error:
         try:
-            moves = read_line(after, line)
-        except ChessnbError:
             moves = read_line(before, line)
+        except ChessnbError:
+            raise error from None
     return played, moves[1:] if moves[:1] == (played,) else moves
 
 

@@ -2,30 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import replace
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.squares import Square, read_squares
 from chessnb.board.turns import as_if_to_move
+from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET
 from chessnb.motifs.collection import MOTIFS
 from chessnb.motifs.evidence import Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.position_facts import bearing, position_facts
 from chessnb.motifs.targets import worth
-from chessnb.proof import Gain, Proof, baseline
+from chessnb.proof import Gain, Measure, Proof, TooWild
 from chessnb.search.budget import finish
 from chessnb.search.prover import proving
 
 
+@checked
 def tags(
     position: Position,
     *,
     geometric: bool = False,
     facts: bool = False,
-    squares: Sequence[str] = (),
+    squares: Square | Iterable[Square] = (),
     budget: int = BUDGET,
 ) -> Tags:
     """Name the patterns of a position, whoever is to move.
@@ -39,7 +42,7 @@ def tags(
     facts : bool
         Also return its pawn and square facts, which are no tactics; see
         :mod:`chessnb.motifs.position_facts`.
-    squares : sequence of str
+    squares : sequence of str or chess.Square
         Also tell what attacks and what defends these squares.
     budget : int
         Positions for each question.
@@ -58,7 +61,7 @@ def tags(
     >>> print(tags("4k3/8/8/8/8/8/P7/4K3 w - - 0 1", facts=True)[1].sentence)
     The pawn on a2 is passed: no enemy pawn can stop it on its way
     """
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for motif in MOTIFS:
         if motif.static is not None:
@@ -67,7 +70,7 @@ def tags(
     told = [one for one in found if geometric or one.sound]
     if facts:
         told += position_facts(board)
-    return Tags((*told, *(bearing(board, square) for square in squares)))
+    return Tags((*told, *(bearing(board, square) for square in read_squares(squares))))
 
 
 def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
@@ -88,11 +91,14 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
 
 def _most(board: chess.Board, move: chess.Move, most: int, budget: int) -> tuple[int, Proof] | None:
     """Return the most points, up to `most`, that a capture is proved to win, with the proof."""
-    frame, base, won = Frame.of(board), baseline(board), None
+    try:
+        frame, base, won = Frame.of(board), Measure.gain(board), None
+    except TooWild:
+        return None
     for points in range(1, most + 1):
-        goal = Gain(points=points, within=2, baseline=base)
+        goal = Gain(points=points, within=2, measure=base)
         asked = proving(
-            frame.board(board), goal, key=frame.move(move), budget=budget, explain=False
+            frame.board(board), frame.goal(goal), key=frame.move(move), budget=budget, explain=False
         )
         if (turned := finish(asked).proof) is None:
             break

@@ -15,8 +15,22 @@ from typing import Literal
 
 import chess
 
-from chessnb.board.position import Position, board_of
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, Stalemate, check
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.errors import IllegalMove, as_given
+from chessnb.mistakes import checked
+from chessnb.notation import MoveLike, read_move
+from chessnb.proof import (
+    Gain,
+    Goal,
+    GoalError,
+    Mate,
+    MateOrGain,
+    Perpetual,
+    Proof,
+    Stalemate,
+    check,
+)
 from chessnb.proof.certificate import from_answers
 from chessnb.proof.goals import gain_of, mate_within, whole_number
 from chessnb.search import core
@@ -65,12 +79,13 @@ class Outcome:
         return self.status == "proved"
 
 
+@checked
 def prove(
     position: Position,
     goal: Goal,
     *,
-    attacker: chess.Color | None = None,
-    key: chess.Move | None = None,
+    side: Side | None = None,
+    move: MoveLike | None = None,
     budget: int = BUDGET,
     book: ProofBook | None = None,
 ) -> Outcome:
@@ -81,11 +96,11 @@ def prove(
     position : chess.Board, moment or str
         The position; repetition and the 50-move rule are left out.
     goal : Goal
-        What the attacker claims.
-    attacker : chess.Color, optional
+        What is claimed.
+    side : {"White", "Black"} or chess.Color, optional
         The side that claims it; the side to move if it is left out.
-    key : chess.Move, optional
-        The attacker's first move, if the claim is about it.
+    move : str or chess.Move, optional
+        Its first move, if the claim is about it.
     budget : int
         Positions that may be looked at.
     book : ProofBook, optional
@@ -96,39 +111,55 @@ def prove(
     Outcome
         Proved with its proof, false with an escape, or not settled.
 
+    Raises
+    ------
+    NotationError
+        If the first move is not a legal move of that side's.
+    GoalError
+        If it is no goal.
+
     Examples
     --------
     >>> outcome = prove("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", Mate(within=1))
     >>> outcome.status, outcome.proof.key
     ('proved', Move.from_uci('a1a8'))
     """
-    return finish(proving(position, goal, attacker=attacker, key=key, budget=budget, book=book))
+    return finish(proving(position, goal, attacker=side, key=move, budget=budget, book=book))
 
 
 def proving(
     position: Position,
     goal: Goal,
     *,
-    attacker: chess.Color | None = None,
-    key: chess.Move | None = None,
+    attacker: Side | None = None,
+    key: MoveLike | None = None,
     budget: int = BUDGET,
     book: ProofBook | None = None,
     explain: bool = True,
 ) -> Searching[Outcome]:
     """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
-    board = board_of(position)
+    board = read_position(position)
+    if not isinstance(goal, Goal):
+        raise GoalError(f"a goal is such as Mate(within=3), not {as_given(goal)}")
     whole_number("budget", budget, most=MOST_POSITIONS)
-    side = board.turn if attacker is None else attacker
-    if key is not None and (side != board.turn or key not in board.legal_moves):
-        raise ValueError(f"{key.uci()} is no legal move of the attacker's in {board.fen()}")
+    side = read_side(attacker, default=board.turn)
+    first = None if key is None else _first_move(board, side, key)
     if book is None:
-        return (yield from _searching(board, goal, side, key, budget, explain))
-    if (proof := book.find(board, side, goal, key, budget=budget)) is not None:
+        return (yield from _searching(board, goal, side, first, budget, explain))
+    if (proof := book.find(board, side, goal, first, budget=budget)) is not None:
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
-    found = yield from _searching(board, goal, side, key, budget, explain)
+    found = yield from _searching(board, goal, side, first, budget, explain)
     if found.proof is not None:
-        book.keep(found.proof, key, budget=budget)
+        book.keep(found.proof, first, budget=budget)
     return found
+
+
+def _first_move(board: chess.Board, side: chess.Color, move: MoveLike) -> chess.Move:
+    """Read the first move of a side, which must be to move."""
+    if side != board.turn:
+        reason = f"it is {SIDES[board.turn]}'s move, so {SIDES[side]} has no first move here"
+        raise IllegalMove(reason, text=str(move), fen=board.fen())
+    return read_move(board, move)
 
 
 def _searching(
@@ -322,176 +353,3 @@ def best_try(board: chess.Board) -> chess.Move | None:
         return kind, after.legal_moves.count(), move.uci()
 
     return min(board.legal_moves, key=force, default=None)
-
-
-# -- more than one question ---------------------------------------------------
-
-
-def keys(
-    position: Position, goal: Goal, *, budget: int = BUDGET
-) -> tuple[tuple[chess.Move, Outcome], ...]:
-    """Return every move of the side to move that reaches a goal, with its proof.
-
-    Two keys mean that a problem has a second solution, or that an exercise
-    needs both as answers.
-
-    Parameters
-    ----------
-    position : chess.Board, moment or str
-        The position.
-    goal : Goal
-        What the side to move is to reach.
-    budget : int
-        Positions for each move.
-
-    Returns
-    -------
-    tuple of (chess.Move, Outcome)
-        Proved moves first, then those that are not settled; each by UCI.
-    """
-    return finish(finding_keys(position, goal, budget=budget))
-
-
-def finding_keys(
-    position: Position, goal: Goal, *, budget: int = BUDGET
-) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
-    """Return the search that :func:`keys` runs."""
-    board = board_of(position)
-    found = []
-    for move in sorted(board.legal_moves, key=chess.Move.uci):
-        outcome = yield from proving(board, goal, key=move, budget=budget)
-        if outcome.status != "false":
-            found.append((move, outcome))
-    return tuple(sorted(found, key=lambda entry: entry[1].status != "proved"))
-
-
-def mates(
-    position: Position, *, within: int, budget: int = BUDGET
-) -> tuple[tuple[chess.Move, Outcome], ...]:
-    """Return every move that mates within so many moves; see :func:`keys`.
-
-    Examples
-    --------
-    >>> [move.uci() for move, _ in mates("k7/8/1K6/8/8/8/2Q5/6Q1 w - - 0 1", within=1)]
-    ['c2c8', 'g1g8']
-    """
-    return keys(position, Mate(within=within), budget=budget)
-
-
-def fastest(
-    position: Position,
-    *,
-    within: int,
-    attacker: chess.Color | None = None,
-    budget: int = BUDGET,
-) -> Outcome:
-    """Find the fastest mate: proved within n moves, and searched for none within n - 1.
-
-    Parameters
-    ----------
-    position : chess.Board, moment or str
-        The position.
-    within : int
-        The longest mate that is looked for.
-    attacker : chess.Color, optional
-        Who mates; the side to move if it is left out.
-    budget : int
-        Positions for each length.
-
-    Returns
-    -------
-    Outcome
-        Its goal is the shortest mate that is not refuted: proved, or not
-        settled.  False, with the goal `within`, if there is no mate.
-    """
-    return finish(finding_fastest(position, within=within, attacker=attacker, budget=budget))
-
-
-def finding_fastest(
-    position: Position,
-    *,
-    within: int,
-    attacker: chess.Color | None = None,
-    budget: int = BUDGET,
-) -> Searching[Outcome]:
-    """Return the search that :func:`fastest` runs."""
-    for moves in range(1, within + 1):
-        outcome = yield from proving(position, Mate(within=moves), attacker=attacker, budget=budget)
-        if outcome.status != "false":
-            break
-    return outcome
-
-
-def threat(position: Position, goal: Goal, *, budget: int = BUDGET) -> Outcome | None:
-    """Ask what the side that is not to move would reach if the other side passed.
-
-    Returns
-    -------
-    Outcome or None
-        The answer for the position after a pass, the side that threatens to
-        move.  None in check, where nobody can pass.
-    """
-    return finish(finding_threat(position, goal, budget=budget))
-
-
-def finding_threat(
-    position: Position, goal: Goal, *, budget: int = BUDGET
-) -> Searching[Outcome | None]:
-    """Return the search that :func:`threat` runs."""
-    passed = after_pass(board_of(position))
-    if passed is None:
-        return None
-    return (yield from proving(passed, goal, budget=budget))
-
-
-def after_pass(board: chess.Board) -> chess.Board | None:
-    """Return the position with the other side to move; None in check, when that has no meaning."""
-    if board.is_check():
-        return None
-    passed = board.copy(stack=False)
-    passed.push(chess.Move.null())
-    passed.clear_stack()
-    return passed
-
-
-def best_replies(
-    position: Position, goal: Goal, *, budget: int = BUDGET
-) -> tuple[tuple[chess.Move, Outcome], ...]:
-    """Ask of every reply whether the side that just moved still reaches its goal.
-
-    Parameters
-    ----------
-    position : chess.Board, moment or str
-        The position, the defender to move.
-    goal : Goal
-        The other side's goal, its moves counted from the next.
-    budget : int
-        Positions for each reply.
-
-    Returns
-    -------
-    tuple of (chess.Move, Outcome)
-        Every legal reply: those that prevent the goal first, then those not
-        settled, then those that do not prevent it, longest resistance first.
-    """
-    return finish(finding_best_replies(position, goal, budget=budget))
-
-
-def finding_best_replies(
-    position: Position, goal: Goal, *, budget: int = BUDGET
-) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
-    """Return the search that :func:`best_replies` runs."""
-    board = board_of(position)
-    found = []
-    for move in sorted(board.legal_moves, key=chess.Move.uci):
-        after = board.copy()
-        after.push(move)
-        outcome = yield from proving(after, goal, budget=budget)
-        found.append((move, outcome))
-
-    def rank(entry: tuple[chess.Move, Outcome]) -> tuple[int, int]:
-        outcome = entry[1]
-        order = ("false", "not settled", "proved").index(outcome.status)
-        return order, -(outcome.proof.moves if outcome.proof else 0)
-
-    return tuple(sorted(found, key=rank))

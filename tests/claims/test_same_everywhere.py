@@ -37,14 +37,14 @@ if {from_source!r}:
     sys.meta_path.insert(0, FromSource())
 from chessnb import Lesson, claims, reply_table
 from chessnb.errors import ChessnbError
-from chessnb.solver import core
+from chessnb.search import core
 
 lesson = Lesson.read({game!r})
 start = lesson.start
 asked = [
     lambda: claims.mates("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1),
     lambda: claims.mates("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2),
-    lambda: claims.fastest_mate("7k/8/8/5K2/8/8/8/R7 w - - 0 1", moves=2),
+    lambda: claims.fastest_mate("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2),
     lambda: claims.mates("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2, budget=40),
     lambda: claims.mates("start", within=4, budget=500),
     lambda: claims.wins_material(start, at_least=5, within=2, move="Nxc7+"),

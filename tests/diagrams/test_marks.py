@@ -12,7 +12,7 @@ from chessnb.diagrams import Mark, diagram
 from chessnb.diagrams.ink import INK, number
 from chessnb.diagrams.marks import ROLES, STROKES, event, over_men, under_men
 from chessnb.diagrams.pen import Pen
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 
 EMPTY = "4k3/8/8/8/8/8/8/4K3 w - - 0 1"
 BOARD = INK["board"]
@@ -159,7 +159,7 @@ def test_the_last_move_is_not_guessed():
     [
         ({"role": "star", "square": "e4"}, "a mark's role is one of actor, target"),
         ({"role": "actor", "square": "i9"}, "a square is a letter from a to h"),
-        ({"role": "actor", "square": 28}, "such as 'e4'"),
+        ({"role": "actor", "square": 64}, "such as 'e4'"),
         ({"role": "force", "square": "e4"}, "say where it ends"),
         ({"role": "force", "square": "e4", "to": "e9"}, "a square is a letter from a to h"),
         ({"role": "blocked", "square": "e4", "to": "e4"}, "two different squares"),
@@ -167,10 +167,14 @@ def test_the_last_move_is_not_guessed():
     ],
 )
 def test_a_wrong_mark_is_refused_in_words(fields, words):
-    with pytest.raises(PositionError, match=re.escape(words)):
+    with pytest.raises(InputError, match=re.escape(words)):
         Mark(**fields)
 
 
 def test_what_is_not_a_mark_is_refused():
-    with pytest.raises(PositionError, match="a mark is written Mark"):
+    with pytest.raises(InputError, match="a mark is written Mark"):
         diagram(EMPTY, marks=["e4"])
+
+
+def test_marks_of_one_square_are_equal_however_it_is_given():
+    assert Mark(role="force", square=chess.E4, to="E5 ") == Mark(role="force", square="e4", to="e5")

@@ -5,7 +5,7 @@ import pytest
 from boards import random_boards
 
 from chessnb import facts, motifs
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 from chessnb.motifs.position_facts import FACTS
 
 # Every pawn's name was read off the board by hand.
@@ -79,7 +79,8 @@ def test_a_square_counts_batteries():
     counted = facts.pressure(fen, "d5")
     assert len(tag.squares) == counted.attacked_by + counted.guarded_by == 4
     assert "the queen on d1" in tag.sentence
-    with pytest.raises(PositionError):
+    assert motifs.tags(fen, squares="D5") == motifs.tags(fen, squares=[chess.D5])
+    with pytest.raises(InputError):
         motifs.tags(fen, squares=["z9"])
 
 

@@ -25,7 +25,7 @@ from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Tag, force, ring, ticks
 from chessnb.motifs.motif import Example, Motif
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Mate, Proof, baseline
+from chessnb.proof import Gain, Mate, Measure, Proof
 
 NAME = "threat"
 
@@ -60,7 +60,7 @@ def _threatened(case: Case, passed: chess.Board) -> Proof | None:
         proof = case.ask(passed, Mate(within=moves)).proof
         if proof is not None:
             return proof
-    goal = Gain(points=1, within=2, baseline=baseline(passed))
+    goal = Gain(points=1, within=2, measure=Measure.gain(passed))
     return case.ask(passed, goal).proof
 
 

@@ -17,11 +17,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+import chess
+
 from chessnb.board.turns import after_pass
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Tag, dots, ring
 from chessnb.motifs.motif import Example, Motif
 from chessnb.proof import Gain, Mate
+from chessnb.proof.goals import after
 
 NAME = "zugzwang"
 
@@ -38,7 +41,7 @@ def find(case: Case) -> Iterator[Tag]:
     left = goal.within - 1
     if left < 1:
         return
-    shorter = replace(goal, within=left)
+    shorter = after(replace(goal, within=left), case.move, chess.Move.null())
     if case.ask(passed, shorter).status != "false":
         return
     movers = sorted({move.from_square for move in case.after.legal_moves})

@@ -23,6 +23,10 @@ from chessnb.proof.counting import POINTS, balance
 INFINITE = 10_000
 
 
+WILD = "so many captures can follow each other that nobody can say what is won or lost"
+"""What is said of a position whose balance is not settled."""
+
+
 class TooWild(ChessnbError):  # noqa: N818 (a verdict on the position)
     """So many captures follow each other that the balance is not settled in reasonable time."""
 
@@ -113,6 +117,22 @@ def held(board: chess.Board, *, positions: int = 100_000) -> int:
     return min(found, kept) if checked else found
 
 
+def looks_back(board: chess.Board) -> int:
+    """Return how many of the moves before a position its balance may depend on.
+
+    The last one; and behind a check and its answer the one before them too.
+    """
+    known, plies = board.copy(), 0
+    while known.move_stack:
+        known.pop()
+        plies += 1
+        if not (known.is_check() and known.move_stack):
+            break
+        known.pop()
+        plies += 1
+    return plies
+
+
 def _before_a_capture(board: chess.Board) -> int:
     """Return the balance before the other side took, if it just did and that is known.
 
@@ -149,10 +169,7 @@ class _Settling:
         """Return the settled balance between two bounds, in points of the side to move."""
         self.left -= 1
         if self.left < 0:
-            raise TooWild(
-                "so many captures can follow each other that nobody can say what is won or lost"
-                f" [{self.fen}]"
-            )
+            raise TooWild(f"{WILD} [{self.fen}]")
         best = -INFINITE + plies
         checked = board.is_check()
         if not checked:
