@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from chessnb import motifs
 from chessnb.board.naming import number
 from chessnb.board.position import Position, read_position
-from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
@@ -16,6 +16,7 @@ from chessnb.motifs.motif import Motif
 from chessnb.motifs.move_tags import case_of
 from chessnb.motifs.near_miss import Reason, why_not
 from chessnb.notation import LineLike, MoveLike
+from chessnb.proof.balances import WILD, TooWild
 
 
 @checked
@@ -49,6 +50,8 @@ def shows(
     ------
     FalseClaim
         If no proof says so, with the part of the definition that fails.
+    UnprovedClaim
+        If nobody can say what the move wins.
     LessonError
         If there is no such motif, or no move.
 
@@ -67,7 +70,10 @@ def shows(
     found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
                                        budget=budget) if tag.motif in names]  # fmt: skip
     if not found:
-        reason, moves = _why_none(case, asked)
+        try:
+            reason, moves = _why_none(case, asked)
+        except TooWild:
+            raise UnprovedClaim(text, WILD, board=case.before, line=(case.move,)) from None
         raise FalseClaim(text, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(
