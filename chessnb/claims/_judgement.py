@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record import NOWHERE, quoted
 from chessnb.mistakes import checked
 
 
@@ -21,7 +22,13 @@ class Judgement(Finding):
     text: str
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The opinion, called one."""
+        fields = (quoted(self.text),)
+        return Record(place=NOWHERE, kind="judgement", fields=fields, status="judgement")
+
+    @property
+    def words(self) -> str:
         """The opinion, called one."""
         return f"judgement: {self.text}"
 
@@ -37,7 +44,7 @@ def judgement(text: str) -> Judgement:
 
     Examples
     --------
-    >>> judgement("easier to play for White").line
-    'judgement: easier to play for White'
+    >>> print(judgement("easier to play for White"))
+    - | judgement | "easier to play for White" | judgement
     """
     return Judgement(text=" ".join(text.split()).rstrip("."))

@@ -8,14 +8,13 @@ import chess
 
 from chessnb import motifs
 from chessnb.board.position import Position, board_of
-from chessnb.claims.claim import Claim, FalseClaim
+from chessnb.claims.claim import Claim, FalseClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.evidence import Motif
 from chessnb.motifs.missing import Reason, why_not
 from chessnb.motifs.registry import case_of, named
-from chessnb.notation.move_writer import number
 
 
 @checked
@@ -55,24 +54,24 @@ def shows(
     Examples
     --------
     >>> claim = shows("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "fork", move="Nc7+")
-    >>> claim.line
-    'claim: 1. Nc7+ shows a fork (proved)'
+    >>> claim.words
+    '1. Nc7+ shows a fork'
     """
     asked = named(motif)
     if isinstance(move, str):
         move = read_claimed(position, board_of(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
-    text = f"{number(case.before)} {case.san} shows {_in_words(asked)}"
+    claimed = said(case.before, "shows", _name(asked), move=case.move, status="proved")
     names = {one.name for one in asked}
     found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
                                        budget=budget) if tag.motif in names]  # fmt: skip
     if not found:
         reason, moves = _why_none(case, asked)
-        raise FalseClaim(text, reason, board=case.before, line=moves)
+        raise FalseClaim(claimed, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(
+        said=claimed,
         fen=case.before.fen(),
-        text=text,
         evidence=best.paragraphs,
         marks=best.marks,
         shown=best.fen,
@@ -81,12 +80,9 @@ def shows(
     )
 
 
-def _in_words(asked: Sequence[Motif]) -> str:
-    """Return the name of what is shown, with its article where it has one."""
-    name = asked[0].name if len(asked) == 1 else asked[0].name.rpartition(" ")[2]
-    if name in ("clearance", "deflection", "interference", "removing the defender"):
-        return name
-    return f"{'an' if name[0] in 'aeioux' else 'a'} {name}"
+def _name(asked: Sequence[Motif]) -> str:
+    """Return the name of what is shown; of several, the one that they share."""
+    return asked[0].name if len(asked) == 1 else asked[0].name.rpartition(" ")[2]
 
 
 def _why_none(case: Case, asked: Sequence[Motif]) -> Reason:

@@ -13,10 +13,11 @@ from chessnb.board.squares import square_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import IllegalMove
 from chessnb.facts import _phrases as telling
+from chessnb.facts._change_fields import fields_of
 from chessnb.facts._comparison import Comparison, Line
 from chessnb.facts._move_changes import Check, MoveChanges, Right
 from chessnb.facts._pawns import files, structure
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
 from chessnb.notation import write_line
 
 
@@ -25,7 +26,13 @@ class Changes(MoveChanges, Finding):
     """What a move changes, told and drawn; its values are those of :class:`MoveChanges`."""
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """All that a teacher may want to be told of again if it changes, told or not."""
+        fields = tuple(fields_of(self))
+        return Record(place=self.played, kind="changes", fields=fields, status="rules")
+
+    @property
+    def words(self) -> str:
         """The move and the telling few of its changes, in a fixed order."""
         return telling.line(self)
 
@@ -76,7 +83,7 @@ def changes(before: Position, move: chess.Move) -> Changes:
 
     Examples
     --------
-    >>> print(changes("start", chess.Move.from_uci("e2e4")))
+    >>> print(changes("start", chess.Move.from_uci("e2e4")).words)
     1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
     """
     board = board_of(before)

@@ -103,13 +103,11 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
     if changes.stalemate:
         yield "stalemates"
     if changes.captured:
-        passing = changes.captured.square != changes.man.square
-        yield f"takes {changes.captured}{' en passant' if passing else ''}"
+        yield f"takes {changes.captured}{' en passant' if changes.en_passant else ''}"
     if changes.move.promotion:
         yield f"promotes to a {changes.man.name}"
-    if len(changes.moved) > 1:
-        wing = "kingside" if changes.man.square[0] == "g" else "queenside"
-        yield f"castles {wing}"
+    if changes.castles:
+        yield f"castles {changes.castles}"
     if changes.answered:
         yield f"answers the check from {men_in_words(changes.answered)}"
 
