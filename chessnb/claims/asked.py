@@ -17,8 +17,9 @@ from chessnb.findings import Record
 from chessnb.findings.proof_lines import lettered, what_went
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, baseline, settled
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof
 from chessnb.proof.goals import MOST_POINTS, gain_of, whole_number
+from chessnb.proof.measure import Measure
 from chessnb.search.proof_book import ProofBook, book_of
 from chessnb.search.prover import Outcome, prove
 
@@ -82,16 +83,17 @@ class Asked:
     def gain(self, *, at_least: int, within: int) -> Gain:
         """Return the gain that is claimed, measured from the side's baseline."""
         whole_number("at_least", at_least, most=MOST_POINTS)
-        return Gain(points=at_least, within=within, baseline=self.baseline())
+        return Gain(points=at_least, within=within, measure=self.measure())
 
-    def baseline(self) -> int:
-        """Return what the side's gain is measured from, in its own points."""
+    def measure(self) -> Measure:
+        """Return what the side's gain is measured from."""
         if self.side == self.board.turn:
-            return baseline(self.board)
+            return Measure.gain(self.board)
         before = self.board.copy()
-        if before.move_stack and before.pop() and before.is_valid():
-            return baseline(before)
-        return -settled(self.board)
+        last = before.pop() if before.move_stack else None
+        if last and before.is_valid():
+            return Measure.gain(before, since=(last,))
+        return Measure.still(self.board)
 
     def prove(self, goal: Goal, *, budget: int) -> Outcome:
         """Ask the solver, the proof book first."""
@@ -125,7 +127,7 @@ class Asked:
         other = replace(self, side=not self.side)
         gain = gain_of(goal)
         if gain is not None:
-            meant = replace(gain, baseline=other.baseline())
+            meant = replace(gain, measure=other.measure())
             goal = replace(goal, gain=meant) if isinstance(goal, MateOrGain) else meant
         if not other.prove(goal, budget=HINT_BUDGET):
             return ""

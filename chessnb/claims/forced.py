@@ -113,7 +113,7 @@ def wins_material(
     """Claim that a side gains so many points within so many moves, or mates.
 
     Points are 1-3-3-5-9, counted at a quiet end of the line and measured as
-    :func:`chessnb.proof.baseline` says.
+    :func:`chessnb.proof.balances` says.
 
     Examples
     --------

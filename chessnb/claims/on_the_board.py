@@ -28,8 +28,9 @@ from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import man_on, side_word
 from chessnb.mistakes import checked
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.proof import Gain, Mate, Proof
 from chessnb.proof.goals import MOST_MOVES, whole_number
+from chessnb.proof.measure import Measure
 from chessnb.search.prover import Outcome, prove
 
 PawnWord = Literal["isolated", "doubled", "passed", "backward"]
@@ -305,7 +306,7 @@ def _taken_after_a_pass(
     if passed is None:
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
         raise FalseClaim(claimed, reason, board=board)
-    goal = Gain(points=1, within=within, baseline=baseline(passed))
+    goal = Gain(points=1, within=within, measure=Measure.gain(passed))
     outcome = _taking(passed, place, goal, budget)
     if outcome.proof is not None:
         return outcome.proof
@@ -344,7 +345,8 @@ class _Falling:
         """
         after = self.board.copy()
         after.push(move)
-        goal = Gain(points=1, within=self.within, baseline=-held(self.board))
+        measure = Measure.loss(self.board, since=(move,))
+        goal = Gain(points=1, within=self.within, measure=measure)
         there = move.to_square if move.from_square == self.place else self.place
         outcome = best(self._costs(after, there, goal))
         if outcome.proof is not None:

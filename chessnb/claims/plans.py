@@ -36,8 +36,10 @@ from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import quoted
 from chessnb.mistakes import checked
 from chessnb.notation import write_line, write_move
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, baseline, forcing_moves, held
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
+from chessnb.proof.goals import after as goal_after
+from chessnb.proof.measure import Measure
 from chessnb.search.budget import BUDGET
 from chessnb.search.prover import Outcome, prove
 from chessnb.verdicts.judge import Depth, verdict
@@ -120,7 +122,7 @@ def _aims(
     """Yield what a threat may aim at, the fastest mate first, each as far as it is proved."""
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    gain = Gain(points=at_least, within=within, baseline=baseline(passed))
+    gain = Gain(points=at_least, within=within, measure=Measure.gain(passed))
     goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
     for goal in goals:
         yield prove(passed, goal, key=key, budget=budget)
@@ -184,7 +186,7 @@ def parries(
         raise FalseClaim(claimed, f"{what} is threatened (searched)", board=board)
     claimed = replace(claimed, fields=(*claimed.fields, *_brings(found)))
     after = _after(board, played)
-    still = prove(after, _still(after, found.goal, mate), budget=budget)
+    still = prove(after, _still(board, played, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
         reason = f"{_remains(still)} remains: {write_line(board, line)}"
@@ -201,14 +203,15 @@ def parries(
     )
 
 
-def _still(after: chess.Board, threatened: Goal, mate: int) -> Goal:
+def _still(board: chess.Board, played: chess.Move, threatened: Goal, mate: int) -> Goal:
     """Return what must be prevented: the threat, and a mate that only comes later.
 
     A check that is no defence puts the mate off by a move, so that much more is looked at.
     """
-    later = Mate(within=min(MOST_MOVES, mate + after.is_check()))
+    later = Mate(within=min(MOST_MOVES, mate + board.gives_check(played)))
     if isinstance(threatened, Gain):
-        return MateOrGain(mate=later, gain=threatened)
+        measure = Measure.threat(board, since=(played,))
+        return MateOrGain(mate=later, gain=replace(threatened, measure=measure))
     return later
 
 
@@ -238,7 +241,7 @@ def only_defence(
     goal: Goal = Mate(within=mate)
     fields = [f"mate {mate}"]
     if against == "loss":
-        gain = Gain(points=at_least, within=within, baseline=-held(board))
+        gain = Gain(points=at_least, within=within, measure=Measure.loss(board))
         goal = MateOrGain(mate=Mate(within=mate), gain=gain)
         fields += [f"{at_least} points", f"within {within}"]
     claimed = said(board, "only defence", *fields, move=played, status="searched")
@@ -309,7 +312,7 @@ class _Answers:
         return proofs
 
     def _asked(self, reply: chess.Move) -> Outcome:
-        return prove(_after(self.board, reply), self.goal, budget=self.budget)
+        return prove(_after(self.board, reply), goal_after(self.goal, reply), budget=self.budget)
 
     def _open(self, reply: chess.Move) -> UnprovedClaim:
         reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
@@ -383,9 +386,9 @@ def zugzwang(
     lost = (f"mate {mate}", f"{at_least} points", f"within {within}")
     claimed = said(board, "zugzwang", *lost, status="searched")
     waiting = _passed(board, claimed, f"{SIDES[board.turn]} is in check and could not pass")
-    gain = Gain(points=at_least, within=within, baseline=baseline(waiting))
+    gain = Gain(points=at_least, within=within, measure=Measure.threat(board))
     goal = MateOrGain(mate=Mate(within=mate), gain=gain)
-    passed = prove(waiting, goal, budget=budget)
+    passed = prove(waiting, goal_after(goal, chess.Move.null()), budget=budget)
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(claimed, f"a pass would lose too, after {line}", board=board)

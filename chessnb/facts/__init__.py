@@ -5,7 +5,7 @@ from chessnb.facts._castling import Castling, Wing, castling
 from chessnb.facts._changes import Changes, changes
 from chessnb.facts._comparison import Gain, Guard, Hit, Line, Pin
 from chessnb.facts._draws import DrawFacts, draws
-from chessnb.facts._exchange import Exchange, exchange
+from chessnb.facts._exchanges import Exchange, exchange
 from chessnb.facts._material import Material, Men, material
 from chessnb.facts._pawns import Files, PawnFacts, Structure, files, pawns
 from chessnb.facts._pressure import Force, Pressure, pressure

@@ -3,7 +3,7 @@
 The count is common practice, without a source: every man that could take on
 the square in turn counts, so a rook behind a rook on the same file is a second
 attacker.  What the count leaves out is written beside each man.  For what the
-takes really bring, see :func:`chessnb.facts._exchange`.
+takes really bring, see :func:`chessnb.facts._exchanges`.
 """
 
 from __future__ import annotations

@@ -23,7 +23,8 @@ from chessnb.diagrams import Mark
 from chessnb.motifs.evidence import Tag
 from chessnb.motifs.frame import Frame
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Goal, Mate, Proof, TooWild, baseline, check
+from chessnb.proof import Gain, Goal, Mate, Measure, Proof, TooWild, check
+from chessnb.proof.goals import after
 from chessnb.search import core
 from chessnb.search.budget import SLICE, finish
 from chessnb.search.prover import Outcome, proving
@@ -139,9 +140,14 @@ class Case:
     # -- what it wins ----------------------------------------------------------
 
     @cached_property
-    def base(self) -> int:
+    def measure(self) -> Measure:
         """What a gain of the side that moves is measured from."""
-        return baseline(self.before)
+        return Measure.gain(self.before)
+
+    @property
+    def base(self) -> int:
+        """The balance that it is measured from."""
+        return self.measure.value
 
     @cached_property
     def frame(self) -> Frame:
@@ -176,9 +182,9 @@ class Case:
         return self._prove(self.before, self.move, Mate(within=moves))
 
     def _prove(
-        self, board: chess.Board, key: chess.Move, goal: Mate | Gain, budget: int | None = None
+        self, board: chess.Board, key: chess.Move, goal: Goal, budget: int | None = None
     ) -> Proof | None:
-        turned, move = self.frame.board(board), self.frame.move(key)
+        turned, move, goal = self.frame.board(board), self.frame.move(key), self.frame.goal(goal)
         asked = proving(turned, goal, key=move, budget=budget or self.budget, explain=False)
         return finish(asked).proof
 
@@ -190,8 +196,9 @@ class Case:
         turned = self.frame.board(board)
         attacker = self.side != self.frame.colours_change
         move = None if key is None else self.frame.move(key)
+        sought = self.frame.goal(goal)
         asked = proving(
-            turned, goal, attacker=attacker, key=move, budget=self.budget, explain=False
+            turned, sought, attacker=attacker, key=move, budget=self.budget, explain=False
         )
         outcome = finish(asked)
         if outcome.proof is None:
@@ -226,7 +233,7 @@ class Case:
         return self._gain(1, within, self.budget) if points > 0 else None
 
     def _gain(self, points: int, within: int, budget: int) -> Proof | None:
-        goal = Gain(points=points, within=within, baseline=self.base)
+        goal = Gain(points=points, within=within, measure=self.measure)
         return self._prove(self.before, self.move, goal, budget)
 
     @property
@@ -318,23 +325,23 @@ class Case:
             return False
         if self.proof.answer((self.move, *moves)) == key:
             return True
-        made = 1 + len(moves) // 2
-        return self._asks(moved(self.after, list(moves)), key, made)
+        return self._asks(key, (self.move, *moves))
 
     def wins_at_once(self, key: chess.Move) -> bool:
         """Tell whether another move would have reached the same goal without the move."""
         if self.proof is None or not self.before.is_legal(key):
             return False
-        return self._asks(self.before, key, 0)
+        return self._asks(key, ())
 
-    def _asks(self, board: chess.Board, key: chess.Move, made: int) -> bool:
+    def _asks(self, key: chess.Move, made: Sequence[chess.Move]) -> bool:
         assert self.proof is not None
-        question = (board.fen(), key.uci(), made)
+        board = moved(self.before, made)
+        question = (board.fen(), key.uci(), len(made))
         if question not in self.asked:
             goal = self.proof.goal
             assert isinstance(goal, Mate | Gain)
-            left = goal.within - made
-            shorter = None if left < 1 else _shorter(goal, left)
+            left = goal.within - (len(made) + 1) // 2
+            shorter = None if left < 1 else _shorter(goal, left, made)
             budget = self.budget // 2  # of many moves; what wins shows soon
             self.asked[question] = bool(shorter and self._prove(board, key, shorter, budget))
         return self.asked[question]
@@ -391,10 +398,8 @@ class Case:
         )
 
 
-def _shorter(goal: Mate | Gain, left: int) -> Mate | Gain:
-    if isinstance(goal, Mate):
-        return Mate(within=left)
-    return Gain(points=goal.points, within=left, baseline=goal.baseline)
+def _shorter(goal: Mate | Gain, left: int, made: Sequence[chess.Move]) -> Goal:
+    return after(replace(goal, within=left), *made)
 
 
 def points_of(piece: chess.Piece | None) -> int:

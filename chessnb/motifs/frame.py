@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 import chess
 
-from chessnb.proof import Node, Proof
+from chessnb.proof import Gain, Goal, MateOrGain, Measure, Node, Proof
 
 COLOURS, SIDES = 56, 7
 """What the number of a square is changed by: ranks reversed, files reversed."""
@@ -77,11 +77,31 @@ class Frame:
         """Return a proof of the frame as one of the position on the board."""
         attacker = proof.attacker != self.colours_change
         nodes = tuple(self._node(node) for node in proof.nodes)
-        return replace(proof, fen=board.fen(), attacker=attacker, nodes=nodes)
+        goal = self.goal(proof.goal)
+        return replace(proof, fen=board.fen(), attacker=attacker, goal=goal, nodes=nodes)
+
+    def goal(self, goal: Goal) -> Goal:
+        """Turn a goal into the frame, or back: a gain is measured in a position."""
+        match goal:
+            case Gain():
+                return replace(goal, measure=self._measure(goal.measure))
+            case MateOrGain():
+                gain = replace(goal.gain, measure=self._measure(goal.gain.measure))
+                return replace(goal, gain=gain)
+        return goal
+
+    def _measure(self, measure: Measure) -> Measure:
+        return replace(
+            measure,
+            fen=self.board(chess.Board(measure.fen)).fen() if measure.fen else "",
+            moves=tuple(self._uci(move) for move in measure.moves),
+            since=tuple(self._uci(move) for move in measure.since),
+        )
 
     def _node(self, node: Node) -> Node:
         replies = sorted((self._uci(reply), child) for reply, child in node.replies)
         return replace(node, move=self._uci(node.move), replies=tuple(replies))
 
     def _uci(self, text: str) -> str:
-        return self.move(chess.Move.from_uci(text)).uci() if text else ""
+        move = chess.Move.from_uci(text) if text else None
+        return self.move(move).uci() if move else text

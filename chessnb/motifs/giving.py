@@ -14,7 +14,8 @@ from chessnb.board.turns import after_pass, as_if_to_move
 from chessnb.motifs.case import Case, points_of
 from chessnb.motifs.evidence import Example, Motif, Tag, The, dots, force, ring, ticks
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Mate, Proof, baseline
+from chessnb.proof import Gain, Mate, Measure, Proof
+from chessnb.proof.goals import after
 
 
 def sacrifice(case: Case) -> Iterator[Tag]:
@@ -83,7 +84,7 @@ def _threatened(case: Case, passed: chess.Board) -> Proof | None:
         proof = case.ask(passed, Mate(within=moves)).proof
         if proof is not None:
             return proof
-    goal = Gain(points=1, within=2, baseline=baseline(passed))
+    goal = Gain(points=1, within=2, measure=Measure.gain(passed))
     return case.ask(passed, goal).proof
 
 
@@ -117,7 +118,7 @@ def zugzwang(case: Case) -> Iterator[Tag]:
     left = goal.within - 1
     if left < 1:
         return
-    shorter = replace(goal, within=left)
+    shorter = after(replace(goal, within=left), case.move, chess.Move.null())
     if case.ask(passed, shorter).status != "false":
         return
     movers = sorted({move.from_square for move in case.after.legal_moves})

@@ -59,7 +59,7 @@ def _wins_nothing(case: Case, *, geometric: bool) -> Reason:
     if case.line and _refutes(case, case.line[0]):
         reply = write_move(case.after, case.line[0])
         return f"{start}after {reply} nothing is proved to be won", (case.move, case.line[0])
-    goal = Gain(points=1, within=2, baseline=case.base)
+    goal = Gain(points=1, within=2, measure=case.measure)
     escape = prove(case.before, goal, key=case.move, budget=case.budget).escape
     if len(escape) > 1:
         reply = write_move(case.after, escape[1])
@@ -70,7 +70,8 @@ def _wins_nothing(case: Case, *, geometric: bool) -> Reason:
 
 def _refutes(case: Case, reply: chess.Move) -> bool:
     """Tell whether a reply leaves nothing to win within two moves."""
-    goal = Gain(points=1, within=2, baseline=case.base)
+    measure = case.measure.after(case.move, reply)
+    goal = Gain(points=1, within=2, measure=measure)
     return case.ask(moved(case.after, [reply]), goal).status == "false"
 
 

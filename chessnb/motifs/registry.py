@@ -38,7 +38,7 @@ from chessnb.motifs.evidence import Motif, Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.targets import worth
 from chessnb.notation import read_line, read_move
-from chessnb.proof import Gain, Mate, Proof, baseline
+from chessnb.proof import Gain, Mate, Measure, Proof
 from chessnb.search.budget import finish
 from chessnb.search.prover import proving
 
@@ -339,11 +339,11 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
 
 def _most(board: chess.Board, move: chess.Move, most: int, budget: int) -> tuple[int, Proof] | None:
     """Return the most points, up to `most`, that a capture is proved to win, with the proof."""
-    frame, base, won = Frame.of(board), baseline(board), None
+    frame, base, won = Frame.of(board), Measure.gain(board), None
     for points in range(1, most + 1):
-        goal = Gain(points=points, within=2, baseline=base)
+        goal = Gain(points=points, within=2, measure=base)
         asked = proving(
-            frame.board(board), goal, key=frame.move(move), budget=budget, explain=False
+            frame.board(board), frame.goal(goal), key=frame.move(move), budget=budget, explain=False
         )
         if (turned := finish(asked).proof) is None:
             break

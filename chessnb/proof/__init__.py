@@ -1,6 +1,6 @@
 """Goals, proofs, and the checker that replays a proof with python-chess alone."""
 
-from chessnb.proof.baseline import TooWild, baseline, held, settled
+from chessnb.proof.balances import TooWild, baseline, held, settled
 from chessnb.proof.certificate import Node, Proof, from_answers
 from chessnb.proof.checker import BrokenProof, check, holds
 from chessnb.proof.counting import forcing_moves
@@ -12,7 +12,9 @@ from chessnb.proof.goals import (
     MateOrGain,
     Perpetual,
     Stalemate,
+    gain_of,
 )
+from chessnb.proof.measure import Measure
 from chessnb.proof.refutation import Refutation, Tries, check_refutation
 
 __all__ = [
@@ -22,6 +24,7 @@ __all__ = [
     "GoalError",
     "Mate",
     "MateOrGain",
+    "Measure",
     "Node",
     "Perpetual",
     "Proof",
@@ -34,6 +37,7 @@ __all__ = [
     "check_refutation",
     "forcing_moves",
     "from_answers",
+    "gain_of",
     "held",
     "holds",
     "settled",

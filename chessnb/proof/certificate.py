@@ -8,7 +8,6 @@ lets a checker walk it without trusting who made it.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -18,6 +17,7 @@ import chess
 
 from chessnb.proof.counting import balance
 from chessnb.proof.goals import Gain, Goal, Mate, MateOrGain, Perpetual, Stalemate
+from chessnb.proof.measure import RULES, Measure
 
 MATED = 1000
 """What a defender has lost who is mated, in points: more than any balance."""
@@ -237,10 +237,6 @@ class Proof:
         except (KeyError, TypeError, IndexError, AttributeError) as error:
             raise ValueError(f"this is not a proof: {error!r}") from error
 
-    def to_json(self) -> str:
-        """Return the proof as one line of JSON; the same for the same proof."""
-        return json.dumps(self.to_data(), separators=(",", ":"))
-
 
 def from_answers(root: list[Any], *, fen: str, attacker: chess.Color, goal: Goal) -> Proof:
     """Make a proof of the solver's tree of nested lists.
@@ -297,7 +293,8 @@ def goal_to_data(goal: Goal) -> dict[str, Any]:
         case Mate():
             return {"mate": goal.within}
         case Gain():
-            return {"gain": goal.points, "within": goal.within, "baseline": goal.baseline}
+            measure = _measure_to_data(goal.measure)
+            return {"gain": goal.points, "within": goal.within, "measure": measure}
         case MateOrGain():
             return {**goal_to_data(goal.gain), "mate": goal.mate.within}
         case Stalemate():
@@ -313,7 +310,21 @@ def goal_from_data(data: Any) -> Goal:
         return Stalemate(within=int(data["stalemate"]))
     if "gain" not in data:
         return Mate(within=int(data["mate"]))
-    gain = Gain(
-        points=int(data["gain"]), within=int(data["within"]), baseline=int(data["baseline"])
-    )
+    measure = _measure_from_data(data["measure"])
+    gain = Gain(points=int(data["gain"]), within=int(data["within"]), measure=measure)
     return MateOrGain(mate=Mate(within=int(data["mate"])), gain=gain) if "mate" in data else gain
+
+
+def _measure_to_data(measure: Measure) -> list[Any]:
+    if measure.rule == "number":
+        return [measure.rule, measure.named]
+    return [measure.rule, measure.fen, " ".join(measure.moves), " ".join(measure.since)]
+
+
+def _measure_from_data(data: Any) -> Measure:
+    if data[0] == "number":
+        return Measure.number(int(data[1]))
+    rule, fen, moves, since = map(str, data)
+    if rule not in RULES:
+        raise KeyError(rule)
+    return Measure(rule=rule, fen=fen, moves=tuple(moves.split()), since=tuple(since.split()))

@@ -12,6 +12,8 @@ a false claim look proved.  What it accepts is exactly this:
   and checks the attacker has a legal move after which it stands again, or
   which mates;
 - for a stalemate, a side without a legal move and not in check;
+- a gain is measured from a balance that is worked out again, in a position
+  from which the moves that are named lead to the proof's;
 - for a perpetual, every move of the attacker gives check, and every reply
   leads to a position that the proof answers.
 """
@@ -21,6 +23,7 @@ from __future__ import annotations
 import chess
 
 from chessnb.errors import ChessnbError
+from chessnb.proof.balances import TooWild
 from chessnb.proof.certificate import Node, Proof
 from chessnb.proof.counting import balance, forcing_moves
 from chessnb.proof.goals import Perpetual, Stalemate, gain_of, longest, mate_within
@@ -55,10 +58,25 @@ def check(proof: Proof) -> None:
         raise BrokenProof("its position cannot be played")
     if not proof.nodes:
         raise BrokenProof("it is empty")
+    _check_measure(proof, board)
     if isinstance(proof.goal, Perpetual):
         _check_perpetual(proof, board)
     else:
         _Checker(proof).start(board)
+
+
+def _check_measure(proof: Proof, board: chess.Board) -> None:
+    """Check that a gain is measured in this game: in a position that leads to the proof's."""
+    gain = gain_of(proof.goal)
+    if gain is None or gain.measure.rule == "number":
+        return
+    try:
+        reached = chess.Board(gain.measure.reached.fen())
+        _ = gain.baseline
+    except (ValueError, TooWild) as error:
+        raise BrokenProof(f"what it is measured from cannot be worked out: {error}") from None
+    if _same(reached) != _same(board) or gain.measure.attacker != proof.attacker:
+        raise BrokenProof("its gain is measured from another position")
 
 
 def holds(proof: Proof) -> bool:

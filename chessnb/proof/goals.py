@@ -9,9 +9,12 @@ Material is counted in points, 1-3-3-5-9 (common practice, no source).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+import chess
 
 from chessnb.errors import ChessnbError
+from chessnb.proof.measure import Measure
 
 MOST_MOVES = 40
 """The longest goal, in the attacker's moves: what the solver keeps room for."""
@@ -55,21 +58,25 @@ class Gain:
     Parameters
     ----------
     points : int
-        At least so many points more than `baseline`.
+        At least so many points more than the measure's balance.
     within : int
         The attacker's moves; quiet comebacks after them are not searched.
-    baseline : int
-        The balance, in the attacker's points minus the defender's, that the
-        gain is measured from; see :func:`chessnb.proof.baseline.baseline`.
+    measure : Measure
+        What the gain is measured from.
     """
 
     points: int
     within: int
-    baseline: int
+    measure: Measure
 
     def __post_init__(self) -> None:
         whole_number("within", self.within, most=MOST_MOVES)
         whole_number("points", self.points, most=MOST_POINTS)
+
+    @property
+    def baseline(self) -> int:
+        """The balance that it is measured from, in the attacker's points minus the defender's."""
+        return self.measure.value
 
     @property
     def target(self) -> int:
@@ -144,6 +151,20 @@ def gain_of(goal: Goal) -> Gain | None:
         case MateOrGain():
             return goal.gain
     return None
+
+
+def after(goal: Goal, *moves: chess.Move) -> Goal:
+    """Return a goal as it is asked some moves later: its gain is measured where it was.
+
+    A pass among the moves is python-chess's null move.
+    """
+    match goal:
+        case Gain():
+            return replace(goal, measure=goal.measure.after(*moves))
+        case MateOrGain():
+            gain = replace(goal.gain, measure=goal.gain.measure.after(*moves))
+            return replace(goal, gain=gain)
+    return goal
 
 
 def longest(goal: Goal) -> int:

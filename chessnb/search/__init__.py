@@ -2,7 +2,8 @@
 
 from chessnb.search.budget import BUDGET, SLICE, finish, in_slices
 from chessnb.search.core import compiled
-from chessnb.search.prover import Outcome, best_replies, fastest, keys, mates, prove, threat
+from chessnb.search.prover import Outcome, prove
+from chessnb.search.questions import best_replies, fastest, keys, mates, threat
 from chessnb.search.refuter import refute_mate
 
 __all__ = [

@@ -25,11 +25,12 @@ from chessnb.board.position import Position
 from chessnb.lessons import Moment
 from chessnb.proof import Goal, Proof, holds
 from chessnb.proof.certificate import goal_to_data
+from chessnb.proof.goals import gain_of
 
 KEEP = "CHESSNB_KEEP_PROOFS"
 """The environment variable that has new proofs written; ``verify --update`` sets it."""
 
-VERSION = 1
+VERSION = 2
 """Of the file; a book of another version is read as empty."""
 
 _open: dict[Path, ProofBook] = {}
@@ -151,9 +152,17 @@ def book_of(position: Position) -> ProofBook | None:
 def _question(board: chess.Board, attacker: chess.Color, goal: Goal, key: chess.Move | None) -> str:
     """Return what tells one question from all others, readable."""
     side = "white" if attacker else "black"
-    wanted = " ".join(f"{name} {value}" for name, value in goal_to_data(goal).items())
+    wanted = " ".join(f"{name} {value}" for name, value in _in_short(goal).items())
     first = f" with {key.uci()}" if key else ""
     return f"{board.epd()}; {side}: {wanted}{first}"
+
+
+def _in_short(goal: Goal) -> dict[str, Any]:
+    """Return a goal as plain values, a gain with the balance that it is measured from."""
+    data = goal_to_data(goal)
+    if (gain := gain_of(goal)) is not None:
+        data["measure"] = gain.baseline
+    return data
 
 
 def _modified(path: Path) -> int:

@@ -6,7 +6,8 @@ be put in any order behind the one that reads the lesson.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal, get_args
@@ -26,29 +27,87 @@ played from it, a claim on its move, the replies to its move, a question for the
 
 KINDS: tuple[CellKind, ...] = get_args(CellKind)
 
-IMPORTS = "from chessnb import BranchExplorer, Lesson, claims, reply_table"
+IMPORTS = "from chessnb import BranchExplorer, Lesson, MotifTags, claims, facts, reply_table"
+"""The names that the cells use; it stands in the cell that reads the lesson."""
+
+_WIDTH = 88
+"""So long a line may be before its arguments stand below each other."""
+
+
+def call(name: str, *given: object, **options: object) -> str:
+    """Write a call; what is given is written as Python, what is an expression as it is.
+
+    Examples
+    --------
+    >>> call("claims.mates", Expression("lesson.start"), within=3, move="Qh5#")
+    "claims.mates(lesson.start, within=3, move='Qh5#')"
+    """
+    arguments = [one if isinstance(one, Expression) else repr(one) for one in given]
+    arguments += [f"{option}={value!r}" for option, value in options.items()]
+    one_line = f"{name}({', '.join(arguments)})"
+    if len(one_line) <= _WIDTH or len(arguments) < 2:
+        return one_line
+    return f"{name}(\n" + "".join(f"    {argument},\n" for argument in arguments) + ")"
+
+
+class Expression(str):
+    """A piece of Python that stands for itself in a call."""
+
+    __slots__ = ()
+
+
+def after(moment: Moment, *, variable: str = "lesson") -> Expression:
+    """Return the expression for the position after a move; for a start, the start itself.
+
+    Examples
+    --------
+    >>> after(Lesson.from_text("1. e4 e5").after("1. e4"))
+    "lesson.after('1. e4')"
+    """
+    if moment.node.parent is None and moment.node is moment.lesson.game:
+        return Expression(f"{variable}.start")
+    return Expression(call(f"{variable}.after", moment.address))
+
+
+def before(moment: Moment, *, variable: str = "lesson") -> Expression:
+    """Return the expression for the position in which a move is still to be found.
+
+    Examples
+    --------
+    >>> before(Lesson.from_text("1. e4 e5").after("1. e4"))
+    "lesson.before('1. e4')"
+    """
+    return Expression(call(f"{variable}.before", moment.address))
+
+
+def reading_expression(
+    path: Path, folder: Path, *, game: int | None = None, about: Mapping[str, object] | None = None
+) -> str:
+    """Return the expression that reads a lesson in a notebook that lies in a folder.
+
+    The file is named relative to the notebook, with forward slashes, so that
+    lesson and game can move together, also between systems.
+    """
+    try:
+        shown = Path(os.path.relpath(path, folder)).as_posix()
+    except ValueError:  # another drive on Windows
+        shown = path.resolve().as_posix()
+    options = {"game": game, **(about or {})}
+    return call("Lesson.read", shown, **{name: value for name, value in options.items() if value})
+
+
+def first_cell(said: str, *, variable: str = "lesson") -> str:
+    """Return the first cell of a lesson: the names, and the expression that reads it."""
+    return f"{IMPORTS}\n\n{variable} = {said}\n{variable}"
 
 
 def lesson_cell(lesson: Lesson, *, variable: str = "lesson") -> str:
     """Return the cell that reads a lesson; it stands before all others."""
     if lesson.path is None:
-        reading = f"Lesson.from_text({lesson.pgn!r})"
+        said = f"Lesson.from_text({lesson.pgn!r})"
     else:
-        reading = f"Lesson.read({_shown(lesson)!r})"
-    return f"{IMPORTS}\n\n{variable} = {reading}\n{variable}"
-
-
-def moment_cell(moment: Moment, *, variable: str = "lesson") -> str:
-    """Return the cell that shows a moment.
-
-    Examples
-    --------
-    >>> moment_cell(Lesson.from_text("1. e4 e5").after("1. e4"))
-    "lesson.after('1. e4')"
-    """
-    if moment.node.parent is None and moment.node is moment.lesson.game:
-        return f"{variable}.start"
-    return f"{variable}.after({moment.address!r})"
+        said = call("Lesson.read", _shown(lesson))
+    return first_cell(said, variable=variable)
 
 
 def line_cell(moment: Moment, moves: Sequence[chess.Move], *, variable: str = "lesson") -> str:
@@ -61,12 +120,12 @@ def line_cell(moment: Moment, moves: Sequence[chess.Move], *, variable: str = "l
     "lesson.add_line(lesson.after('1. e4'), '1... c5')"
     """
     written = write_line(moment.board, moves)
-    return f"{variable}.add_line({moment_cell(moment, variable=variable)}, {written!r})"
+    return call(f"{variable}.add_line", after(moment, variable=variable), written)
 
 
 def replies_cell(moment: Moment, *, variable: str = "lesson") -> str:
     """Return the cell that goes through every reply to a moment's move."""
-    return f"reply_table({moment_cell(moment, variable=variable)})"
+    return call("reply_table", after(moment, variable=variable))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,7 +151,7 @@ def question_cell(moment: Moment, *, variable: str = "lesson") -> Cell:
     """
     if moment.next is None:
         raise LessonError("the line ends here: there is no next move to ask for")
-    at = moment_cell(moment, variable=variable)
+    at = after(moment, variable=variable)
     return Cell(
         code=f"BranchExplorer({variable}, at={at}, reveal='ask')",
         says=f"It asks for {SIDES[moment.turn]}'s move {_where(moment)}.",
@@ -131,19 +190,19 @@ def claim_cell(
     >>> claim_cell(Lesson.from_text("1. e4 e5").after("1. e4")).code
     "claims.material(lesson.after('1. e4'), 'even')"
     """
-    here = moment_cell(moment, variable=variable)
+    here = after(moment, variable=variable)
     if moment.board.is_checkmate():
-        return Cell(code=f"claims.checkmate({here})", says="It claims the checkmate.")
+        return Cell(code=call("claims.checkmate", here), says="It claims the checkmate.")
     code = "" if verdict is None else _claim_of_move(moment, verdict, variable=variable)
     if code:
         return Cell(code=code, says=f"It claims what {moment.address} does.")
     if threat:
         side = SIDES[not moment.turn]
         return Cell(
-            code=f"claims.threatens({here}, {threat!r})", says=f"It claims what {side} threatens."
+            code=call("claims.threatens", here, threat), says=f"It claims what {side} threatens."
         )
     return Cell(
-        code=f"claims.material({here}, {_material(moment.board)!r})",
+        code=call("claims.material", here, _material(moment.board)),
         says="It claims how the material stands: nothing more was proved here.",
     )
 
@@ -151,19 +210,18 @@ def claim_cell(
 def _claim_of_move(moment: Moment, verdict: Verdict, *, variable: str) -> str:
     """Return the claim of what the move did that led to a moment; empty if that is nothing."""
     assert moment.back is not None
-    here = moment_cell(moment, variable=variable)
-    before = moment_cell(moment.back, variable=variable)
+    here, there = after(moment, variable=variable), after(moment.back, variable=variable)
     move = write_move(moment.back.board, verdict.move)
-    gain = f"at_least={verdict.points}, within={verdict.moves}"
+    gain = {"at_least": verdict.points, "within": verdict.moves}
     match verdict.kind:
         case "mates":
-            return f"claims.mates({before}, within={verdict.moves}, move={move!r})"
+            return call("claims.mates", there, within=verdict.moves, move=move)
         case "wins":
-            return f"claims.wins_material({before}, {gain}, move={move!r})"
+            return call("claims.wins_material", there, **gain, move=move)
         case "mated":
-            return f"claims.mates({here}, within={verdict.moves})"
+            return call("claims.mates", here, within=verdict.moves)
         case "loses":
-            return f"claims.loses({before}, {move!r}, {gain})"
+            return call("claims.loses", there, move, **gain)
     return ""
 
 

@@ -22,7 +22,8 @@ from chessnb.facts._phrases import telling_phrases
 from chessnb.findings import Finding
 from chessnb.lessons import Moment
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, TooWild, baseline
+from chessnb.proof import Gain, Mate, TooWild
+from chessnb.proof.measure import Measure
 from chessnb.search.budget import Searching
 from chessnb.search.prover import Outcome, proving
 
@@ -124,10 +125,10 @@ def _threats(passed: chess.Board) -> Iterator[Mate | Gain]:
     """Return what may be threatened, the worst first."""
     yield from (Mate(within=moves) for moves in range(1, MATE + 1))
     try:
-        base = baseline(passed)
+        measure = Measure.gain(passed)
     except TooWild:
         return
-    yield from (Gain(points=points, within=WITHIN, baseline=base) for points in (9, 5, 3, 2, 1))
+    yield from (Gain(points=points, within=WITHIN, measure=measure) for points in (9, 5, 3, 2, 1))
 
 
 def _threat(side: str, passed: chess.Board, outcome: Outcome, *, with_line: bool) -> str:

@@ -19,8 +19,11 @@ from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Mate, TooWild, baseline
-from chessnb.search.prover import best_replies, prove
+from chessnb.proof import Gain, Mate, TooWild
+from chessnb.proof.measure import Measure
+from chessnb.search.prover import prove
+from chessnb.search.questions import best_replies
+from chessnb.teaching.cell_code import after, before, call
 from chessnb.verdicts.judge import Depth, Verdict, verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
@@ -147,20 +150,22 @@ class Reader:
                 yield Sign(
                     weight=6,
                     words=f"{side} passes over a mate in {moves}",
-                    cell=f"claims.mates({_before(moment)}, within={moves})",
+                    cell=call("claims.mates", before(moment), within=moves),
                     kind="missed",
                 )
                 return
-        base = baseline(board)
+        measure = Measure.gain(board)
         for points in (9, 8, 5, 3, TELLING_POINTS):
-            goal = Gain(points=points, within=DEPTH.within, baseline=base)
+            goal = Gain(points=points, within=DEPTH.within, measure=measure)
             if prove(board, goal, budget=DEPTH.budget):
                 yield Sign(
                     weight=3 + min(points, 5),
                     words=f"{side} passes over a gain of {points} points",
-                    cell=(
-                        f"claims.wins_material({_before(moment)}, at_least={points}, "
-                        f"within={DEPTH.within})"
+                    cell=call(
+                        "claims.wins_material",
+                        before(moment),
+                        at_least=points,
+                        within=DEPTH.within,
                     ),
                     kind="missed",
                 )
@@ -227,7 +232,7 @@ def _of_replies(moment: Moment) -> Iterator[Sign]:
     following = moment.next
     count = board.legal_moves.count()
     if count == 1 and following is not None and following.move:
-        said = f"claims.only_legal_reply({_after(moment)}, {following.san!r})"
+        said = call("claims.only_legal_reply", after(moment), following.san)
         yield Sign(weight=1, words="it leaves one legal move", cell=said, kind="one reply")
         return
     threat = _mate_threatened(board)
@@ -235,7 +240,7 @@ def _of_replies(moment: Moment) -> Iterator[Sign]:
         return
     key, moves = threat
     san = write_move(_passed(board), key)
-    cell = f"claims.threatens({_after(moment)}, {san!r}, mate={moves})"
+    cell = call("claims.threatens", after(moment), san, mate=moves)
     words = f"{SIDES[not board.turn]} threatens mate in {moves}"
     yield Sign(weight=2, words=words, cell=cell, kind="threat")
     yield from _one_defence(moment, moves)
@@ -251,7 +256,7 @@ def _one_defence(moment: Moment, moves: int) -> Iterator[Sign]:
         yield Sign(
             weight=5,
             words=f"it leaves one defence against mate in {moves}",
-            cell=f"claims.only_defence({_after(moment)}, {san!r}, mate={moves})",
+            cell=call("claims.only_defence", after(moment), san, mate=moves),
             kind="one defence",
         )
 
@@ -282,21 +287,12 @@ def reply_table_cell(moment: Moment, signs: tuple[Sign, ...]) -> str:
     if not forcing or not 2 <= count <= MOST_REPLIES:
         return ""
     if mates and mates[0] - 1 > 3:
-        return f"reply_table({_after(moment)}, mate={mates[0] - 1})"
-    return f"reply_table({_after(moment)})"
+        return call("reply_table", after(moment), mate=mates[0] - 1)
+    return call("reply_table", after(moment))
 
 
 def _claim(moment: Moment, name: str, **numbers: int) -> str:
     """Write the claim about the move that led to a moment."""
-    said = ", ".join(f"{key}={value}" for key, value in numbers.items())
     if name == "loses":
-        return f"claims.loses({_before(moment)}, {moment.san!r}, {said})"
-    return f"claims.{name}({_before(moment)}, {said}, move={moment.san!r})"
-
-
-def _before(moment: Moment) -> str:
-    return f"lesson.before({moment.address!r})"
-
-
-def _after(moment: Moment) -> str:
-    return f"lesson.after({moment.address!r})"
+        return call("claims.loses", before(moment), moment.san, **numbers)
+    return call(f"claims.{name}", before(moment), **numbers, move=moment.san)

@@ -7,20 +7,19 @@ is all that is said of it; "not settled" is kept for a search that ran out.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from contextlib import suppress
 from dataclasses import dataclass, replace
-from typing import Any, Literal, get_args
+from typing import Any, Literal
 
 import chess
 
 from chessnb.board.sides import SIDES
-from chessnb.lessons import Moment
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, Proof, TooWild, baseline, held, holds
+from chessnb.proof import TooWild, held
+from chessnb.proof.measure import Measure
 from chessnb.search.budget import Searching, finish
-from chessnb.search.proof_book import ProofBook, book_of
-from chessnb.verdicts.judge import USUAL, Depth, Kind, Measure, Verdict, judging, judging_all
+from chessnb.search.proof_book import ProofBook
+from chessnb.teaching.kept_verdicts import finding_kept
+from chessnb.verdicts.judge import USUAL, Depth, Measures, Verdict, judging
 from chessnb.verdicts.replies import how_deep
 
 AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
@@ -121,10 +120,8 @@ def answering(
 def _known_or_judged(
     board: chess.Board, move: chess.Move, book: ProofBook | None, depth: Depth
 ) -> Searching[Verdict]:
-    kept = None if book is None else kept_verdict(book, board, move)
-    if kept is not None:
-        return kept
-    return (yield from judged(board, move, depth=depth))
+    kept = None if book is None else (yield from finding_kept(book, board, move))
+    return kept or (yield from judged(board, move, depth=depth))
 
 
 def judged(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Searching[Verdict]:
@@ -134,22 +131,18 @@ def judged(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Sea
     where that is not enough, only mates are looked for.
     """
     try:
-        kept = held(board, positions=SETTLING)
-        return (
-            yield from judging(
-                board, move, depth=depth, measure=Measure(kept=kept, base=baseline(board))
-            )
-        )
+        held(board, positions=SETTLING)
+        return (yield from judging(board, move, depth=depth, measures=Measures.of(board)))
     except TooWild:
         pass
-    mating = yield from judging(board, move, depth=depth, measure=_BEYOND_REACH)
+    mating = yield from judging(board, move, depth=depth, measures=_BEYOND_REACH)
     return replace(mating, kind="not settled") if mating.kind == "nothing" else mating
 
 
 SETTLING = 2_000
 """Positions for settling what is won or lost before a try is judged."""
 
-_BEYOND_REACH = Measure(kept=-100, base=100)
+_BEYOND_REACH = Measures(loss=Measure.number(100), gain=Measure.number(100))
 """A measure by which nothing is won or lost: there are not so many points on a board."""
 
 
@@ -221,109 +214,3 @@ def _does(tried: Verdict, *, low: bool = False) -> str:
     if tried.kind in ("checkmate", "draw", "stalemate"):
         return tried.words if low else tried.words[0].upper() + tried.words[1:]
     return f"it {tried.words}" if low else f"{tried.san} {tried.words}"
-
-
-# -- kept beside the lesson ----------------------------------------------------
-
-
-def keep_verdicts(moment: Moment, *, depth: Depth = USUAL) -> int:
-    """Keep what every legal move of a moment does, so that a try is answered at once.
-
-    Returns
-    -------
-    int
-        How many were kept; 0 for a lesson that was not read from a file.
-
-    Notes
-    -----
-    Costs as much as a reply table.  The book is written only where proofs
-    are (see :mod:`chessnb.search.proof_book`).
-    """
-    book = book_of(moment)
-    if book is None:
-        return 0
-    board = moment.board
-    found = finish(judging_all(board, depth=depth))
-    book.keep_verdicts(board, {verdict.move.uci(): verdict_data(verdict) for verdict in found})
-    return len(found)
-
-
-def verdict_data(verdict: Verdict) -> dict[str, Any]:
-    """Return a verdict ready for JSON; with its proof, so that it can be replayed."""
-    data: dict[str, Any] = {
-        "kind": verdict.kind,
-        "moves": verdict.moves,
-        "points": verdict.points,
-        "men": verdict.men,
-        "line": [move.uci() for move in verdict.line],
-        "depth": [verdict.depth.mate, verdict.depth.within, verdict.depth.budget],
-    }
-    if verdict.proof is not None:
-        data["proof"] = verdict.proof.to_data()
-    return data
-
-
-def kept_verdict(book: ProofBook, board: chess.Board, move: chess.Move) -> Verdict | None:
-    """Return what a book says of a move; None if nothing, or nothing that can be believed.
-
-    A claim of mate or material counts only after its proof was replayed.
-    """
-    data = book.verdicts(board).get(move.uci())
-    if not isinstance(data, Mapping):
-        return None
-    with suppress(ValueError, KeyError, TypeError, IndexError):
-        verdict = _read_verdict(board, move, data)
-        if _agrees(verdict):
-            return verdict
-    return None
-
-
-def _read_verdict(board: chess.Board, move: chess.Move, data: Mapping[str, Any]) -> Verdict:
-    if data["kind"] not in get_args(Kind):
-        raise ValueError(data["kind"])
-    after = board.copy()
-    after.push(move)
-    proof = Proof.from_data(data["proof"]) if "proof" in data else None
-    if proof is not None and proof.board.epd() != after.epd():
-        raise ValueError("the proof is of another position")
-    mate, within, budget = data["depth"]
-    return Verdict(
-        fen=board.fen(),
-        move=move,
-        kind=data["kind"],
-        moves=data["moves"],
-        points=data["points"],
-        men=data["men"],
-        line=(move, *(() if proof is None else proof.main_line)),
-        proof=proof,
-        depth=Depth(mate=mate, within=within, budget=budget),
-    )
-
-
-def _agrees(verdict: Verdict) -> bool:
-    """Tell whether a kept verdict says what the rules or its proof say."""
-    after = verdict.board
-    after.push(verdict.move)
-    match verdict.kind:
-        case "checkmate":
-            return after.is_checkmate()
-        case "stalemate":
-            return after.is_stalemate()
-        case "draw":
-            return after.is_insufficient_material()
-        case "mates" | "mated" | "wins" | "loses":
-            return verdict.proof is not None and _is_what_it_proves(verdict, verdict.proof)
-    return True  # "nothing" and "not settled" claim nothing that could be replayed
-
-
-def _is_what_it_proves(verdict: Verdict, proof: Proof) -> bool:
-    own = verdict.kind in ("mates", "wins")
-    if proof.attacker != (verdict.board.turn == own) or not holds(proof):
-        return False
-    if verdict.kind in ("mates", "mated"):
-        return isinstance(proof.goal, Mate) and verdict.moves == proof.moves + own
-    gain = proof.goal
-    return isinstance(gain, Gain) and (verdict.points, verdict.moves) == (
-        gain.points,
-        gain.within + own,
-    )

@@ -19,7 +19,7 @@ from chessnb.board.points import balance
 from chessnb.board.position import Position, board_of
 from chessnb.findings.proof_lines import what_went
 from chessnb.notation import read_move, write_line, write_move
-from chessnb.proof import Gain, Mate, Proof, baseline, held
+from chessnb.proof import Gain, Mate, Measure, Proof
 from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.search import core
 from chessnb.search.budget import MOST_POSITIONS, SLICE, Paused, Searching, finish
@@ -204,24 +204,24 @@ def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL)
 
 
 @dataclass(frozen=True, kw_only=True)
-class Measure:
-    """What gains in a position are measured from, the same for all its moves.
+class Measures:
+    """What losses and gains in a position are measured from, the same for all its moves.
 
     Attributes
     ----------
-    kept : int
+    loss : Measure
         What the side to move has: whoever ends with less has lost something.
-    base : int
-        Its baseline: what it must exceed to have won something.
+    gain : Measure
+        What it must exceed to have won something.
     """
 
-    kept: int
-    base: int
+    loss: Measure
+    gain: Measure
 
     @classmethod
-    def of(cls, board: chess.Board) -> Measure:
+    def of(cls, board: chess.Board) -> Measures:
         """Measure a position."""
-        return cls(kept=held(board), base=baseline(board))
+        return cls(loss=Measure.loss(board), gain=Measure.gain(board))
 
 
 def judging(
@@ -229,50 +229,58 @@ def judging(
     move: chess.Move,
     *,
     depth: Depth = USUAL,
-    measure: Measure | None = None,
+    measures: Measures | None = None,
 ) -> Searching[Verdict]:
     """Return the search that :func:`verdict` runs; the move is legal."""
     after = board.copy()
     after.push(move)
     found = Verdict(fen=board.fen(), move=move, kind="nothing", line=(move,), depth=depth)
-    if over := _game_over(after):
+    if over := game_over(after):
         return replace(found, kind=over)
     outcome = yield from _fastest(after, not board.turn, depth.mate, depth)
     if outcome.status != "false":
-        return _mate(found, outcome, "mated") if outcome else replace(found, kind="not settled")
+        return _told(found, outcome, "mated") if outcome else replace(found, kind="not settled")
     open_question = False
     if depth.mate > 1:
         won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
         if won:
-            return _mate(found, won, "mates")
+            return _told(found, won, "mates")
         open_question = won.status == "not settled"
-    measure = measure or Measure.of(board)
-    judged = yield from _judging_material(found, board, after, measure)
+    measures = measures or Measures.of(board)
+    judged = yield from _judging_material(found, board, after, measures)
     if open_question and judged.kind == "nothing":  # then "no mate" would say too much
         return replace(found, kind="not settled")
     return judged
 
 
 def _judging_material(
-    found: Verdict, board: chess.Board, after: chess.Board, measure: Measure
+    found: Verdict, board: chess.Board, after: chess.Board, measures: Measures
 ) -> Searching[Verdict]:
     depth = found.depth
-    lost = yield from _material(after, not board.turn, -measure.kept, depth.within, depth.budget)
+    loss = measures.loss.after(found.move)
+    lost = yield from _material(after, not board.turn, loss, depth.within, depth.budget)
     if isinstance(lost, Outcome):
-        return _gain(found, lost, "loses")
+        return _told(found, lost, "loses")
     if lost is None:
         return replace(found, kind="not settled")
     if depth.within > 1:
         within = depth.within - 1
-        won = yield from _material(after, board.turn, measure.base, within, depth.budget)
+        gain = measures.gain.after(found.move)
+        won = yield from _material(after, board.turn, gain, within, depth.budget)
         if isinstance(won, Outcome):
-            return _gain(found, won, "wins")
+            return _told(found, won, "wins")
         if won is None:
             return replace(found, kind="not settled")
     return found
 
 
-def _game_over(after: chess.Board) -> Kind | None:
+def _told(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
+    assert outcome.proof is not None
+    return proved(found, outcome.proof, kind)
+
+
+def game_over(after: chess.Board) -> Kind | None:
+    """Return how a move ends the game; None if it does not."""
     if after.is_checkmate():
         return "checkmate"
     if after.is_stalemate():
@@ -300,15 +308,28 @@ def _mating(
     return (yield from proving(after, goal, attacker=attacker, budget=depth.budget, explain=False))
 
 
-def _mate(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
-    assert outcome.proof is not None
-    moves = outcome.proof.moves + (kind == "mates")
-    line = (found.move, *outcome.proof.main_line)
-    return replace(found, kind=kind, moves=moves, line=line, proof=outcome.proof)
+def proved(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+    """Return a verdict that says what a proof proves, and nothing that stands elsewhere.
+
+    Parameters
+    ----------
+    found : Verdict
+        The move, of which nothing else is said yet.
+    proof : Proof
+        A proof of the position after the move, already replayed.
+    kind : {"mates", "mated", "wins", "loses"}
+        For whom, and of what.
+    """
+    return (_mate if isinstance(proof.goal, Mate) else _gain)(found, proof, kind)
+
+
+def _mate(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+    moves = proof.moves + (kind == "mates")
+    return replace(found, kind=kind, moves=moves, line=(found.move, *proof.main_line), proof=proof)
 
 
 def _material(
-    after: chess.Board, attacker: chess.Color, base: int, within: int, budget: int
+    after: chess.Board, attacker: chess.Color, measure: Measure, within: int, budget: int
 ) -> Searching[Outcome | bool | None]:
     """Look for the most that a side wins, in as few moves as that takes.
 
@@ -317,12 +338,13 @@ def _material(
     each number of moves.  Whether anything is won is asked with the whole
     budget, whether it is more with a few positions.
     """
+    base = measure.value
     gains = core.Gains(after.fen(), attacker=attacker, within=within, floor=base)
     while not gains.run(min(SLICE, budget - gains.positions)):
         if gains.positions >= budget:
             return None
         yield gains.positions
-    climb = _Climb(board=after, attacker=attacker, base=base, budget=budget)
+    climb = _Climb(board=after, attacker=attacker, measure=measure, budget=budget)
     for moves, value in enumerate(gains.values, start=1):
         yield from climb.up_to(min(value - base, MOST_POINTS), moves)
     return climb.outcome()
@@ -339,11 +361,11 @@ class _Climb:
     """The most that is proved so far, and attempts at more."""
 
     def __init__(
-        self, *, board: chess.Board, attacker: chess.Color, base: int, budget: int
+        self, *, board: chess.Board, attacker: chess.Color, measure: Measure, budget: int
     ) -> None:
         self.board = board
         self.attacker = attacker
-        self.base = base
+        self.measure = measure
         self.budget = budget
         self.points = 0
         self.settled = True
@@ -369,7 +391,7 @@ class _Climb:
         return sorted((one for one in tries if self.points < one < most), reverse=True)
 
     def _asked(self, points: int, moves: int, budget: int) -> Searching[Status]:
-        goal = Gain(points=points, within=moves, baseline=self.base)
+        goal = Gain(points=points, within=moves, measure=self.measure)
         question = ask(self.board, goal, self.attacker)
         status = yield from running(question, budget)
         if status == "proved":
@@ -385,26 +407,25 @@ class _Climb:
         return None if self.proved or not self.settled else False
 
 
-def _gain(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
-    assert outcome.proof is not None
-    assert isinstance(outcome.goal, Gain)
-    line = _to_the_point(found.board, (found.move, *outcome.proof.main_line))
+def _gain(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+    assert isinstance(proof.goal, Gain)
+    line = _to_the_point(found.board, (found.move, *proof.main_line))
     after = found.board
     for move in line:
         after.push(move)
     # The men that go are named only where they are all that was won: part of a
     # loss may be a capture that was due before and is not made any more.
-    won = balance(after, outcome.attacker) - balance(found.board, outcome.attacker)
-    men = what_went(found.board, line, outcome.attacker) if _fits(won, outcome.goal.points) else ""
+    won = balance(after, proof.attacker) - balance(found.board, proof.attacker)
+    men = what_went(found.board, line, proof.attacker) if _fits(won, proof.goal.points) else ""
     return replace(
         found,
         kind=kind,
         # A gain may stand at once: by the move itself, or by a capture made before.
-        moves=max(1, outcome.proof.moves + (kind == "wins")),
-        points=outcome.goal.points,
+        moves=max(1, proof.moves + (kind == "wins")),
+        points=proof.goal.points,
         men=men,
         line=line,
-        proof=outcome.proof,
+        proof=proof,
     )
 
 
@@ -447,12 +468,12 @@ SECOND_LOOK = 2
 
 
 def judging_all(
-    board: chess.Board, *, depth: Depth = USUAL, measure: Measure | None = None
+    board: chess.Board, *, depth: Depth = USUAL, measures: Measures | None = None
 ) -> Searching[tuple[Verdict, ...]]:
     """Return the search that :func:`verdicts` runs."""
-    measure = measure or Measure.of(board)
+    measures = measures or Measures.of(board)
     searches = {
-        move: Paused(judging(board, move, depth=depth, measure=measure))
+        move: Paused(judging(board, move, depth=depth, measures=measures))
         for move in sorted(board.legal_moves, key=chess.Move.uci)
     }
     try:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import chess
 
 from chessnb.board.naming import counted, to_move
-from chessnb.board.points import balance
 from chessnb.board.position import Position, board_of
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
@@ -17,8 +16,9 @@ from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
 from chessnb.notation import write_last_move, write_line, write_move
+from chessnb.proof import Measure
 from chessnb.search.budget import Searching, finish
-from chessnb.verdicts.judge import USUAL, Depth, Measure, Verdict, judging_all
+from chessnb.verdicts.judge import USUAL, Depth, Measures, Verdict, judging_all
 
 CAUTION = (
     "What is said to win or lose is proved. Where nothing wrong was found, "
@@ -326,20 +326,15 @@ def reply_table(
     return finish(making_reply_table(position, depth=depth))
 
 
-def _measure(board: chess.Board) -> Measure:
-    """Measure losses from what is on the board, where that is more than can be kept.
-
-    After a check that forks king and rook no reply keeps the rook: each of
-    them loses it, although none is worse than the others.
-    """
-    measure = Measure.of(board)
-    return replace(measure, kept=max(measure.kept, balance(board, board.turn)))
+def _measures(board: chess.Board) -> Measures:
+    """Measure losses from what is on the board, where that is more than can be kept."""
+    return Measures(loss=Measure.hold(board), gain=Measure.gain(board))
 
 
 def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
     """Return the search that :func:`reply_table` runs."""
     board = board_of(position)
-    verdicts = yield from judging_all(board, depth=depth, measure=_measure(board))
+    verdicts = yield from judging_all(board, depth=depth, measures=_measures(board))
     played = None
     if isinstance(position, Moment) and position.next is not None:
         played = position.next.move

@@ -34,9 +34,10 @@ from chessnb.search.budget import Searching, finish, in_slices
 from chessnb.search.proof_book import KEEP, book_of
 from chessnb.teaching import cell_code as cells
 from chessnb.teaching import remarks
+from chessnb.teaching.kept_verdicts import finding_kept, keep_verdicts
 from chessnb.teaching.printed_tree import indented, movetext
 from chessnb.teaching.revealed_tree import Reveal, RevealedTree
-from chessnb.teaching.tries import Answer, answering, judged, keep_verdicts, kept_verdict
+from chessnb.teaching.tries import Answer, answering, judged
 from chessnb.verdicts.judge import Depth, Verdict
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
@@ -284,7 +285,7 @@ class BranchExplorer(anywidget.AnyWidget):
         if rest and what in ("line", "moment"):
             return {"code": cells.line_cell(moment, rest, variable=self.variable)}
         if what == "moment":
-            return {"code": cells.moment_cell(moment, variable=self.variable)}
+            return {"code": cells.after(moment, variable=self.variable)}
         if rest:
             raise LessonError("this move is not the lesson's: copy the line as a cell first")
         if what == "replies":
@@ -308,7 +309,7 @@ class BranchExplorer(anywidget.AnyWidget):
         if moment.back is None or moment.move is None:
             return None
         board, book = moment.back.board, book_of(moment)
-        kept = None if book is None else kept_verdict(book, board, moment.move)
+        kept = None if book is None else (yield from finding_kept(book, board, moment.move))
         if kept is not None:
             return kept
         return (yield from judged(board, moment.move, depth=TRY_DEPTH))

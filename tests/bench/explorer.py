@@ -22,7 +22,8 @@ from playwright.sync_api import sync_playwright
 from chessnb import Lesson
 from chessnb.search import compiled
 from chessnb.search.proof_book import ProofBook
-from chessnb.teaching.tries import answer, verdict_data
+from chessnb.teaching.kept_verdicts import verdict_data
+from chessnb.teaching.tries import answer
 from chessnb.verdicts.judge import verdict
 from chessnb.widgets.branch_explorer import TRY_DEPTH, BranchExplorer
 

@@ -25,6 +25,7 @@ from references.archive import chess_archive
 
 from chessnb.notation import read_line
 from chessnb.proof import Gain, Mate, MateOrGain, baseline
+from chessnb.proof.measure import Measure
 from chessnb.search.prover import prove
 
 SECONDS = 1.0
@@ -60,7 +61,7 @@ def win_at_chess():
 
 def solve(board, key):
     """Return CPU seconds and whether the key is proved to mate or to win."""
-    gain = Gain(points=1, within=10, baseline=baseline(board))
+    gain = Gain(points=1, within=10, measure=Measure.number(baseline(board)))
     began = time.process_time()
     found = prove(board, MateOrGain(mate=Mate(within=8), gain=gain), key=key, budget=BUDGET)
     return time.process_time() - began, bool(found)

@@ -23,6 +23,7 @@ from chessnb.proof import (
     from_answers,
     holds,
 )
+from chessnb.proof.measure import Measure
 
 # Composed for this test.
 MATE_IN_2 = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"
@@ -48,7 +49,7 @@ def proof_of(fen, goal):
 
 
 def royal_fork():
-    return Gain(points=5, within=2, baseline=balance(chess.Board(ROYAL_FORK), chess.WHITE))
+    return Gain(points=5, within=2, measure=Measure.gain(chess.Board(ROYAL_FORK)))
 
 
 def _perpetual():
@@ -85,7 +86,7 @@ def test_what_is_proved_is_accepted(proof):
 def test_a_proof_survives_its_way_through_json(proof):
     import json
 
-    again = Proof.from_data(json.loads(proof.to_json()))
+    again = Proof.from_data(json.loads(json.dumps(proof.to_data())))
     assert again == proof
     check(again)
 
@@ -158,7 +159,7 @@ def test_a_gain_is_refused_where_the_balance_is_short():
 def test_a_gain_does_not_stand_while_the_defender_may_take_it_back():
     """Rxd5 wins a rook only if the pawn on e6 does not take back."""
     fen = "4k3/8/4p3/3r4/8/8/8/3RK3 w - - 0 1"
-    goal = Gain(points=5, within=1, baseline=balance(chess.Board(fen), chess.WHITE))
+    goal = Gain(points=5, within=1, measure=Measure.number(balance(chess.Board(fen), chess.WHITE)))
     bare = Proof(fen=fen, attacker=True, goal=goal, nodes=(Node(move="d1d5", stands=True),))
     with pytest.raises(BrokenProof, match="replies are missing"):
         check(bare)
@@ -166,7 +167,7 @@ def test_a_gain_does_not_stand_while_the_defender_may_take_it_back():
 
 def test_a_gain_does_not_stand_in_check():
     fen = "4k3/8/8/4r3/8/8/8/K3Q3 w - - 0 1"
-    goal = Gain(points=5, within=1, baseline=4)
+    goal = Gain(points=5, within=1, measure=Measure.number(4))
     with pytest.raises(BrokenProof, match="does not stand in check"):
         check(Proof(fen=fen, attacker=True, goal=goal, nodes=(Node(move="e1e5", stands=True),)))
 
@@ -174,7 +175,7 @@ def test_a_gain_does_not_stand_in_check():
 def test_a_gain_does_not_stand_in_stalemate():
     """Taking the last pawn leaves Black without a move."""
     fen = "k7/2K5/8/1p6/8/8/8/1R4B1 w - - 0 1"
-    goal = Gain(points=1, within=1, baseline=7)
+    goal = Gain(points=1, within=1, measure=Measure.number(7))
     with pytest.raises(BrokenProof):
         check(Proof(fen=fen, attacker=True, goal=goal, nodes=(Node(move="b1b5", stands=True),)))
     with pytest.raises(BrokenProof):

@@ -17,7 +17,7 @@ EASY = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 HUGE = 10**9
 
 CELL = f"""
-from chessnb.solver.search import prove
+from chessnb.search.prover import prove
 from chessnb.proof import Mate
 prove({LONG!r}, Mate(within=7), budget=10**9)
 """

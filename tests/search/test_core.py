@@ -9,6 +9,7 @@ from search.uncompiled import uncompiled
 
 from chessnb.proof import Gain, Mate, Stalemate, check
 from chessnb.proof.certificate import from_answers
+from chessnb.proof.measure import Measure
 from chessnb.search import core
 
 CORES = [core, uncompiled()]
@@ -121,7 +122,7 @@ def goal_of(asked, balance):
         return Stalemate(within=asked["stalemate"])
     if "gain" not in asked:
         return Mate(within=asked["mate"])
-    gain = Gain(points=1, within=asked["gain"], baseline=asked["target"] - 1)
+    gain = Gain(points=1, within=asked["gain"], measure=Measure.number(asked["target"] - 1))
     from chessnb.proof import MateOrGain
 
     return MateOrGain(mate=Mate(within=asked["mate"]), gain=gain) if "mate" in asked else gain
@@ -208,7 +209,7 @@ def test_where_comebacks_are_many_the_answer_is_found_all_the_same(fen, target, 
     answers = question.proof()
     assert (answers is not None) == (status == "proved")
     if answers is not None:
-        goal = Gain(points=target, within=2, baseline=0)
+        goal = Gain(points=target, within=2, measure=Measure.number(0))
         check(from_answers(answers, fen=fen, attacker=False, goal=goal))
 
 

@@ -9,6 +9,7 @@ import pytest
 from chessnb import claims
 from chessnb.lessons import Lesson
 from chessnb.proof import Gain, Mate, Perpetual
+from chessnb.proof.measure import Measure
 from chessnb.search.budget import BUDGET
 from chessnb.search.proof_book import KEEP, VERSION, ProofBook, book_of
 from chessnb.search.prover import prove
@@ -62,7 +63,7 @@ def test_another_question_is_not_answered_by_it(kept):
     assert book.find(board, chess.BLACK, Mate(within=1), None, budget=BUDGET) is None
     assert book.find(board, chess.WHITE, Mate(within=2), None, budget=BUDGET) is None
     assert book.find(board, chess.WHITE, Perpetual(), None, budget=BUDGET) is None
-    gain = Gain(points=1, within=1, baseline=2)
+    gain = Gain(points=1, within=1, measure=Measure.number(2))
     assert book.find(board, chess.WHITE, gain, None, budget=BUDGET) is None
 
 

@@ -14,8 +14,10 @@ from chessnb.proof import (
     Stalemate,
     baseline,
 )
+from chessnb.proof.measure import Measure
 from chessnb.search import core
-from chessnb.search.prover import ask, best_replies, fastest, keys, prove, threat
+from chessnb.search.prover import ask, prove
+from chessnb.search.questions import best_replies, fastest, keys, threat
 
 # Composed here.
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
@@ -45,7 +47,7 @@ GAINS = [(FORK, 5, 3), (LOOSE, 5, 1), (SLOW_AND_DEAR, 3, 3)]
 @pytest.mark.parametrize(("fen", "points", "within"), GAINS)
 def test_a_proof_says_how_long_its_longest_line_is(fen, points, within):
     board = chess.Board(fen)
-    goal = Gain(points=points, within=within, baseline=balance(board, board.turn))
+    goal = Gain(points=points, within=within, measure=Measure.number(balance(board, board.turn)))
     outcome = prove(fen, goal)
     assert outcome, outcome.status
     assert outcome.proof.moves == longest_line(outcome.proof) <= within
@@ -89,8 +91,8 @@ LIES = [
     "goal",
     [
         Mate(within=1),
-        Gain(points=1, within=2, baseline=2),
-        MateOrGain(mate=Mate(within=1), gain=Gain(points=1, within=1, baseline=2)),
+        Gain(points=1, within=2, measure=Measure.number(2)),
+        MateOrGain(mate=Mate(within=1), gain=Gain(points=1, within=1, measure=Measure.number(2))),
         Stalemate(within=1),
     ],
     ids=lambda goal: goal.words,
@@ -130,17 +132,18 @@ def test_a_length_that_has_no_meaning_is_refused(within):
     with pytest.raises(GoalError, match="within is a whole number from 1 to 40"):
         Stalemate(within=within)
     with pytest.raises(GoalError, match="within is a whole number from 1 to 40"):
-        Gain(points=1, within=within, baseline=0)
+        Gain(points=1, within=within, measure=Measure.number(0))
 
 
 @pytest.mark.parametrize("points", [0, -3, 1.5, "5", None, 104])
 def test_points_that_have_no_meaning_are_refused(points):
     with pytest.raises(GoalError, match="points is a whole number from 1 to 103"):
-        Gain(points=points, within=1, baseline=0)
+        Gain(points=points, within=1, measure=Measure.number(0))
 
 
 @pytest.mark.parametrize(
-    "goal", [Mate(within=40), Stalemate(within=40), Gain(points=1, within=40, baseline=0)]
+    "goal",
+    [Mate(within=40), Stalemate(within=40), Gain(points=1, within=40, measure=Measure.number(0))],
 )
 def test_the_longest_goal_has_room(goal):
     """Deep lines with many captures at their ends; too long a goal once wrote beyond its tables."""
@@ -169,7 +172,7 @@ def test_a_false_goal_comes_with_moves_that_show_it():
 def test_no_board_is_changed():
     board = chess.Board(FORK)
     before = board.fen(), list(board.move_stack)
-    goal = Gain(points=5, within=3, baseline=balance(board, chess.WHITE))
+    goal = Gain(points=5, within=3, measure=Measure.number(balance(board, chess.WHITE)))
     prove(board, goal)
     keys(board, Mate(within=1))
     threat(board, Mate(within=1))
@@ -179,7 +182,7 @@ def test_no_board_is_changed():
 
 
 def test_the_same_question_has_the_same_answer_again():
-    goal = Gain(points=3, within=3, baseline=balance(chess.Board(SLOW_AND_DEAR), chess.WHITE))
+    goal = Gain(points=3, within=3, measure=Measure.gain(chess.Board(SLOW_AND_DEAR)))
     assert prove(SLOW_AND_DEAR, goal) == prove(SLOW_AND_DEAR, goal)
 
 
@@ -232,7 +235,7 @@ def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
         ("2R5/2R4p/5p1k/6n1/8/1P2QPPq/r7/6K1 w - - 0 1", "c7h7"),
         ("b2b1r1k/3R1ppp/4qP2/4p1PQ/4P3/5B2/4N1K1/8 w - - 0 1", "g5g6"),
     ):
-        gain = Gain(points=1, within=10, baseline=baseline(chess.Board(fen)))
+        gain = Gain(points=1, within=10, measure=Measure.gain(chess.Board(fen)))
         goal = MateOrGain(mate=Mate(within=8), gain=gain)
         outcome = prove(fen, goal, key=chess.Move.from_uci(key), budget=4_000_000)
         assert outcome.status == "proved"
@@ -242,7 +245,7 @@ def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
 def test_what_is_proved_by_a_long_search_is_found_again_at_once():
     """Win at Chess 279: the table has lost a part of the proof."""
     board = chess.Board("r7/4b3/2p1r1k1/1p1pPp1q/1P1P1P1p/PR2NRpP/2Q3K1/8 w - - 0 1")
-    gain = Gain(points=1, within=10, baseline=baseline(board))
+    gain = Gain(points=1, within=10, measure=Measure.number(baseline(board)))
     question = ask(board, gain, board.turn)
     assert question.run(8_000_000) == core.PROVED
     looked = question.positions

@@ -1,7 +1,6 @@
 """What a student hears of a try: honest, and silent about the lesson's move."""
 
 import itertools
-import json
 from pathlib import Path
 
 import chess
@@ -9,9 +8,8 @@ import pytest
 
 from chessnb import Lesson
 from chessnb.proof import TooWild, settled
-from chessnb.search.proof_book import ProofBook
-from chessnb.teaching.tries import SETTLING, answer, compared, kept_verdict, verdict_data
-from chessnb.verdicts.judge import Depth, Verdict, verdict
+from chessnb.teaching.tries import SETTLING, answer, compared
+from chessnb.verdicts.judge import Depth, Verdict
 from chessnb.widgets.branch_explorer import TRY_DEPTH
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
@@ -117,53 +115,6 @@ def test_no_answer_gives_the_lessons_move_away(tried, own):
         assert "As good" not in said.sentence, "nobody has proved it"
     if said.kind == "good" and own != "not settled":
         assert one.rank <= other.rank or {tried, own} == {"stalemate", "draw"}
-
-
-# -- kept verdicts ---------------------------------------------------------
-
-
-def book_with(tmp_path, board: chess.Board, data: dict[str, object]) -> ProofBook:
-    book = ProofBook(tmp_path / "lesson.proofs.json")
-    book.keep_verdicts(board, data)
-    book.save()
-    return ProofBook(tmp_path / "lesson.proofs.json")
-
-
-def test_a_kept_verdict_is_the_one_that_was_found(tmp_path):
-    board = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
-    found = {move.uci(): verdict(board, move, depth=DEPTH) for move in board.legal_moves}
-    book = book_with(tmp_path, board, {uci: verdict_data(one) for uci, one in found.items()})
-    for uci, one in found.items():
-        kept = kept_verdict(book, board, chess.Move.from_uci(uci))
-        assert kept is not None
-        assert (kept.kind, kept.words, kept.rank) == (one.kind, one.words, one.rank)
-    assert {one.kind for one in found.values()} >= {"checkmate", "mated"}
-
-
-def damaged(data: dict[str, object]) -> list[dict[str, object]]:
-    """Return data that claim what their proof does not prove."""
-    other = json.loads(json.dumps(data).replace('"white"', '"black"'))
-    return [
-        {**data, "moves": 1},
-        {**data, "kind": "mated"},
-        {**data, "kind": "loses", "points": 9},
-        {**data, "kind": "splendid"},
-        {key: value for key, value in data.items() if key != "proof"},
-        {**data, "proof": {**data["proof"], "nodes": []}},  # type: ignore[dict-item]
-        {**data, "proof": "none"},
-        other,
-    ]
-
-
-def test_a_kept_verdict_that_its_proof_does_not_prove_is_passed_over(tmp_path):
-    board = chess.Board("7k/8/5K2/8/8/8/6Q1/8 w - - 0 1")
-    move = board.parse_san("Kf7")
-    found = verdict(board, move, depth=DEPTH)
-    assert found.kind == "mates"
-    good = verdict_data(found)
-    assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) is not None
-    for entry in damaged(good):
-        assert kept_verdict(book_with(tmp_path, board, {move.uci(): entry}), board, move) is None
 
 
 @pytest.mark.parametrize(

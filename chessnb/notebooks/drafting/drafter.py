@@ -18,8 +18,9 @@ from chessnb.notebooks import (
     run_notebook,
     write_notebook,
 )
-from chessnb.notebooks.drafting.lesson_page import lesson_cells, reading_expression
+from chessnb.notebooks.drafting.lesson_page import lesson_cells
 from chessnb.notebooks.drafting.redraft import Kept, merge, removed_keys
+from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.turning_points import turning_points
 
 MOST_MOMENTS = 12

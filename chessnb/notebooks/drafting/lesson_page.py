@@ -6,10 +6,8 @@ moment to stop at, with a live board and what its move changed; the recap.
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 import chess
 import chess.pgn
@@ -20,6 +18,7 @@ from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import line_name, readable, spoken_name
 from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
+from chessnb.teaching.cell_code import after, call, first_cell
 from chessnb.teaching.signs import reply_table_cell
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words
 
@@ -48,7 +47,7 @@ def lesson_cells(
     cells = [
         markdown_cell("title", title_page(lesson)),
         markdown_cell("how to use", _HOW_TO_USE.format(name=escape(name))),
-        code_cell("lesson", f"{_IMPORTS}\n\nlesson = {reading}\nlesson"),
+        code_cell("lesson", first_cell(reading)),
     ]
     if introduction := readable(lesson.start.node.comment):
         cells.insert(1, markdown_cell("introduction", escape(introduction)))
@@ -57,8 +56,6 @@ def lesson_cells(
     cells.extend(_recap(lesson, points))
     return cells
 
-
-_IMPORTS = "from chessnb import Lesson, MotifTags, claims, facts, reply_table"
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
@@ -150,18 +147,18 @@ def _stretch(lesson: Lesson, nodes: Sequence[chess.pgn.ChildNode]) -> NotebookNo
 
 def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
     moment = point.moment
-    address, said = moment.address, f"lesson.after({moment.address!r})"
+    address, here = moment.address, after(moment)
     story = Story()
     assert isinstance(moment.node, chess.pgn.ChildNode)
     story.tell(moment.node)
     why = f"*Why stop here: {_lower(reasons_in_words(point.reasons))}*"
     heading = f"## After {moment.numbered}{glyphs(moment.node)}{_titled(point)}"
     yield markdown_cell(f"stop {address}", "\n\n".join((heading, story.text(), why)))
-    yield code_cell(f"board {address}", said)
-    yield code_cell(f"changes {address}", f"{said}.changes()")
-    yield code_cell(f"material {address}", f"facts.material({said})")
+    yield code_cell(f"board {address}", here)
+    yield code_cell(f"changes {address}", f"{here}.changes()")
+    yield code_cell(f"material {address}", call("facts.material", here))
     if point.motifs:
-        yield code_cell(f"tactics {address}", f"MotifTags({said})")
+        yield code_cell(f"tactics {address}", call("MotifTags", here))
     for sign in point.signs:
         if sign.cell:
             yield code_cell(f"{sign.kind} {address}", sign.cell)
@@ -170,7 +167,7 @@ def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
     for sideline in _sidelines(lesson, moment):
         end = _end_of(sideline)
         key = f"sideline {sideline.address}"
-        yield code_cell(key, f"lesson.after({end.address!r})")
+        yield code_cell(key, after(end))
 
 
 def _titled(point: TurningPoint) -> str:
@@ -226,25 +223,3 @@ def _names(node: chess.pgn.GameNode) -> Iterator[str]:
     for variation in node.variations[1:]:
         if (name := line_name(variation)) is not None:
             yield name
-
-
-def reading_expression(
-    path: Path, folder: Path, *, game: int | None, about: Mapping[str, Any]
-) -> str:
-    """Return the Python that reads the lesson in a notebook that lies in a folder.
-
-    The file is named relative to the notebook, with forward slashes, so that
-    lesson and game can move together, also between systems.
-    """
-    try:
-        shown = Path(os.path.relpath(path, folder)).as_posix()
-    except ValueError:  # another drive on Windows
-        shown = path.resolve().as_posix()
-    arguments = [repr(shown)]
-    if game is not None:
-        arguments.append(f"game={game}")
-    arguments.extend(f"{name}={value!r}" for name, value in about.items() if value)
-    one_line = f"Lesson.read({', '.join(arguments)})"
-    if len(one_line) <= 88:
-        return one_line
-    return "Lesson.read(\n" + "".join(f"    {argument},\n" for argument in arguments) + ")"

@@ -5,7 +5,8 @@ import pathlib
 from markdown_it import MarkdownIt
 
 from chessnb import Lesson
-from chessnb.notebooks.drafting.lesson_page import lesson_cells, reading_expression, title_page
+from chessnb.notebooks.drafting.lesson_page import lesson_cells, title_page
+from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.turning_points import turning_points
 
 HOSTILE = (

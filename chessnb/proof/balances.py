@@ -113,6 +113,22 @@ def held(board: chess.Board, *, positions: int = 100_000) -> int:
     return min(found, kept) if checked else found
 
 
+def looks_back(board: chess.Board) -> int:
+    """Return how many of the moves before a position its balance may depend on.
+
+    The last one; and behind a check and its answer the one before them too.
+    """
+    known, plies = board.copy(), 0
+    while known.move_stack:
+        known.pop()
+        plies += 1
+        if not (known.is_check() and known.move_stack):
+            break
+        known.pop()
+        plies += 1
+    return plies
+
+
 def _before_a_capture(board: chess.Board) -> int:
     """Return the balance before the other side took, if it just did and that is known.
 
