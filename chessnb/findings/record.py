@@ -115,6 +115,9 @@ class Record:
             return f"{self.status!r} is not the status of a record"
         if not fields_pattern(self.kind).fullmatch("".join(BAR + field for field in self.fields)):
             return f"a record of kind {self.kind!r} has the fields {KINDS[self.kind].fields!r}"
+        texts = [part for part in (self.place, *self.fields) if part.startswith('"')]
+        if any(quoted(unquoted(text)) != text for text in texts):
+            return "text is not written as a record writes it"
         return ""
 
     def _parts(self) -> tuple[str, ...]:

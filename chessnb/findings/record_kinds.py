@@ -14,7 +14,7 @@ from functools import cache
 
 _SAN = r"(?:[KQRBN][a-h]?[1-8]?x?[a-h][1-8]|[a-h](?:x[a-h])?[1-8](?:=[QRBN])?|O-O(?:-O)?|--)[+#]?"
 _TEXT = r'"(?:[^"\\|\x00-\x1f]|\\["\\|n]|\\u\{[0-9a-f]+\})*"'
-_PATH = rf"\d+\.(?:\.\.)? {_SAN}(?: (?:\d+\.(?:\.\.)? )?{_SAN})*"
+_PATH = rf"[0-9]+\.(?:\.\.)? {_SAN}(?: (?:[0-9]+\.(?:\.\.)? )?{_SAN})*"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,7 +30,7 @@ def _several(pattern: str) -> str:
 
 
 TOKENS: dict[str, Token] = {
-    "N": Token(says="a whole number", pattern=r"-?\d+"),
+    "N": Token(says="a whole number", pattern=r"-?[0-9]+"),
     "SIDE": Token(says="`white` or `black`", pattern=r"(?:white|black)"),
     "WING": Token(says="`kingside` or `queenside`", pattern=r"(?:kingside|queenside)"),
     "SQUARE": Token(says="a square: `f6`", pattern=r"[a-h][1-8]"),
@@ -56,7 +56,7 @@ TOKENS: dict[str, Token] = {
     ),
     "FEN": Token(
         says="a position in Forsyth-Edwards Notation (PGN standard, 16.1)",
-        pattern=r"[1-8KQRBNPkqrbnp/]+ [wb] (?:-|[A-Ha-hKQkq]+) (?:-|[a-h][36]) \d+ \d+",
+        pattern=r"[1-8KQRBNPkqrbnp/]+ [wb] (?:-|[A-Ha-hKQkq]+) (?:-|[a-h][36]) [0-9]+ [0-9]+",
     ),
     "TEXT": Token(
         says='somebody\'s own words in double quotation marks: `"easier for White"`',
@@ -65,7 +65,7 @@ TOKENS: dict[str, Token] = {
 }
 """What the fields of records consist of, beside words that stand for themselves."""
 
-PLACE = re.compile(rf"{_PATH}|\d+\.(?:\.\.)?|{_TEXT}|-")
+PLACE = re.compile(rf"{_PATH}|[0-9]+\.(?:\.\.)?|{_TEXT}|-")
 """The place of a record; see :mod:`chessnb.findings.record`."""
 
 STATUSES: dict[str, str] = {

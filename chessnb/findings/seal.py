@@ -19,8 +19,8 @@ import re
 OPENING, CLOSING = "<div class='chessnb'>", "<!--/chessnb--></div>"
 """What stands around all HTML that a lesson's output holds (the sanitize file matches it)."""
 
-_SEALED = re.compile(
-    rf"{re.escape(OPENING)}(?P<shown>.*?)<!--seal (?P<seal>\w+)-->{re.escape(CLOSING)}", re.DOTALL
+_CARD = re.compile(
+    rf"{re.escape(OPENING)}(?P<shown>.*?)(?:<!--seal \w+-->)?{re.escape(CLOSING)}", re.DOTALL
 )
 
 
@@ -53,7 +53,9 @@ def sealed(plain: str, shown: str, *, beside: str = "") -> str:
 
 
 def is_sealed(plain: str, html: str, *, beside: str = "") -> bool:
-    """Tell whether an output's HTML is just as it was made for these records.
+    """Tell whether the cards in an output's HTML are just as they were made for its records.
+
+    What stands outside of them is compared by nbval.
 
     Examples
     --------
@@ -63,11 +65,13 @@ def is_sealed(plain: str, html: str, *, beside: str = "") -> bool:
     >>> is_sealed("21. | mates | white | 2 | proved", card.replace("in 2", "in 1"))
     False
     """
-    found = _SEALED.fullmatch(html)
-    return found is not None and sealed(plain, found["shown"], beside=beside) == html
+    cards = list(_CARD.finditer(html))
+    return bool(cards) and all(
+        sealed(plain, card["shown"], beside=beside) == card[0] for card in cards
+    )
 
 
 def with_added(plain: str, html: str, more: str) -> str:
     """Return an output's HTML with something more at the end of what it shows."""
-    found = _SEALED.fullmatch(html)
-    return html if found is None else sealed(plain, found["shown"] + more)
+    card = _CARD.fullmatch(html)
+    return html if card is None else sealed(plain, card["shown"] + more)
