@@ -3,7 +3,8 @@
 A kind's fields are written in a small notation.  Fields stand between bars;
 words in capitals are what :data:`TOKENS` describes, all other words stand for
 themselves; ``[…]`` may be left out, ``(a|b)`` is one or the other, and a field
-that ends in ``...`` may come any number of times.
+that ends in ``...`` may come any number of times.  ``[SIDE]`` is left out
+where the place is a move: then it is the side that makes it.
 """
 
 from __future__ import annotations
@@ -31,27 +32,27 @@ def _several(pattern: str) -> str:
 
 TOKENS: dict[str, Token] = {
     "N": Token(says="a whole number", pattern=r"-?[0-9]+"),
-    "SIDE": Token(says="`white` or `black`", pattern=r"(?:white|black)"),
-    "WING": Token(says="`kingside` or `queenside`", pattern=r"(?:kingside|queenside)"),
-    "SQUARE": Token(says="a square: `f6`", pattern=r"[a-h][1-8]"),
-    "SQUARES": Token(says="squares: `a5 d4`", pattern=_several(r"[a-h][1-8]")),
-    "FILES": Token(says="letters of files: `c e`", pattern=_several(r"[a-h]")),
+    "SIDE": Token(says="white or black", pattern=r"(?:white|black)"),
+    "WING": Token(says="kingside or queenside", pattern=r"(?:kingside|queenside)"),
+    "SQUARE": Token(says="a square: f6", pattern=r"[a-h][1-8]"),
+    "SQUARES": Token(says="squares: a5 d4", pattern=_several(r"[a-h][1-8]")),
+    "FILES": Token(says="letters of files: c e", pattern=_several(r"[a-h]")),
     "MAN": Token(
-        says="a piece or pawn by its English letter and square: `Nc6`, `Pe4`",
+        says="a piece or pawn by its English letter and square: Nc6, Pe4",
         pattern=r"[KQRBNP][a-h][1-8]",
     ),
-    "MEN": Token(says="several of these: `Qf5 Re8`", pattern=_several(r"[KQRBNP][a-h][1-8]")),
+    "MEN": Token(says="several of these: Qf5 Re8", pattern=_several(r"[KQRBNP][a-h][1-8]")),
     "THINGS": Token(
-        says="pieces, pawns and empty squares: `Qf5 e4`", pattern=_several(r"[KQRBNP]?[a-h][1-8]")
+        says="pieces, pawns and empty squares: Qf5 e4", pattern=_several(r"[KQRBNP]?[a-h][1-8]")
     ),
     "PIECES": Token(
-        says="letters of pieces without squares, the dearest first: `RPP`", pattern=r"[QRBNP]+"
+        says="letters of pieces without squares, the dearest first: RPP", pattern=r"[QRBNP]+"
     ),
-    "SAN": Token(says="a move in SAN (PGN standard, 8.2.3): `Nf3+`", pattern=_SAN),
-    "SANS": Token(says="moves in SAN: `Kf1 Kh1`", pattern=_several(_SAN)),
-    "MOVES": Token(says="moves with their numbers: `20... Nf3+ 21. Kh1`", pattern=_PATH),
+    "SAN": Token(says="a move in SAN (PGN standard, 8.2.3): Nf3+", pattern=_SAN),
+    "SANS": Token(says="moves in SAN: Kf1 Kh1", pattern=_several(_SAN)),
+    "MOVES": Token(says="moves with their numbers: 20... Nf3+ 21. Kh1", pattern=_PATH),
     "MOTIF": Token(
-        says="the name of a tactic or of a pattern, as `motifs.names()` has it",
+        says="the name of a tactic or of a pattern, as motifs.names() has it",
         pattern=r"[a-z]+(?:[- ][a-z]+){0,3}",
     ),
     "FEN": Token(
@@ -59,7 +60,7 @@ TOKENS: dict[str, Token] = {
         pattern=r"[1-8KQRBNPkqrbnp/]+ [wb] (?:-|[A-Ha-hKQkq]+) (?:-|[a-h][36]) [0-9]+ [0-9]+",
     ),
     "TEXT": Token(
-        says='somebody\'s own words in double quotation marks: `"easier for White"`',
+        says='somebody\'s own words in double quotation marks: "easier for White"',
         pattern=_TEXT,
     ),
 }
@@ -97,11 +98,9 @@ class Kind:
     fields: str = ""
 
 
-_SIDE = "`SIDE` is left out where the place is a move: it is the side that makes it"
-
 KINDS: dict[str, Kind] = {
     # what is forced
-    "mates": Kind(says=f"mate in at most N moves; {_SIDE}", fields="[SIDE] | N"),
+    "mates": Kind(says="mate in at most N moves", fields="[SIDE] | N"),
     "fastest mate": Kind(says="mate in N moves, and not in fewer", fields="SIDE | N"),
     "wins": Kind(
         says="a gain of at least N points within N moves", fields="[SIDE] | N points | within N"
@@ -150,7 +149,7 @@ KINDS: dict[str, Kind] = {
     ),
     "shows": Kind(says="the move shows a tactic, and wins by it", fields="MOTIF"),
     "tactic": Kind(
-        says="a tactic: what acts, on what, and what is proved to be won; `none`: none was found",
+        says="a tactic: what acts, on what, and what is proved to be won; none: none was found",
         fields="MOTIF | [SIDE] | [by (MAN|SQUARE)] | [on THINGS]"
         " | [(mate N|N points|stalemate N|perpetual)]",
     ),
@@ -196,7 +195,7 @@ KINDS: dict[str, Kind] = {
     ),
     "draw": Kind(
         says="whether the game is drawn or a draw may be claimed, and why; the counts as in "
-        "`drawn`, the first left out where the moves before are not known",
+        "drawn, the first left out where the moves before are not known",
         fields="(none|drawn|may be claimed|checkmate) | [stalemate] | [dead position]"
         " | [occurred N] | [repeating SANS] | [quiet N] | [fiftieth SANS]",
     ),
