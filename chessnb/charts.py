@@ -16,6 +16,7 @@ import chess
 
 from chessnb.board.naming import counted, man
 from chessnb.board.sides import SIDES
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams.pen import Pen, Theme
 from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
@@ -274,7 +275,7 @@ def material(lesson: Lesson) -> Chart:
 
 
 @checked
-def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
+def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     """Chart how many attack a square and how many guard it, from one moment to a later one.
 
     The sides keep their parts: who attacks is settled at the end of the stretch.
@@ -283,16 +284,16 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     ------
     LessonError
         If `end` does not follow from `start`.
-    PositionError
+    InputError
         If there is no such square.
     """
     check_square(square, call="charts.pressure_on")
     _check_stretch(start, end)
     at_end = pressure_at(end, square)
-    by = at_end.by
+    by, name = at_end.by, at_end.square
     points = []
     for moment in _stretch(start, end):
-        found = pressure_at(moment, square, by=by)
+        found = pressure_at(moment, name, side=by)
         points.append(_point(moment, found.attacked_by, found.guarded_by))
     first, last = points[0], points[-1]
     summary = (
@@ -301,7 +302,7 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
     )
     names = (f"{SIDES[by]} attacks", f"{SIDES[not by]} guards")
     return Chart(
-        title=f"pressure on {square}",
+        title=f"pressure on {name}",
         names=names,
         points=tuple(points),
         summary=summary,
@@ -312,13 +313,13 @@ def pressure_on(square: str, *, start: Moment, end: Moment) -> Chart:
 
 
 @checked
-def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
+def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     """Chart how many squares a piece can go to, from one moment until a later one or its end.
 
     Parameters
     ----------
-    piece : str
-        The square where it stands at `start`; it is followed wherever it goes.
+    square : str or chess.Square
+        Where the piece stands at `start`; it is followed wherever it goes.
     start, end : Moment
         The stretch.
 
@@ -326,20 +327,22 @@ def mobility(piece: str, *, start: Moment, end: Moment) -> Chart:
     ------
     LessonError
         If no man stands there, or `end` does not follow from `start`.
+    InputError
+        If there is no such square.
     """
-    check_square(piece, call="charts.mobility")
+    check_square(square, call="charts.mobility")
     _check_stretch(start, end)
-    square = chess.parse_square(piece) if piece in chess.SQUARE_NAMES else None
-    if square is None or start.board.piece_at(square) is None:
-        raise LessonError(f"{piece!r}: no man stands there {start.label}")
-    name, counts = man(start.board, square), f"mobility {man_on(start.board, square)}"
+    place = read_square(square)
+    if start.board.piece_at(place) is None:
+        raise LessonError(f"no man stands on {chess.square_name(place)} {start.label}")
+    name, counts = man(start.board, place), f"mobility {man_on(start.board, place)}"
     points = []
     for moment in _stretch(start, end):
-        followed = square if moment == start else _follow(moment, square)
+        followed = place if moment == start else _follow(moment, place)
         if followed is None:
             break
-        square = followed
-        points.append(_point(moment, _reach(moment.board, square)))
+        place = followed
+        points.append(_point(moment, _reach(moment.board, place)))
     most = max(points, key=lambda point: point.value)
     summary = (
         f"{counted(points[0].value, 'square')} at first, at most {most.value} after {most.address}"

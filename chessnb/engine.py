@@ -28,16 +28,21 @@ from typing import Any, TypeVar
 import chess
 import chess.engine
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import place_of
+from chessnb.mistakes import checked, introduce
 from chessnb.notation import write_line
+from chessnb.proof.goals import whole_number
+from chessnb.search.budget import MOST_POSITIONS
 
 # What is wrong with an engine is told by EngineError alone: no log lines in a lesson.
 logging.getLogger("chess.engine").addHandler(logging.NullHandler())
+
+__all__ = ["EngineError", "EngineLine", "Opinion", "find_engine", "opinion"]
 
 VARIABLE = "CHESSNB_ENGINE"
 """The environment variable that names the engine's program."""
@@ -48,6 +53,9 @@ FOLDERS = ("/usr/games", "/usr/local/bin")
 
 POSITIONS = 200_000
 """Positions for one opinion, unless it is told otherwise."""
+
+MOST_LINES = 200
+"""More moves than any position of a game has."""
 
 PATIENCE_S = 30.0
 """An engine that is silent so long is given up; in seconds."""
@@ -145,6 +153,7 @@ def _evaluation(line: EngineLine) -> str:
     return f"{line.symbol} ({(line.score or 0) / 100:+.1f})"
 
 
+@checked
 def find_engine(engine: str | None = None) -> str:
     """Return the path of an engine's program.
 
@@ -173,6 +182,7 @@ def find_engine(engine: str | None = None) -> str:
     return found
 
 
+@checked
 def opinion(
     position: Position,
     *,
@@ -206,7 +216,9 @@ def opinion(
     EngineError
         If there is no engine, or it dies, hangs, or is no UCI engine.
     """
-    board = board_of(position)
+    board = read_position(position)
+    whole_number("positions", positions, most=MOST_POSITIONS)
+    whole_number("lines", lines, most=MOST_LINES)
     path = find_engine(engine)
     if not any(board.legal_moves):
         raise EngineError(f"the game is over here, there is nothing to ask [{board.fen()}]")
@@ -327,3 +339,6 @@ def _line(info: chess.engine.InfoDict) -> EngineLine:
 
 def _symbol(points: int) -> str:
     return next((symbol for least, symbol in SYMBOLS if points > least), "−+")
+
+
+introduce(__name__)

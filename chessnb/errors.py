@@ -7,6 +7,7 @@
     │   ├── MalformedMove               the text is not a move
     │   ├── IllegalMove                 a move, but not legal here, and why
     │   └── AmbiguousMove               two or more legal moves fit
+    ├── InputError (ValueError)         a side, a square, a piece that cannot be read
     ├── PositionError (ValueError)      what was given is not a position
     ├── GameFileError (ValueError)      a game file that cannot be used, and where
     ├── AddressError (LookupError)      a lesson has no such moment
@@ -15,12 +16,14 @@
     ├── UnknownImport (ImportError)     the package has nothing of that name (in mistakes)
     ├── CallError (TypeError)           a function called with what it does not take (in mistakes)
     ├── NotebookError (ValueError)      a notebook that cannot be used, and why
-    │   └── CellFailed                  a cell of it failed (in notebook.run)
+    │   └── CellFailed                  a cell of it failed (in notebooks.runner)
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
-    ├── BrokenProof                     a proof that proves nothing (in proof)
-    ├── ClaimError (ValueError)         a claim put in a way that has no meaning (in claims)
-    ├── FalseClaim                      a claim that is not so, and why (in claims)
-    ├── UnprovedClaim                   a claim that is not settled (in claims)
+    ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
+    ├── BrokenProof                     a proof that proves nothing (in proof.checker)
+    ├── TooWild                         a balance that nobody can settle (in proof.balances)
+    ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
+    ├── FalseClaim                      a claim that is not so, and why (in claims.claim)
+    ├── UnprovedClaim                   a claim that is not settled (in claims.claim)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in
@@ -33,11 +36,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from inspect import isroutine
 
 import chess
 
 _BRACKETED = re.compile(r" \[([^][]+)\]")
-_LONGEST = 60
+_LONGEST, _LONGEST_FEN = 60, 200
 
 
 class ChessnbError(Exception):
@@ -92,6 +96,23 @@ def _quoted(text: str) -> str:
 def cut_short(text: str) -> str:
     """Return a text as a message quotes it: its beginning, where it is long."""
     return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}…"
+
+
+def as_given(given: object) -> str:
+    """Return what came as a message names it: as it is typed, else what kind of thing it is.
+
+    Examples
+    --------
+    >>> as_given("e9"), as_given(None), as_given(object())
+    ("'e9'", 'None', 'an object')
+    """
+    typed = " ".join(repr(given).split())
+    if not typed.startswith("<"):
+        return cut_short(typed)
+    if isinstance(given, type):
+        return f"the class {given.__name__}"
+    kind = "function" if isroutine(given) else type(given).__name__
+    return f"{'an' if kind[0].lower() in 'aeiou' else 'a'} {kind}"
 
 
 def listed(items: Iterable[str], *, joint: str = "and") -> str:
@@ -184,10 +205,44 @@ class PositionError(ChessnbError, ValueError):
 
     def __init__(self, reason: str, *, given: str, instead: str = "") -> None:
         hint = f": write {instead}" if instead else ""
-        super().__init__(f"{reason}{hint} [{given}]")
+        shown = given if len(given) <= _LONGEST_FEN else cut_short(given)
+        super().__init__(f"{reason}{hint} [{shown}]")
         self.reason = reason
         self.given = given
         self.instead = instead
+
+    @property
+    def shown(self) -> str:
+        """What a notebook shows; see :attr:`ChessnbError.shown`."""
+        shown = super().shown
+        return shown[0].upper() + shown[1:]
+
+
+class InputError(ChessnbError, ValueError):
+    """A small thing that was given, such as a side, a square or a piece, cannot be read.
+
+    Attributes
+    ----------
+    expected : str
+        What it is and how it is written: ``"a side is 'White' or 'Black'"``.
+    given : object
+        What came.
+
+    Examples
+    --------
+    >>> str(InputError("a side is 'White' or 'Black'", given="green"))
+    "a side is 'White' or 'Black', not 'green'"
+    """
+
+    def __init__(self, expected: str, *, given: object) -> None:
+        super().__init__(f"{expected}, not {as_given(given)}")
+        self.expected = expected
+        self.given = given
+
+    @property
+    def reason(self) -> str:
+        """The whole message, as other errors call what is told of them."""
+        return str(self)
 
     @property
     def shown(self) -> str:

@@ -27,17 +27,29 @@ _WORD = re.compile(r"[A-Z]?[a-z0-9]+|[A-Z]+(?![a-z])")
 _NEAR, _AS_NEAR = 0.6, 0.1
 
 _MEANT = {
+    "attacker": ("side",),
+    "before": ("position",),
     "black": ("turned",),
+    "by": ("side", "rule"),
+    "color": ("side",),
+    "colour": ("side",),
     "depth": ("mate", "within"),
     "flip": ("turned",),
     "flipped": ("turned",),
+    "guarded": ("defended",),
+    "guarded_by": ("defended_by",),
     "hidden": ("reveal",),
     "hide": ("reveal",),
+    "key": ("move",),
     "language": ("letters",),
-    "moves": ("within", "mate"),
+    "moves": ("line", "within", "mate"),
+    "piece": ("square",),
     "points": ("at_least",),
 }
-"""What an option is also called, where the nearest in letters would be another."""
+"""What a name or an option is also called, where the nearest in letters would be another.
+
+Also what it was called once: a lesson that still says so is told the name of today.
+"""
 
 
 class UnknownName(ChessnbError, AttributeError):  # noqa: N818 (a name a teacher reads)
@@ -55,7 +67,8 @@ class UnknownName(ChessnbError, AttributeError):  # noqa: N818 (a name a teacher
         # Classes have capitals, all else has none: what was not asked for is not offered.
         names = sorted(known, key=lambda other: (other[:1].isupper() != name[:1].isupper(), other))
         alike = [other for other in names if other[:1].isupper() == name[:1].isupper()]
-        self.nearest = tuple(nearest(name, alike) or nearest(name, names))
+        meant = [other for other in _MEANT.get(name, ()) if other in alike]
+        self.nearest = tuple(meant or nearest(name, alike) or nearest(name, names))
         super().__init__(f"{owner} has no {name!r}{_or_else(self.nearest, alike, 'it has')}")
         self.name = name
 
@@ -210,7 +223,7 @@ def checked(function: Function) -> Function:
             faults = list(_Call(function, args, options).faults())
             if not faults:
                 raise
-        raise CallError(f"{_name(function)}: {'; '.join(faults)}")
+        raise CallError(f"{_name(function, args)}: {'; '.join(faults)}")
 
     return call  # type: ignore[return-value]
 
@@ -225,16 +238,18 @@ def check_options(call: str, given: Iterable[str], known: Sequence[str]) -> None
     """
     for option in given:
         if option not in known:
-            raise CallError(f"{call}: {_no_option(option, known)}")
+            raise CallError(f"{call}: {_no_option(option, known, known)}")
 
 
-def _name(function: Callable[..., Any]) -> str:
-    """Return what a teacher calls a function: the class for its ``__init__``."""
-    return function.__qualname__.removesuffix(".__init__").rpartition(".")[2]
+def _name(function: Callable[..., Any], args: Sequence[Any]) -> str:
+    """Return what a teacher calls a function: the class that is made, for an ``__init__``."""
+    name = function.__qualname__.rpartition(".")[2]
+    return type(args[0]).__name__ if name == "__init__" else name
 
 
-def _no_option(given: str, known: Sequence[str]) -> str:
-    meant = [option for option in _MEANT.get(given, ()) if option in known]
+def _no_option(given: str, known: Sequence[str], takes: Sequence[str]) -> str:
+    """Say what is near: of all that a function takes what is meant, else of what is `known`."""
+    meant = [option for option in _MEANT.get(given, ()) if option in takes]
     there = "its only option is" if len(known) == 1 else "its options are"
     return f"there is no option {given!r}{_or_else(meant or nearest(given, known), known, there)}"
 
@@ -247,7 +262,7 @@ class _Call:
     ) -> None:
         parameters = [*inspect.signature(function).parameters.values()]
         own = parameters[:1] and parameters[0].name in ("self", "cls")
-        self.name = _name(function)
+        self.name = _name(function, args)
         self.parameters = parameters[1:] if own else parameters
         self.args = args[1:] if own else args
         self.options = options
@@ -259,7 +274,7 @@ class _Call:
         wrong = [name for name in self.options if name not in (*self.places, *self.named)]
         for name in wrong:
             free = [one for one in self.named or self.places if one not in self.options]
-            yield _no_option(name, free)
+            yield _no_option(name, free, [*self.places[len(self.args) :], *self.named])
         placed = self.places[: len(self.args)]
         for name in placed:
             if name in self.options:

@@ -16,6 +16,7 @@ import pytest
 from boards import random_boards
 
 from chessnb.diagrams import Diagram, Mark
+from chessnb.diagrams.marks import ROLES, STROKES
 from chessnb.notation import LETTERS, read_move, write_line, write_move
 from chessnb.widgets.esm import bundle
 
@@ -188,11 +189,9 @@ def test_the_live_board_draws_the_still_diagram_byte_for_byte(theme: Any) -> Non
 
 def _diagram(board: chess.Board, chance: random.Random) -> Diagram:
     marks = []
-    for role in chance.sample(["actor", "target", "force", "blocked", "lure"], k=3):
+    for role in chance.sample(ROLES, k=3):
         square, to = chance.sample(chess.SQUARE_NAMES, 2)
-        marks.append(
-            Mark(role=role, square=square, to=to if role in ("force", "blocked") else None)
-        )
+        marks.append(Mark(role=role, square=square, to=to if role in STROKES else None))
     return Diagram(
         fen=board.fen(),
         turned=chance.random() < 0.5,

@@ -3,6 +3,7 @@
 import inspect
 import pydoc
 
+import chess
 import pytest
 
 import chessnb
@@ -17,6 +18,7 @@ from chessnb import (
     facts,
     motifs,
     reply_table,
+    search,
 )
 from chessnb.errors import ChessnbError
 from chessnb.mistakes import CallError, UnknownImport, UnknownName, checked, nearest
@@ -35,6 +37,7 @@ M = LESSON.after("2. Nf3")
         (claims, "parry", ("parries",)),
         (claims, "judgment", ("judgement",)),
         (claims, "pin", ("pinned",)),
+        (claims, "guarded", ("defended",)),
         (claims, "castle", ("can_castle", "cannot_castle")),
         (charts, "materials", ("material",)),
         (charts, "pressure", ("pressure_on",)),
@@ -79,7 +82,7 @@ def test_a_misspelt_import_is_answered_with_the_nearest(line, near):
 
 def test_modules_that_are_not_given_out_are_still_imported():
     names = {}
-    exec("from chessnb import engine, position\nimport chessnb.search.proof_book", names)
+    exec("from chessnb import board, engine\nimport chessnb.search.proof_book", names)
     assert names["engine"].__name__ == "chessnb.engine"
 
 
@@ -152,7 +155,47 @@ CALLS = [
     ),
     (
         lambda: charts.mobility("f5"),
-        "mobility: start and end are missing: mobility(piece, start=…, end=…)",
+        "mobility: start and end are missing: mobility(square, start=…, end=…)",
+    ),
+    (
+        lambda: charts.mobility(piece="g1", start=LESSON.start, end=M),
+        "mobility: there is no option 'piece': did you mean square?",
+    ),
+    (
+        lambda: facts.pressure(M, "e5", by=chess.WHITE),
+        "pressure: there is no option 'by': did you mean side?",
+    ),
+    (
+        lambda: facts.exchange(M, "e5", by=chess.WHITE),
+        "exchange: there is no option 'by': did you mean side?",
+    ),
+    (
+        lambda: facts.changes(before="start", move="e4"),
+        "changes: there is no option 'before': did you mean position?",
+    ),
+    (
+        lambda: claims.attacked(M, "e5", by=1, guarded_by=1),
+        "attacked: there is no option 'guarded_by': did you mean defended_by?",
+    ),
+    (
+        lambda: claims.drawn(M, by="stalemate"),
+        "drawn: there is no option 'by': did you mean rule?",
+    ),
+    (
+        lambda: claims.fastest_mate(M, moves=3),
+        "fastest_mate: there is no option 'moves': did you mean within?",
+    ),
+    (
+        lambda: search.prove(M, search, attacker=chess.WHITE),
+        "prove: there is no option 'attacker': did you mean side?",
+    ),
+    (
+        lambda: search.prove(M, search, key="e5"),
+        "prove: there is no option 'key': did you mean move?",
+    ),
+    (
+        lambda: LESSON.add_line(M, moves="2... d6"),
+        "add_line: there is no option 'moves': did you mean line?",
     ),
     (lambda: LESSON.after(), "after: address is missing: after(address)"),
     (

@@ -53,6 +53,11 @@ def ordinal(number: int) -> str:
     return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"
 
 
+def number(board: chess.Board) -> str:
+    """Return the number before the next move: ``"14."`` or ``"14..."``."""
+    return f"{board.fullmove_number}{'.' if board.turn else '...'}"
+
+
 def counted(number: int, noun: str) -> str:
     """Write a number with its noun: ``"1 move"``, ``"3 moves"``."""
     return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

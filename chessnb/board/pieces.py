@@ -1,4 +1,4 @@
-"""A piece on its square, and how pieces are listed."""
+"""Kinds of pieces as they are named, a piece on its square, and how pieces are listed."""
 
 from __future__ import annotations
 
@@ -9,6 +9,42 @@ import chess
 
 from chessnb.board.naming import listed
 from chessnb.board.points import POINTS
+from chessnb.errors import InputError
+
+PieceKind = str | chess.PieceType | chess.Piece
+"""A kind of piece as a teacher names it: ``"knight"``, ``"N"``, ``"♘"``, ``chess.KNIGHT``,
+or a ``chess.Piece``, whose side does not matter."""
+
+_FIGURINES = {figurine: letter for letter, figurine in chess.UNICODE_PIECE_SYMBOLS.items()}
+
+
+def read_piece(piece: PieceKind) -> chess.PieceType:
+    """Read the name of a kind of piece.
+
+    Raises
+    ------
+    InputError
+        If there is no such piece.
+
+    Examples
+    --------
+    >>> kinds = {read_piece(piece) for piece in ("knight", "Knight", "N", "n", "♞", chess.KNIGHT)}
+    >>> kinds == {chess.KNIGHT}
+    True
+    """
+    if isinstance(piece, chess.Piece):
+        return piece.piece_type
+    if isinstance(piece, str):
+        name = piece.strip()
+        name = _FIGURINES.get(name, name).lower()
+        if name in chess.PIECE_NAMES[1:]:
+            return chess.PIECE_NAMES.index(name)
+        if name in chess.PIECE_SYMBOLS[1:]:
+            return chess.PIECE_SYMBOLS.index(name)
+    elif isinstance(piece, int) and not isinstance(piece, bool) and piece in chess.PIECE_TYPES:
+        return piece
+    kinds = listed(map(repr, reversed(chess.PIECE_NAMES[1:])), joint="or")
+    raise InputError(f"a piece is {kinds}", given=piece)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.position_faults import what_is_wrong
 from chessnb.errors import PositionError
 
@@ -27,7 +27,7 @@ def playable(position: Position) -> chess.Board:
     >>> playable("4k3/8/8/8/8/8/4P3/4K3 w - - 0 1").turn
     True
     """
-    board = board_of(position)
+    board = read_position(position)
     if board.has_chess960_castling_rights():
         raise PositionError(_ORDINARY, given=board.fen())
     board.chess960 = False
@@ -57,7 +57,7 @@ def faults_of(fen: str) -> list[str]:
     []
     """
     try:
-        board = board_of(fen[:LONGEST_FEN], legal=False)
+        board = read_position(fen[:LONGEST_FEN], legal=False)
     except PositionError as error:
         return [error.reason]
     faults = what_is_wrong(board)

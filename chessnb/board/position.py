@@ -1,7 +1,7 @@
-"""What counts as a position: a moment, a board, or a FEN.
+"""What counts as a position: a moment, a board, a node of a game, or a FEN.
 
-Every function of the package that looks at a position takes any of the three
-and begins with :func:`board_of`.
+Every function of the package that looks at a position takes any of these
+and begins with :func:`read_position`.
 """
 
 from __future__ import annotations
@@ -11,9 +11,10 @@ from collections.abc import Iterable, Iterator
 from typing import Protocol, runtime_checkable
 
 import chess
+import chess.pgn
 
 from chessnb.board.position_faults import what_is_wrong
-from chessnb.errors import PositionError
+from chessnb.errors import PositionError, as_given
 
 _IMPOSSIBLE = "this position cannot come about in a game: "
 
@@ -37,18 +38,19 @@ class HasMoments(Protocol):
         ...  # pragma: no cover
 
 
-Position = chess.Board | HasBoard | str
-"""A ``chess.Board``, a moment (anything with a ``board``), or a FEN."""
+Position = chess.Board | HasBoard | chess.pgn.GameNode | str
+"""A ``chess.Board``, a moment (anything with a ``board``), a node of a game, or a FEN."""
 
 
-def board_of(position: Position, *, legal: bool = True) -> chess.Board:
+def read_position(position: Position, *, legal: bool = True) -> chess.Board:
     """Turn a position into a board that the caller may change.
 
     Parameters
     ----------
     position : chess.Board, moment or str
-        A board, a moment of a lesson, or a FEN (four fields are enough; the
-        word ``"start"`` is the position at the start of a game).
+        A board, a moment of a lesson, a node of python-chess's game tree, or a
+        FEN (four fields are enough; the word ``"start"`` is the position at
+        the start of a game).
     legal : bool
         Refuse positions that cannot come about in a game (FIDE Laws, glossary:
         illegal position), as far as the position shows it, such as one
@@ -66,15 +68,15 @@ def board_of(position: Position, *, legal: bool = True) -> chess.Board:
 
     Examples
     --------
-    >>> board_of("start").fen()
+    >>> read_position("start").fen()
     'rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1'
     """
     if isinstance(position, chess.Board):
         board = position.copy()
     elif isinstance(position, str):
         board = _read_fen(position)
-    elif isinstance(position, HasBoard):
-        board = position.board.copy()
+    elif (known := _board_in(position)) is not None:
+        board = known.copy()
     else:
         raise _no_position(position)
     if legal and (faults := what_is_wrong(board)):
@@ -83,12 +85,20 @@ def board_of(position: Position, *, legal: bool = True) -> chess.Board:
     return board
 
 
+def _board_in(given: object) -> chess.Board | None:
+    """Return the board of what has one; None for all else, a class of such things too."""
+    if isinstance(given, chess.pgn.GameNode):
+        return given.board()
+    board = given.board if isinstance(given, HasBoard) else None
+    return board if isinstance(board, chess.Board) else None
+
+
 def _no_position(given: object) -> PositionError:
     reason, instead = "a position is a board, a moment of a lesson, or a FEN", ""
     if isinstance(given, HasMoments):
         reason += "; a lesson has many"
         instead = "lesson.after('14. Nd5'), or lesson.start"
-    return PositionError(reason, given=repr(given), instead=instead)
+    return PositionError(reason, given=as_given(given), instead=instead)
 
 
 def _read_fen(text: str) -> chess.Board:

@@ -11,7 +11,7 @@ from chessnb.claims.forced import (
     perpetual,
     wins_material,
 )
-from chessnb.claims.on_the_board import attacked, guarded, material, pawn, pinned, trapped
+from chessnb.claims.on_the_board import attacked, defended, material, pawn, pinned, trapped
 from chessnb.claims.plans import loses, only_defence, parries, threatens, zugzwang
 from chessnb.claims.rules import (
     can_castle,
@@ -34,10 +34,10 @@ __all__ = [
     "can_castle",
     "cannot_castle",
     "checkmate",
+    "defended",
     "drawn",
     "fastest_mate",
     "forces_stalemate",
-    "guarded",
     "illegal",
     "judgement",
     "legal",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from chessnb.claims.claim import ClaimError
+from chessnb.errors import as_given
 from chessnb.findings import Finding, Record
 from chessnb.findings.record import NOWHERE, quoted
 from chessnb.mistakes import checked
@@ -47,4 +49,6 @@ def judgement(text: str) -> Judgement:
     >>> print(judgement("easier to play for White"))
     - | judgement | "easier to play for White" | judgement
     """
+    if not isinstance(text, str):
+        raise ClaimError(f"a judgement is a text, not {as_given(text)}")
     return Judgement(text=" ".join(text.split()).rstrip("."))

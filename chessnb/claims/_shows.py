@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import chess
-
 from chessnb import motifs
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.claims.claim import Claim, FalseClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
-from chessnb.motifs.evidence import Motif
-from chessnb.motifs.missing import Reason, why_not
-from chessnb.motifs.registry import case_of, named
+from chessnb.motifs.glossary import named
+from chessnb.motifs.motif import Motif
+from chessnb.motifs.move_tags import case_of
+from chessnb.motifs.near_miss import Reason, why_not
+from chessnb.notation import LineLike, MoveLike
 
 
 @checked
@@ -22,8 +22,8 @@ def shows(
     position: Position,
     motif: str,
     *,
-    move: str | chess.Move | None = None,
-    line: str | Sequence[chess.Move] = (),
+    move: MoveLike | None = None,
+    line: LineLike = (),
     within: int = WITHIN,
     budget: int = BUDGET,
 ) -> Claim:
@@ -39,7 +39,7 @@ def shows(
         an absolute or a relative one.
     move : str or chess.Move, optional
         The move; the first of `line` if it is left out.
-    line : str or sequence of chess.Move
+    line : str or sequence of moves
         What follows.
     within, budget : int
         As for :func:`chessnb.motifs.tag`.
@@ -58,8 +58,8 @@ def shows(
     '1. Nc7+ shows a fork'
     """
     asked = named(motif)
-    if isinstance(move, str):
-        move = read_claimed(position, board_of(position), move)
+    if move is not None:
+        move = read_claimed(position, read_position(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
     claimed = said(case.before, "shows", _name(asked), move=case.move, status="proved")
     names = {one.name for one in asked}

@@ -8,17 +8,18 @@ from typing import NoReturn, Self
 
 import chess
 
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, side_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
 from chessnb.findings import Record
 from chessnb.findings.proof_lines import lettered, what_went
 from chessnb.findings.record_fields import place_of, side_word
-from chessnb.notation import write_line
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof
-from chessnb.proof.goals import MOST_POINTS, gain_of, whole_number
+from chessnb.notation import MoveLike, write_line
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, TooWild
+from chessnb.proof.balances import WILD
+from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
 from chessnb.proof.measure import Measure
 from chessnb.search.proof_book import ProofBook, book_of
 from chessnb.search.prover import Outcome, prove
@@ -48,7 +49,7 @@ class Asked:
 
     @classmethod
     def of(
-        cls, position: Position, *, side: str | chess.Color | None = None, move: str | None = None
+        cls, position: Position, *, side: Side | None = None, move: MoveLike | None = None
     ) -> Self:
         """Read what a claim function was given.
 
@@ -56,9 +57,11 @@ class Asked:
         ------
         ClaimError
             If a first move is given for the side that is not to move.
+        InputError
+            If the side is neither White nor Black.
         """
-        board = board_of(position)
-        color = side_of(side, board.turn)
+        board = read_position(position)
+        color = read_side(side, default=board.turn)
         if move is not None and color != board.turn:
             raise ClaimError(
                 f"it is {SIDES[board.turn]}'s move, so a first move of {SIDES[color]} cannot be"
@@ -80,10 +83,16 @@ class Asked:
         place = place_of(self.board, self.key)
         return Record(place=place, kind=kind, fields=(*whose, *fields), status=status)
 
-    def gain(self, *, at_least: int, within: int) -> Gain:
-        """Return the gain that is claimed, measured from the side's baseline."""
-        whole_number("at_least", at_least, most=MOST_POINTS)
-        return Gain(points=at_least, within=within, measure=self.measure())
+    def gain(self, said: Record, *, at_least: int, within: int) -> Gain:
+        """Return the gain that a claim speaks of, measured from the side's baseline.
+
+        Raises
+        ------
+        UnprovedClaim
+            If nobody can say what the side has to begin with.
+        """
+        measure = measured(said, self.board, self.measure)
+        return Gain(points=at_least, within=within, measure=measure)
 
     def measure(self) -> Measure:
         """Return what the side's gain is measured from."""
@@ -97,9 +106,7 @@ class Asked:
 
     def prove(self, goal: Goal, *, budget: int) -> Outcome:
         """Ask the solver, the proof book first."""
-        return prove(
-            self.board, goal, attacker=self.side, key=self.key, budget=budget, book=self.book
-        )
+        return prove(self.board, goal, side=self.side, move=self.key, budget=budget, book=self.book)
 
     def proved(
         self, said: Record, goal: Goal, *, reason: str | Callable[[], str], budget: int
@@ -127,11 +134,34 @@ class Asked:
         other = replace(self, side=not self.side)
         gain = gain_of(goal)
         if gain is not None:
-            meant = replace(gain, measure=other.measure())
+            try:
+                meant = replace(gain, measure=other.measure())
+            except TooWild:
+                return ""
             goal = replace(goal, gain=meant) if isinstance(goal, MateOrGain) else meant
         if not other.prove(goal, budget=HINT_BUDGET):
             return ""
         return f"; {other.name}, who just moved, does: if you mean that, add side={other.name!r}"
+
+
+def check_gain(*, at_least: int, within: int) -> None:
+    """Refuse a gain that is no number of points within a number of moves."""
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    whole_number("within", within, most=MOST_MOVES)
+
+
+def measured(said: Record, board: chess.Board, measure: Callable[[], Measure]) -> Measure:
+    """Return what a gain or a loss is measured from, or refuse the claim that needs it.
+
+    Raises
+    ------
+    UnprovedClaim
+        If so many captures can follow that the balance cannot be settled.
+    """
+    try:
+        return measure()
+    except TooWild:
+        raise UnprovedClaim(said, WILD, board=board) from None
 
 
 def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:

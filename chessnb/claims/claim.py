@@ -20,7 +20,6 @@ from dataclasses import dataclass, replace
 import chess
 
 from chessnb.board.naming import to_move
-from chessnb.board.sides import SIDES
 from chessnb.claims.sentences import sentence_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
@@ -204,27 +203,3 @@ def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:
     played = [*before, *moves]
     start = f"After {write_line(origin, played)}" if played else f"Move {board.fullmove_number}"
     return f"{start}. {to_move(after)}"
-
-
-def side_of(side: str | chess.Color | None, default: chess.Color) -> chess.Color:
-    """Read the name of a side.
-
-    Raises
-    ------
-    ClaimError
-        If it is neither White nor Black.
-    """
-    if side is None:
-        return default
-    if isinstance(side, bool):
-        return side
-    names = {name.lower(): color for color, name in SIDES.items()}
-    try:
-        return names[side.strip().lower()]
-    except (KeyError, AttributeError):
-        raise ClaimError(f"a side is “White” or “Black”, not {side!r}") from None
-
-
-def line_in_words(board: chess.Board, line: Sequence[chess.Move]) -> str:
-    """Write a line for a sentence; "no move" for an empty one."""
-    return write_line(board, line) if line else "no move"

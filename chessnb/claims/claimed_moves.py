@@ -8,10 +8,10 @@ from chessnb.board.position import Position
 from chessnb.board.sides import SIDES
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.lessons import Moment
-from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation import MoveLike, read_move, write_line, write_move
 
 
-def read_claimed(position: Position, board: chess.Board, text: str) -> chess.Move:
+def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> chess.Move:
     """Read the move of a claim: a move of the side to move.
 
     Raises
@@ -23,18 +23,18 @@ def read_claimed(position: Position, board: chess.Board, text: str) -> chess.Mov
         If it cannot be read.
     """
     try:
-        return read_move(board, text)
+        return read_move(board, move)
     except IllegalMove as error:
-        if late := _too_late(position, board, text):
-            raise IllegalMove(late, text=text, fen=error.fen) from None
+        if late := _too_late(position, board, move):
+            raise IllegalMove(late, text=error.text, fen=error.fen) from None
         raise
 
 
-def _too_late(position: Position, board: chess.Board, text: str) -> str:
+def _too_late(position: Position, board: chess.Board, move: MoveLike) -> str:
     """Say so where a move belongs to the position one move before."""
     before = board.copy()
     last = before.pop() if before.move_stack else None
-    if not last or (said := _read(before, text)) is None:
+    if not last or (said := _read(before, move)) is None:
         return ""
     played = write_line(before, (last,))
     there = f"the position before {played}"
@@ -47,7 +47,7 @@ def _too_late(position: Position, board: chess.Board, text: str) -> str:
 
 
 def read_threat(
-    position: Position, board: chess.Board, passed: chess.Board, text: str
+    position: Position, board: chess.Board, passed: chess.Board, move: MoveLike
 ) -> chess.Move:
     """Read a move that the side that is not to move would play if the other passed.
 
@@ -60,9 +60,9 @@ def read_threat(
         If it cannot be read.
     """
     try:
-        return read_move(passed, text)
-    except IllegalMove:
-        if _read(board, text) is None:
+        return read_move(passed, move)
+    except IllegalMove as error:
+        if _read(board, move) is None:
             raise
         side = SIDES[board.turn]
         following = position.next if isinstance(position, Moment) else None
@@ -70,13 +70,13 @@ def read_threat(
         raise IllegalMove(
             f"it is a move of {side}, and it is {side}'s move here: a threat is what the side"
             f" that is not to move would play; use {there}",
-            text=text,
+            text=error.text,
             fen=board.fen(),
         ) from None
 
 
-def _read(board: chess.Board, text: str) -> chess.Move | None:
+def _read(board: chess.Board, move: MoveLike) -> chess.Move | None:
     try:
-        return read_move(board, text)
+        return read_move(board, move)
     except NotationError:
         return None

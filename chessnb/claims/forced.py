@@ -5,27 +5,25 @@ latest.  A gain is a fact within its horizon, never "wins the game".
 Repetition and the 50-move rule are left out of mates and gains.
 
 In every function `position` is a moment of a lesson, a board or a FEN; `side`
-is ``"White"`` or ``"Black"``, by default the side to move; `move` is a first
-move that the claim is about, as text; `budget` counts positions.  All raise
-:class:`FalseClaim`, :class:`UnprovedClaim`, and `NotationError` for a move
-that cannot be read.
+is ``"White"`` or ``"Black"``, by default the side to move; `within` counts
+its moves; `move` is a first move that the claim is about; `budget` counts
+positions.  All raise :class:`FalseClaim`, :class:`UnprovedClaim`, and
+`NotationError` for a move that cannot be read.
 """
 
 from __future__ import annotations
 
-import chess
-
 from chessnb.board.naming import counted
 from chessnb.board.position import Position
-from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
+from chessnb.board.sides import Side
+from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, check_gain, claim_of, refuse
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.mistakes import checked
-from chessnb.notation import write_line
+from chessnb.notation import MoveLike, write_line
 from chessnb.proof import Mate, MateOrGain, Perpetual, Proof, Stalemate
+from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.search.budget import BUDGET
 from chessnb.search.refuter import refute_mate
-
-Side = str | chess.Color | None
 
 
 @checked
@@ -33,8 +31,8 @@ def mates(
     position: Position,
     *,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side mates within so many moves, against every reply.
@@ -53,23 +51,23 @@ def mates(
 
 @checked
 def fastest_mate(
-    position: Position, *, moves: int, side: Side = None, budget: int = BUDGET
+    position: Position, *, within: int, side: Side | None = None, budget: int = BUDGET
 ) -> Claim:
-    """Claim that the fastest mate takes exactly so many moves.
+    """Claim that a side mates within so many moves, and not within fewer.
 
     That there is no faster one is replayed where that takes few replies, else searched.
 
     Examples
     --------
-    >>> print(fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", moves=1))
+    >>> print(fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1))
     1. | fastest mate | white | 1 | proved
     """
     asked = Asked.of(position, side=side)
-    goal = Mate(within=moves)
-    said = asked.said("fastest mate", f"{moves}")
-    outcome = asked.proved(said, goal, reason=lambda: _no_mate(asked, moves), budget=budget)
-    if moves > 1:
-        faster = asked.prove(Mate(within=moves - 1), budget=budget)
+    goal = Mate(within=within)
+    said = asked.said("fastest mate", f"{within}")
+    outcome = asked.proved(said, goal, reason=lambda: _no_mate(asked, within), budget=budget)
+    if within > 1:
+        faster = asked.prove(Mate(within=within - 1), budget=budget)
         if faster.proof is not None:
             line = faster.proof.main_line
             raise FalseClaim(
@@ -81,12 +79,12 @@ def fastest_mate(
         if faster.status == "not settled":
             refuse(asked, said, faster, "")
     caution = ""
-    if moves > 1:
+    if within > 1:
         how = "every try was replayed"
-        if refute_mate(asked.board, within=moves - 1, attacker=asked.side) is None:
+        if refute_mate(asked.board, within=within - 1, side=asked.side) is None:
             how = "searched, not replayed"
-            said = asked.said("fastest mate", f"{moves}", status="searched")
-        caution = f"No mate in {moves - 1}: {how}. {NO_REPETITION}"
+            said = asked.said("fastest mate", f"{within}", status="searched")
+        caution = f"No mate in {within - 1}: {how}. {NO_REPETITION}"
     return claim_of(asked, said, outcome, caution=caution)
 
 
@@ -96,7 +94,7 @@ def _no_mate(asked: Asked, within: int) -> str:
     if asked.key is not None:
         board, left = board.copy(), within - 1
         board.push(asked.key)
-    replayed = left == 0 or refute_mate(board, within=left, attacker=asked.side) is not None
+    replayed = left == 0 or refute_mate(board, within=left, side=asked.side) is not None
     return f"no mate in {within} ({'replayed' if replayed else 'searched'})"
 
 
@@ -106,8 +104,8 @@ def wins_material(
     *,
     at_least: int,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side gains so many points within so many moves, or mates.
@@ -122,9 +120,10 @@ def wins_material(
     'White wins at least 5 within 1 move with 1. Qxd5'
     """
     asked = Asked.of(position, side=side, move=move)
-    goal = asked.gain(at_least=at_least, within=within)
+    check_gain(at_least=at_least, within=within)
     horizon = f"within {counted(within, 'move')}"
     said = asked.said("wins", f"{at_least} points", f"within {within}")
+    goal = asked.gain(said, at_least=at_least, within=within)
     reason = f"no gain of {at_least} {horizon} (searched)"
     outcome = asked.proved(said, goal, reason=reason, budget=budget)
     return claim_of(asked, said, outcome, caution=QUIET_END.format(horizon=horizon))
@@ -137,16 +136,18 @@ def mates_or_wins(
     mate: int,
     at_least: int,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side mates within `mate` moves or gains so many points within `within`."""
     asked = Asked.of(position, side=side, move=move)
-    gain = asked.gain(at_least=at_least, within=within)
-    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
+    whole_number("mate", mate, most=MOST_MOVES)
+    check_gain(at_least=at_least, within=within)
     horizon = f"within {counted(within, 'move')}"
     said = asked.said("mates or wins", f"mate {mate}", f"{at_least} points", f"within {within}")
+    gain = asked.gain(said, at_least=at_least, within=within)
+    goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     reason = "neither mate nor that gain can be forced (searched)"
     outcome = asked.proved(said, goal, reason=reason, budget=budget)
     return claim_of(asked, said, outcome, caution=QUIET_END.format(horizon=horizon))
@@ -154,7 +155,11 @@ def mates_or_wins(
 
 @checked
 def perpetual(
-    position: Position, *, move: str | None = None, side: Side = None, budget: int = BUDGET
+    position: Position,
+    *,
+    move: MoveLike | None = None,
+    side: Side | None = None,
+    budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side can give check for ever, whatever the other does: a draw at least.
 
@@ -189,8 +194,8 @@ def forces_stalemate(
     position: Position,
     *,
     within: int,
-    move: str | None = None,
-    side: Side = None,
+    move: MoveLike | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a side forces a stalemate, of either side, within so many moves."""

@@ -6,21 +6,25 @@ They follow from the rules and from counting; only :func:`trapped` needs a searc
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from typing import Literal
 
 import chess
 
 from chessnb.board.lines import pinner_of
-from chessnb.board.naming import counted, listed, man
+from chessnb.board.naming import NUMBERS, counted, listed, man
+from chessnb.board.pieces import PieceKind, read_piece
 from chessnb.board.points import POINTS
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import after_pass
-from chessnb.claims.asked import QUIET_END, TOO_FEW, best, refuse_if_over
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said, side_of
+from chessnb.claims.asked import QUIET_END, TOO_FEW, best, measured, refuse_if_over
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.diagrams import Mark
+from chessnb.errors import InputError, as_given
 from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
 from chessnb.findings import Record
@@ -46,20 +50,25 @@ def material(position: Position, says: str) -> Claim:
     position : chess.Board, moment or str
         The position.
     says : str
-        ``"even"``, or what :func:`chessnb.facts._material` says, such as
-        ``"White is a pawn up"``; capitals and a full stop do not matter.
+        ``"even"``, or what :func:`chessnb.facts.material` says, such as
+        ``"White is a pawn ahead"``; capitals and a full stop do not matter.
 
     Examples
     --------
     >>> print(material("start", "even"))
     1. | material | even | rules
     """
-    board = board_of(position)
+    if not isinstance(says, str):
+        raise ClaimError(
+            "says is the material in words, such as 'even' or 'White is a pawn ahead', not"
+            f" {as_given(says)}"
+        )
+    board = read_position(position)
     found = material_of(board)
     truth = found.in_words
     told = _plain(says)
     even = found.balance == 0 and found.white == found.black
-    if told in ("even", "equal", "nobody is ahead", "material is even"):
+    if told.removeprefix("material is ") in ("even", "level", "equal", "nobody is ahead"):
         claimed = said(board, "material", "even")
         if even or found.balance == 0:
             extra = () if even else (f"In points; {truth}.",)
@@ -77,35 +86,42 @@ def _plain(text: str) -> str:
 @checked
 def attacked(
     position: Position,
-    square: str,
+    square: Square,
     *,
     by: int | None = None,
-    guarded_by: int | None = None,
-    side: str | chess.Color | None = None,
+    defended_by: int | None = None,
+    side: Side | None = None,
 ) -> Claim:
-    """Claim that a square is attacked: by how many, guarded by how many.
+    """Claim that a square is attacked: by how many, defended by how many.
 
-    Counted as :func:`chessnb.facts._pressure` does: batteries included, pinned
+    Counted as :func:`chessnb.facts.pressure` does: batteries included, pinned
     men left out unless they take along the pin.
 
     Parameters
     ----------
     position : chess.Board, moment or str
         The position.
-    square : str
+    square : str or chess.Square
         Such as ``"f6"``.
-    by, guarded_by : int, optional
+    by, defended_by : int, optional
         The numbers; without `by` at least one attacker.
-    side : {"White", "Black"}, optional
+    side : {"White", "Black"} or chess.Color, optional
         The side that attacks; the enemy of the man there if it is left out.
+
+    Examples
+    --------
+    >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).words
+    'the pawn on d5 is attacked by 2, guarded by 1'
     """
-    board = board_of(position)
-    found = pressure(board, square, by=None if side is None else side_of(side, chess.WHITE))
+    board = read_position(position)
+    _check_number("by", by)
+    _check_number("defended_by", defended_by)
+    found = pressure(board, square, side=side)
     wanted = [] if side is None else [side_word(found.by)]
-    wanted += [*_count("attackers", by), *_count("defenders", guarded_by)]
-    claimed = said(board, "attacked", man_on(board, square_of(square)), *wanted)
+    wanted += [*_count("attackers", by), *_count("defenders", defended_by)]
+    claimed = said(board, "attacked", man_on(board, read_square(square)), *wanted)
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
-    if wrong or guarded_by not in (None, found.guarded_by):
+    if wrong or defended_by not in (None, found.guarded_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
         said=claimed,
@@ -117,19 +133,24 @@ def attacked(
 
 def _count(what: str, number: int | None) -> list[str]:
     """Return a claimed number as the field of a record; nothing where none is claimed."""
-    if number is None:
-        return []
-    if isinstance(number, bool) or not isinstance(number, int):
-        raise ClaimError(f"how many {what} there are is a whole number, not {number!r}")
-    return [f"{what} {number}"]
+    return [] if number is None else [f"{what} {number}"]
 
 
 @checked
-def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
-    """Claim that the man on a square is guarded, at all or by so many."""
-    board = board_of(position)
+def defended(position: Position, square: Square, *, by: int | None = None) -> Claim:
+    """Claim that what stands on a square is defended, at all or by so many.
+
+    Counted as :func:`attacked` counts.
+
+    Examples
+    --------
+    >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).words
+    'the pawn on d5 is guarded by 1'
+    """
+    board = read_position(position)
+    _check_number("by", by)
     found = pressure(board, square)
-    there = man_on(board, square_of(square))
+    there = man_on(board, read_square(square))
     claimed = said(board, "defended", there, *_count("defenders", by))
     if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
@@ -141,35 +162,55 @@ def guarded(position: Position, square: str, *, by: int | None = None) -> Claim:
     )
 
 
+def _check_number(name: str, value: object) -> None:
+    """Refuse what is no number of pieces; where a side was meant, with how that is written."""
+    if value is None or (isinstance(value, int) and not isinstance(value, bool) and value >= 0):
+        return
+    try:
+        said = SIDES[read_side(value)]  # type: ignore[arg-type]
+    except InputError:
+        meant = ""
+    else:
+        meant = f": write side={said!r} for the side that attacks"
+    raise ClaimError(f"{name} is a number of pieces, not {as_given(value)}{meant}")
+
+
 @checked
-def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
+def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king") -> Claim:
     """Claim that a man is pinned: to its king, or to another man that is worth more.
 
     Parameters
     ----------
     position : chess.Board, moment or str
         The position.
-    square : str
+    square : str or chess.Square
         Where the pinned man stands.
-    to : str
-        ``"king"``, or the square of what stands behind it (``"d8"``).
+    to : str, chess.Square or chess.Piece
+        What stands behind it: ``"king"``, another piece (``"queen"``) or its
+        square (``"d8"``).
+
+    Raises
+    ------
+    ClaimError
+        If `to` is neither, or the side has several such pieces.
 
     Examples
     --------
     >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").words
     'the knight on c6 is pinned to the king on e8 by the bishop on b5'
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     claimed = said(board, "pinned", man_on(board, place))
     if color is None:
-        raise FalseClaim(claimed, f"{square} is empty", board=board)
+        raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if place == board.king(color):
         raise FalseClaim(claimed, "a king is never pinned; it is in check, or not", board=board)
-    behind = _behind(board, to, color)
+    behind = _behind(board, to, place)
     if behind is None:
-        raise FalseClaim(claimed, f"{SIDES[color]} has no king", board=board)
+        reason = f"{SIDES[color]} has no {chess.piece_name(read_piece(to))} to pin it to"
+        raise FalseClaim(claimed, reason, board=board)
     pinner = _pinner(board, place, behind, color)
     claimed = said(board, "pinned", man_on(board, place), f"to {man_on(board, behind)}")
     if isinstance(pinner, str):
@@ -181,27 +222,30 @@ def pinned(position: Position, square: str, *, to: str = "king") -> Claim:
     )
 
 
-def _behind(board: chess.Board, to: chess.Square | str, color: chess.Color) -> chess.Square | None:
-    """Return the square of what a man is said to be pinned to; None if there is no king.
+def _behind(board: chess.Board, to: Square | PieceKind, place: chess.Square) -> chess.Square | None:
+    """Return the square of what a man is said to be pinned to; None if its side has no such piece.
 
     Raises
     ------
     ClaimError
-        If `to` is neither the king nor a square; with the squares of a man that is named.
+        If `to` is neither a piece nor a square, or several pieces are meant.
     """
-    if not isinstance(to, str):
-        return square_of(to)
-    said = to.strip().lower()
-    if said == "king":
-        return board.king(color)
-    if said in chess.SQUARE_NAMES:
-        return chess.parse_square(said)
-    named = chess.PIECE_NAMES.index(said) if said in chess.PIECE_NAMES[1:] else chess.QUEEN
-    there = [chess.square_name(square) for square in board.pieces(named, color)]
-    example = listed([f"to={square!r}" for square in there], joint="or") or "to='d8'"
-    raise ClaimError(
-        f"to is “king” or the square of what stands behind, such as {example}; not {to!r}"
-    )
+    with suppress(InputError):
+        return read_square(to)  # type: ignore[arg-type]
+    try:
+        kind = read_piece(to)
+    except InputError:
+        raise ClaimError(
+            "to is “king”, another piece, or the square of what stands behind, such as to='d8';"
+            f" not {as_given(to)}"
+        ) from None
+    color = bool(board.color_at(place))
+    there = [chess.square_name(one) for one in board.pieces(kind, color) if one != place]
+    if len(there) > 1:
+        which = listed([f"to={square!r}" for square in there], joint="or")
+        pieces = f"{NUMBERS[len(there)]} {chess.piece_name(kind)}s"
+        raise ClaimError(f"{SIDES[color]} has {pieces}: say which, {which} [{board.fen()}]")
+    return chess.parse_square(there[0]) if there else None
 
 
 def _pinner(
@@ -240,7 +284,7 @@ def _pin_marks(
 
 
 @checked
-def trapped(position: Position, square: str, *, within: int = 3, budget: int = 400_000) -> Claim:
+def trapped(position: Position, square: Square, *, within: int = 3, budget: int = 400_000) -> Claim:
     """Claim that a man is trapped: attacked, and no move of its side saves it.
 
     Two things are proved: if its side passed, the man would be taken with a
@@ -250,7 +294,7 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     ----------
     position : chess.Board, moment or str
         The position; the man's side is to move, and not in check.
-    square : str
+    square : str or chess.Square
         Where the man stands.
     within : int
         So many moves of the side that wins it.
@@ -263,21 +307,21 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
     >>> print(trapped(bishop, "a2"))
     1... | trapped | Ba2 | within 3 | proved
     """
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     color = board.color_at(place)
     whole_number("within", within, most=MOST_MOVES)
     fields = man_on(board, place), f"within {within}"
     claimed = said(board, "trapped", *fields, status="proved")
     if color is None:
-        raise FalseClaim(claimed, f"{square} is empty", board=board)
+        raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if color != board.turn:
         raise ClaimError(
             f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
             f" [{board.fen()}]"
         )
     refuse_if_over(board, claimed)
-    if not pressure(board, square).attacked_by:
+    if not pressure(board, place).attacked_by:
         raise FalseClaim(claimed, "nothing attacks it", board=board)
     taken = _taken_after_a_pass(board, place, claimed, within=within, budget=budget)
     evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
@@ -293,7 +337,7 @@ def trapped(position: Position, square: str, *, within: int = 3, budget: int = 4
         fen=board.fen(),
         evidence=tuple(evidence),
         caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
-        marks=(Mark(role="target", square=square),),
+        marks=(Mark(role="target", square=chess.square_name(place)),),
         proof=taken,
     )
 
@@ -320,7 +364,7 @@ def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) ->
     captures = [move for move in board.legal_moves if move.to_square == place]
     captures.sort(key=chess.Move.uci)
     none = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
-    return best((prove(board, goal, key=capture, budget=budget) for capture in captures), none)
+    return best((prove(board, goal, move=capture, budget=budget) for capture in captures), none)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -341,11 +385,12 @@ class _Falling:
         FalseClaim
             If the reply saves it, as far as was searched.
         UnprovedClaim
-            If that is not settled.
+            If that is not settled, or nobody can say what is lost.
         """
         after = self.board.copy()
         after.push(move)
-        measure = Measure.loss(self.board, since=(move,))
+        lost = partial(Measure.loss, self.board, since=(move,))
+        measure = measured(self.claimed, self.board, lost)
         goal = Gain(points=1, within=self.within, measure=measure)
         there = move.to_square if move.from_square == self.place else self.place
         outcome = best(self._costs(after, there, goal))
@@ -367,7 +412,7 @@ class _Falling:
 
 
 @checked
-def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
+def pawn(position: Position, square: Square, *, is_: PawnWord) -> Claim:
     """Claim that a pawn is isolated, doubled, passed or backward.
 
     Examples
@@ -377,15 +422,16 @@ def pawn(position: Position, square: str, *, is_: PawnWord) -> Claim:
     """
     if is_ not in PAWN_WORDS:
         raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
-    board = board_of(position)
-    place = square_of(square)
+    board = read_position(position)
+    place = read_square(square)
     claimed = said(board, "pawn", man_on(board, place), is_)
+    name = chess.square_name(place)
     if board.piece_type_at(place) != chess.PAWN:
-        raise FalseClaim(claimed, f"there is no pawn on {square}", board=board)
+        raise FalseClaim(claimed, f"there is no pawn on {name}", board=board)
     facts = pawns(board)
     structure = facts.white if board.color_at(place) else facts.black
-    if square not in getattr(structure, is_):
-        also = [word for word in PAWN_WORDS if square in getattr(structure, word)]
+    if name not in getattr(structure, is_):
+        also = [word for word in PAWN_WORDS if name in getattr(structure, word)]
         reason = f"it is {listed(also)}" if also else "it is none of the named kinds"
         raise FalseClaim(claimed, reason, board=board)
-    return Claim(said=claimed, fen=board.fen(), marks=(Mark(role="target", square=square),))
+    return Claim(said=claimed, fen=board.fen(), marks=(Mark(role="target", square=name),))

@@ -12,12 +12,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Literal
 
 import chess
 
 from chessnb.board.naming import counted
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import (
@@ -26,29 +27,33 @@ from chessnb.claims.asked import (
     TOO_FEW,
     best,
     cautioned,
+    measured,
     refuse_if_over,
     stroke,
 )
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed, read_threat
+from chessnb.errors import as_given
 from chessnb.findings import Record
 from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import quoted
 from chessnb.mistakes import checked
-from chessnb.notation import write_line, write_move
+from chessnb.notation import MoveLike, write_line, write_move
 from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
+from chessnb.proof.balances import WILD
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
 from chessnb.proof.goals import after as goal_after
 from chessnb.proof.measure import Measure
-from chessnb.search.budget import BUDGET
+from chessnb.search.budget import BUDGET, finish
 from chessnb.search.prover import Outcome, prove
-from chessnb.verdicts.judge import Depth, verdict
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import Measures, judging
 
 
 @checked
 def threatens(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     mate: int = 3,
     at_least: int = 1,
@@ -65,9 +70,9 @@ def threatens(
     FalseClaim
         Also in check, where nobody can pass and there is no threat.
     """
-    board = board_of(position)
+    board = read_position(position)
     other = SIDES[board.turn]
-    claimed = said(board, "threatens", quoted(move))
+    claimed = said(board, "threatens", quoted(str(move)))
     passed = _passed(board, claimed, f"{other} is in check and cannot pass: there is no threat")
     key = read_threat(position, board, passed, move)
     claimed = said(board, "threatens", write_move(passed, key))
@@ -125,7 +130,7 @@ def _aims(
     gain = Gain(points=at_least, within=within, measure=Measure.gain(passed))
     goals: list[Goal] = [*(Mate(within=moves) for moves in range(1, mate + 1)), gain]
     for goal in goals:
-        yield prove(passed, goal, key=key, budget=budget)
+        yield prove(passed, goal, move=key, budget=budget)
 
 
 def _brings(found: Outcome) -> tuple[str, ...]:
@@ -157,9 +162,9 @@ def _told(board: chess.Board, found: Outcome) -> str:
 @checked
 def parries(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
-    threat: str | None = None,
+    threat: MoveLike | None = None,
     mate: int = 3,
     at_least: int = 1,
     within: int = 3,
@@ -171,7 +176,7 @@ def parries(
     (with `threat`, by that move); after it, it cannot reach the same goal any
     more.  The second half is searched, not replayed.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     claimed = said(board, "parries", move=played)
     passed = _passed(board, claimed, "in check there is no threat but the check itself")
@@ -218,7 +223,7 @@ def _still(board: chess.Board, played: chess.Move, threatened: Goal, mate: int) 
 @checked
 def only_defence(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     against: Literal["mate", "loss"] = "mate",
     mate: int = 3,
@@ -233,21 +238,24 @@ def only_defence(
     the one is searched and not lost that way.
     """
     if against not in ("mate", "loss"):
-        raise ClaimError(f"against is “mate” or “loss”, not {against!r}")
-    board = board_of(position)
+        raise ClaimError(f"against is “mate” or “loss”, not {as_given(against)}")
+    board = read_position(position)
     played = read_claimed(position, board, move)
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
-    goal: Goal = Mate(within=mate)
+    whole_number("within", within, most=MOST_MOVES)
     fields = [f"mate {mate}"]
     if against == "loss":
-        gain = Gain(points=at_least, within=within, measure=Measure.loss(board))
-        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
         fields += [f"{at_least} points", f"within {within}"]
     claimed = said(board, "only defence", *fields, move=played, status="searched")
     if board.legal_moves.count() == 1:
         reason = "it is the only legal move: claim that with only_legal_reply"
         raise FalseClaim(claimed, reason, board=board, line=(played,))
+    goal: Goal = Mate(within=mate)
+    if against == "loss":
+        measure = measured(claimed, board, partial(Measure.loss, board))
+        gain = Gain(points=at_least, within=within, measure=measure)
+        goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     answers = _Answers(board=board, claimed=claimed, goal=goal, budget=budget)
     answers.saves(played)
     others = [reply for reply in _replies(board) if reply != played]
@@ -322,7 +330,7 @@ class _Answers:
 @checked
 def loses(
     position: Position,
-    move: str,
+    move: MoveLike,
     *,
     at_least: int = 1,
     within: int = 3,
@@ -335,15 +343,17 @@ def loses(
     from the balance before it, where taking back pays).  Not to take what
     hangs misses something, and loses nothing.
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     whole_number("at_least", at_least, most=MOST_POINTS)
     depth = Depth(mate=mate, within=within, budget=budget)
-    found = verdict(board, played, depth=depth)
+    measures = Measures.of(board)
+    found = finish(judging(board, played, depth=depth, measures=measures))
     lost = (f"{at_least} points", f"within {within}")
     claimed = said(board, "loses", *lost, move=played, status="proved")
     if found.kind == "not settled":
-        raise UnprovedClaim(claimed, TOO_FEW, board=board, line=(played,))
+        reason = WILD if measures is None else TOO_FEW
+        raise UnprovedClaim(claimed, reason, board=board, line=(played,))
     mated = found.kind == "mated"
     if mated:
         claimed = replace(claimed, kind="allows mate", fields=(f"{found.moves}",))
@@ -379,7 +389,7 @@ def zugzwang(
     `at_least` points within `within`; if the side could pass, nothing of the
     kind can be proved (searched, not replayed).
     """
-    board = board_of(position)
+    board = read_position(position)
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
     whole_number("within", within, most=MOST_MOVES)

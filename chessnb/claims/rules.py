@@ -10,17 +10,17 @@ from typing import Literal
 import chess
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said, side_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
-from chessnb.errors import IllegalMove, NotationError, ended
+from chessnb.errors import IllegalMove, as_given, ended
 from chessnb.facts import castling, draws
 from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import side_word
 from chessnb.mistakes import checked
-from chessnb.notation import read_move, write_line, write_move
+from chessnb.notation import MoveLike, read_move, write_line, write_move
 
 DrawRule = Literal["stalemate", "dead position", "repetition", "fifty moves"]
 """The rules by which a game is drawn, or a draw may be claimed."""
@@ -35,7 +35,7 @@ DRAW_RULES: dict[str, tuple[str, ...]] = {
 
 
 @checked
-def only_legal_reply(position: Position, move: str) -> Claim:
+def only_legal_reply(position: Position, move: MoveLike) -> Claim:
     """Claim that the side to move has one legal move, and which.
 
     Examples
@@ -43,7 +43,7 @@ def only_legal_reply(position: Position, move: str) -> Claim:
     >>> only_legal_reply("7k/8/8/8/8/8/6r1/7K w - - 0 1", "Kxg2").words
     '1. Kxg2 is the only legal move'
     """
-    board = board_of(position)
+    board = read_position(position)
     played = read_claimed(position, board, move)
     claimed = said(board, "only legal move", move=played)
     others = [other for other in board.legal_moves if other != played]
@@ -60,7 +60,7 @@ def only_legal_reply(position: Position, move: str) -> Claim:
 
 
 @checked
-def legal(position: Position, move: str) -> Claim:
+def legal(position: Position, move: MoveLike) -> Claim:
     """Claim that a move is legal.
 
     Examples
@@ -68,17 +68,18 @@ def legal(position: Position, move: str) -> Claim:
     >>> print(legal("start", "Nf3"))
     1. Nf3 | legal | rules
     """
-    board = board_of(position)
+    board = read_position(position)
     try:
         played = read_claimed(position, board, move)
     except IllegalMove as error:
-        raise FalseClaim(said(board, "legal", quoted(move)), error.reason, board=board) from None
+        claimed = said(board, "legal", quoted(str(move)))
+        raise FalseClaim(claimed, error.reason, board=board) from None
     claimed = said(board, "legal", move=played)
     return Claim(said=claimed, fen=board.fen(), marks=(_stroke(played),))
 
 
 @checked
-def illegal(position: Position, move: str) -> Claim:
+def illegal(position: Position, move: MoveLike) -> Claim:
     """Claim that a move is not legal; the claim tells why.
 
     Examples
@@ -86,14 +87,12 @@ def illegal(position: Position, move: str) -> Claim:
     >>> illegal("4k3/8/8/8/8/8/4q3/4K3 w - - 0 1", "Kd1").paragraphs[1][:32]
     'The king may not go to d1: the q'
     """
-    board = board_of(position)
-    claimed = said(board, "illegal", quoted(move))
+    board = read_position(position)
+    claimed = said(board, "illegal", quoted(str(move)))
     try:
         played = read_move(board, move)
     except IllegalMove as error:
         return Claim(said=claimed, fen=board.fen(), evidence=(_sentence(error.reason),))
-    except NotationError:
-        raise
     raise FalseClaim(claimed, "it is", board=board, line=(played,))
 
 
@@ -102,7 +101,7 @@ def _sentence(reason: str) -> str:
 
 
 @checked
-def can_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
+def can_castle(position: Position, wing: str, *, side: Side | None = None) -> Claim:
     """Claim that a side may castle on a wing ("kingside", "queenside"), on its move."""
     board, color, found = _wing(position, wing, side)
     claimed = said(board, "can castle", side_word(color), found.wing)
@@ -112,7 +111,7 @@ def can_castle(position: Position, wing: str, *, side: str | chess.Color | None 
 
 
 @checked
-def cannot_castle(position: Position, wing: str, *, side: str | chess.Color | None = None) -> Claim:
+def cannot_castle(position: Position, wing: str, *, side: Side | None = None) -> Claim:
     """Claim that a side may not castle on a wing; the claim tells why."""
     board, color, found = _wing(position, wing, side)
     claimed = said(board, "cannot castle", side_word(color), found.wing)
@@ -126,14 +125,15 @@ def cannot_castle(position: Position, wing: str, *, side: str | chess.Color | No
     )
 
 
-def _wing(position: Position, wing: str, side: str | chess.Color | None):  # type: ignore[no-untyped-def]
-    board = board_of(position)
-    color = side_of(side, board.turn)
+def _wing(position: Position, wing: str, side: Side | None):  # type: ignore[no-untyped-def]
+    board = read_position(position)
+    color = read_side(side, default=board.turn)
     named = {"kingside": "kingside", "short": "kingside", "o-o": "kingside"}
     named |= {"queenside": "queenside", "long": "queenside", "o-o-o": "queenside"}
-    name = named.get(wing.strip().lower().replace(" ", "").replace("0", "o"))
+    said = wing if isinstance(wing, str) else ""
+    name = named.get(said.strip().lower().replace(" ", "").replace("0", "o"))
     if name is None:
-        raise ClaimError(f"a wing is “kingside” or “queenside”, not {wing!r}")
+        raise ClaimError(f"a wing is “kingside” or “queenside”, not {as_given(wing)}")
     return board, color, next(one for one in castling(board, color).wings if one.wing == name)
 
 
@@ -142,26 +142,26 @@ def _why_not(wing) -> str:  # type: ignore[no-untyped-def]
 
 
 @checked
-def drawn(position: Position, by: DrawRule | None = None) -> Claim:
+def drawn(position: Position, rule: DrawRule | None = None) -> Claim:
     """Claim that the game is drawn, or that a draw may be claimed, and by which rule.
 
     Parameters
     ----------
     position : chess.Board, moment or str
         The position; repetition needs the moves that led to it.
-    by : {"stalemate", "dead position", "repetition", "fifty moves"}, optional
-        The rule; any, if it is left out.
+    rule : {"stalemate", "dead position", "repetition", "fifty moves"}, optional
+        By which rule; any, if it is left out.
 
     Examples
     --------
-    >>> drawn("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", by="stalemate").words
+    >>> drawn("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", rule="stalemate").words
     'the game is drawn: stalemate'
     """
-    if by is not None and by not in DRAW_RULES:
-        raise ClaimError(f"a draw is by {listed(DRAW_RULES, joint='or')}, not {by!r}")
-    board = board_of(position)
+    if rule is not None and (not isinstance(rule, str) or rule not in DRAW_RULES):
+        raise ClaimError(f"a draw is by {listed(DRAW_RULES, joint='or')}, not {as_given(rule)}")
+    board = read_position(position)
     facts = draws(board)
-    wanted = None if by is None else DRAW_RULES[by]
+    wanted = None if rule is None else DRAW_RULES[rule]
 
     def fits(reason: str) -> bool:
         return wanted is None or reason.startswith(wanted)
@@ -170,8 +170,8 @@ def drawn(position: Position, by: DrawRule | None = None) -> Claim:
         return Claim(said=said(board, "drawn", *over), fen=board.fen())
     if claims := tuple(filter(fits, facts.claimed_by)):
         return Claim(said=said(board, "may claim draw", *claims), fen=board.fen())
-    claimed = said(board, "drawn", *([] if by is None else [by]))
-    if by in (None, "dead position") and _is_walled(board):
+    claimed = said(board, "drawn", *([] if rule is None else [rule]))
+    if rule in (None, "dead position") and _is_walled(board):
         reason = (
             "every pawn is blocked, and whether anybody can still mate is not worked out here: "
             "judge it yourself (FIDE Laws, article 5.2.2)"
@@ -203,7 +203,7 @@ def checkmate(position: Position) -> Claim:
     >>> checkmate("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1").words
     'Black is checkmated'
     """
-    board = board_of(position)
+    board = read_position(position)
     claimed = said(board, "checkmate")
     if not board.is_check():
         raise FalseClaim(claimed, f"{SIDES[board.turn]} is not in check", board=board)

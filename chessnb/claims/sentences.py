@@ -18,6 +18,7 @@ from chessnb.findings.record_fields import (
     number_in,
     side_of_place,
 )
+from chessnb.motifs.glossary import named
 
 
 def sentence_of(record: Record, board: chess.Board) -> str:
@@ -144,13 +145,10 @@ def _may_claim_draw(record: Record) -> str:
     return f"{_side(record)} may claim a draw: {'; '.join(map(reason_in_words, record.fields))}"
 
 
-_WITHOUT_ARTICLE = ("clearance", "deflection", "interference", "removing the defender")
-
-
 def _shows(record: Record) -> str:
     name = record.fields[0]
-    article = "" if name in _WITHOUT_ARTICLE else "an " if name[0] in "aeioux" else "a "
-    return f"{record.place} shows {article}{name}"
+    meant = named(name)
+    return f"{record.place} shows {meant[0].in_words if len(meant) == 1 else f'a {name}'}"
 
 
 _SENTENCES: dict[str, Callable[[Record], str]] = {

@@ -6,16 +6,10 @@ from collections.abc import Iterable
 
 import chess
 
+from chessnb.diagrams.ink import INK
 from chessnb.diagrams.marks import Mark
 
 _SIDES = {chess.WHITE: "White", chess.BLACK: "Black"}
-_SPOKEN = {
-    "actor": "ring on {square}",
-    "target": "corner ticks on {square}",
-    "force": "line of force from {square} to {to}",
-    "blocked": "dashed line from {square} to {to}",
-    "lure": "dotted outline of {square}",
-}
 
 
 def spoken(
@@ -57,11 +51,16 @@ def spoken(
         sentences.append(f"{_SIDES[board.turn]} is in check")
     if last_move is not None:
         sentences.append(f"Last move: {_move(board, last_move)}")
-    if drawn := [_SPOKEN[mark.role].format(square=mark.square, to=mark.to) for mark in marks]:
+    if drawn := [_mark(mark) for mark in marks]:
         sentences.append(f"Marks: {', '.join(drawn)}")
     if turned:
         sentences.append("Seen from Black's side")
     return ". ".join(sentences) + "."
+
+
+def _mark(mark: Mark) -> str:
+    said: str = INK["marks"][mark.role]["said"]
+    return said.format(square=mark.square, to=mark.to)
 
 
 def _men(board: chess.Board, side: chess.Color) -> str:

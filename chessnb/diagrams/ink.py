@@ -8,8 +8,11 @@ the browser, which is handed the same text (:data:`INK_TEXT`).  Its shape::
       "hatch":   {lines, trim, width, opacity},
       "letters": {family, size, rank, file, drop},
       "turn":    {side, width, left},
-      "marks":   {casing, actor, target, force, blocked, lure, last, check},
+      "casing":  units,
+      "marks":   {role: {label, said, layer, shape, width, …}},
+      "events":  {last | check: {shape, width, …}},
       "themes":  {light | dark | print: {colour name: "#rrggbb"}},
+      "page":    {light | dark: {colour name: "#rrggbb"}},
       "roles":   {role: {fill, stroke, width}},
       "contours": {"K" … "P": path},
       "pieces":  {"wK" … "bP": [{role} | {role, d}, …]}
@@ -33,17 +36,36 @@ which is ``width`` by ``height`` units large.
 ``turn``
     The small square that says who is to move: its ``side``, the ``width`` of
     its line, and how far it is from the ``left``.
+``casing``
+    What a pen stroke shows of paper on either side.
 ``marks``
-    ``casing`` is what a pen stroke shows of paper on either side; then, for
-    each role, the ``width`` of its line, and: ``radius`` and ``inner`` of
-    rings, ``inset`` from the edge of the square, the ``arm`` of a tick, where
-    a stroke starts (``start``) and ends (``stop``) as seen from the middle of
-    its squares, how far its ``head`` reaches back and to either side
-    (``spread``), ``dash`` as in SVG, and the ``drop`` of the underline from
-    the top of its square.
+    What may be drawn on a board.  A role is declared here and nowhere else:
+    its ``label`` on the pen's button, how it is ``said`` to those who do not
+    see it, its ``layer`` (below 0 under the pieces, above 0 over them, the
+    lowest drawn first), its ``shape`` and the measures that this needs.  Its
+    colour has the same name in every theme.
+``events``
+    What the position itself says, drawn beneath all marks: the last move and
+    the check.
+``shape``
+    ``ring``: a circle of a ``radius``, and a second one where there is an
+    ``inner``.  ``ticks``: four corners, ``inset`` from the edge of the square,
+    with arms ``arm`` long.  ``outline``: a square, ``inset`` from the edge.
+    ``underline``: a line, ``inset`` from the sides, ``drop`` below the top.
+    ``stroke``: a line to another square, which starts (``start``) and ends
+    (``stop``) so far from the middles of its squares, with a head that reaches
+    back (``head``) and to either side (``spread``) where there is one.  Each
+    has the ``width`` of its line, and may have a ``dash`` as in SVG.
 ``themes``
     ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
-    White's men, the fine lines of Black's), and one colour for each mark.
+    White's men, the fine lines of Black's), and one colour for each mark and
+    event.
+``page``
+    What stands around a live board: ``words`` and ``quiet`` text, ``link``,
+    what is ``wrong``, the ``rule`` beside a text, and the grounds of the whole
+    screen, ``screen`` behind one board and ``desk`` behind an explorer.  The
+    front end's style sheets know them, and the colours of the themes, as
+    custom properties of the same names.
 ``roles``
     How a shape of a piece is inked: the names of two theme colours or null,
     and the width of the line.  ``edge`` is the rim of paper that keeps the

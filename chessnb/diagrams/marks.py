@@ -11,6 +11,7 @@ role          meaning                                       shape
               through
 ``"lure"``    a square that was cleared, or that a piece    a dotted outline
               was lured to
+``"covered"`` a square that is denied to the king           a small ring
 ============= ============================================= =================
 
 The last move (a thin underline of its two squares) and a check (a double ring
@@ -20,21 +21,21 @@ round the king) are drawn from the position, not from marks.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Any
 
 import chess
 
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams.ink import INK, number
 from chessnb.diagrams.pen import Pen
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 
-Role = Literal["actor", "target", "force", "blocked", "lure"]
-"""What a mark means."""
+ROLES: tuple[str, ...] = tuple(INK["marks"])
+"""What a mark may mean."""
 
-ROLES: tuple[Role, ...] = get_args(Role)
-STROKES: tuple[Role, ...] = ("force", "blocked")
+STROKES: tuple[str, ...] = tuple(role for role in ROLES if INK["marks"][role]["shape"] == "stroke")
 """The roles that go from one square to another."""
 
 
@@ -44,18 +45,20 @@ class Mark:
 
     Parameters
     ----------
-    role : {"actor", "target", "force", "blocked", "lure"}
-        What it means; the shape follows from it.
-    square : str
-        The square it is on, or where the stroke begins, such as ``"e4"``.
-    to : str or None
-        Where the stroke ends: needed for ``"force"`` and ``"blocked"``, and
+    role : str
+        What it means, one of the roles above; the shape follows from it.
+    square : str or chess.Square
+        The square it is on, or where the stroke begins, such as ``"e4"``; kept
+        as its name.
+    to : str, chess.Square or None
+        Where the stroke ends: needed for a role that is a stroke, and
         meaningless for the others.
 
     Raises
     ------
-    PositionError
-        If the role or a square does not exist, or a stroke has no end.
+    InputError
+        If the role or a square does not exist, a stroke has no end, or another
+        mark has one.
 
     Examples
     --------
@@ -63,102 +66,117 @@ class Mark:
     Mark(role='force', square='d5', to='c7')
     """
 
-    role: Role
+    role: str
     square: str
     to: str | None = None
 
     def __post_init__(self) -> None:
         if self.role not in ROLES:
-            raise PositionError(
-                f"a mark's role is one of {', '.join(ROLES)}", given=repr(self.role)
-            )
-        _check_square(self.square)
+            raise InputError(f"a mark's role is one of {', '.join(ROLES)}", given=self.role)
+        self._name_square("square", self.square)
         if self.role in STROKES:
             if self.to is None:
-                raise PositionError(
+                raise InputError(
                     f"a mark of role {self.role!r} is a stroke: say where it ends, to=…",
-                    given=f"{self.square!r}, to=None",
+                    given=self.to,
                 )
-            _check_square(self.to)
+            self._name_square("to", self.to)
             if self.to == self.square:
-                raise PositionError(
-                    "a stroke needs two different squares", given=f"{self.square!r}, to={self.to!r}"
+                raise InputError(
+                    "a stroke needs two different squares", given=(self.square, self.to)
                 )
         elif self.to is not None:
-            raise PositionError(
+            raise InputError(
                 f"a mark of role {self.role!r} is on one square; only"
                 f" {' and '.join(map(repr, STROKES))} go to another",
-                given=f"{self.square!r}, to={self.to!r}",
+                given=self.role,
             )
 
+    def _name_square(self, field: str, square: Square) -> None:
+        """Keep a square by its name, so that marks of one square are equal."""
+        object.__setattr__(self, field, chess.square_name(read_square(square)))
 
-def _check_square(name: object) -> None:
-    if name not in chess.SQUARE_NAMES:
-        raise PositionError(
-            "a square is a letter from a to h and a figure from 1 to 8, such as 'e4'",
-            given=repr(name),
-        )
+
+def read_marks(marks: object) -> tuple[Mark, ...]:
+    """Return the marks that were given, one or several.
+
+    Raises
+    ------
+    InputError
+        If one of them is no mark.
+    """
+    given = marks if isinstance(marks, Iterable) and not isinstance(marks, str) else (marks,)
+    read: list[Mark] = []
+    for mark in given:
+        if not isinstance(mark, Mark):
+            raise InputError("a mark is written Mark(role=…, square=…)", given=mark)
+        read.append(mark)
+    return tuple(read)
 
 
 # -- drawing ---------------------------------------------------------------
 
+Ink = dict[str, Any]
+"""A shape and its measures, as ``ink.json`` has them."""
+
+Paths = Iterator[str]
+"""What a shape is made of; each is inked on a rim of its own."""
+
+_FROM_BELOW = sorted(ROLES, key=lambda role: INK["marks"][role]["layer"])
+_UNDER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] < 0)
+_OVER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] > 0)
+
 
 def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
-    """Return the marks that lie under the men: dots, dashed strokes, ticks, rings.
+    """Return the marks that lie under the pieces: dots, dashed strokes, ticks, rings.
 
-    A dashed stroke passes behind the men that it is seen through, so that
-    a pinned man stays whole.
+    A dashed stroke passes behind the pieces that it is seen through, so that
+    a pinned piece stays whole.
     """
-    return _of_roles(pen, marks, ("lure", "blocked", "target", "actor"))
+    return _of_roles(pen, marks, _UNDER)
 
 
 def over_men(pen: Pen, marks: Iterable[Mark]) -> str:
-    """Return the marks that lie over the men: the lines of force."""
-    return _of_roles(pen, marks, ("force",))
+    """Return the marks that lie over the pieces: the lines of force."""
+    return _of_roles(pen, marks, _OVER)
 
 
-def _of_roles(pen: Pen, marks: Iterable[Mark], roles: tuple[Role, ...]) -> str:
+def event(pen: Pen, name: str, square: chess.Square) -> str:
+    """Return what the position says of a square: ``"last"`` of the last move, or a ``"check"``."""
+    return _inked(pen, name, INK["events"][name], square)
+
+
+def _of_roles(pen: Pen, marks: Iterable[Mark], roles: tuple[str, ...]) -> str:
     given = list(marks)
-    return "".join(
-        _SHAPES[role](pen, mark) for role in roles for mark in given if mark.role == role
-    )
+    return "".join(_mark(pen, mark) for role in roles for mark in given if mark.role == role)
 
 
-def underline(pen: Pen, square: chess.Square) -> str:
-    """Return the line under a square of the last move."""
-    ink = INK["marks"]["last"]
-    x, y = pen.corner(square)
-    length = INK["board"]["square"] - 2 * ink["inset"]
-    path = f"M{number(x + ink['inset'])} {number(y + ink['drop'])}h{number(length)}"
-    return _stroke(pen, "last", path)
+def _mark(pen: Pen, mark: Mark) -> str:
+    squares = [chess.parse_square(name) for name in (mark.square, mark.to) if name]
+    return _inked(pen, mark.role, INK["marks"][mark.role], *squares)
 
 
-def double_ring(pen: Pen, square: chess.Square) -> str:
-    """Return the two rings round a king in check."""
-    ink = INK["marks"]["check"]
-    return _circle(pen, "check", square, ink["radius"]) + _circle(
-        pen, "check", square, ink["inner"]
-    )
+def _inked(pen: Pen, name: str, ink: Ink, *squares: chess.Square) -> str:
+    """Ink a shape: of each path first the rim of paper that lifts it off the hatch, then itself."""
+    rim = pen.paint(stroke="paper", width=ink["width"] + 2 * INK["casing"])
+    line = pen.paint(stroke=name, width=ink["width"], dash=ink.get("dash"))
+    paths = _SHAPES[ink["shape"]](pen, ink, *squares)
+    return "".join(f'<path d="{path}"{rim}/><path d="{path}"{line}/>' for path in paths)
 
 
-def _ring(pen: Pen, mark: Mark) -> str:
-    radius = INK["marks"]["actor"]["radius"]
-    return _circle(pen, "actor", chess.parse_square(mark.square), radius)
-
-
-def _circle(pen: Pen, role: str, square: chess.Square, radius: float) -> str:
+def _ring(pen: Pen, ink: Ink, square: chess.Square) -> Paths:
     x, y = pen.middle(square)
-    across = number(2 * radius)
-    arc = f"a{number(radius)} {number(radius)} 0 1 1"
-    path = f"M{number(x - radius)} {number(y)}{arc} {across} 0{arc} -{across} 0Z"
-    return _stroke(pen, role, path)
+    for radius in (ink["radius"], ink.get("inner")):
+        if radius is not None:
+            across = number(2 * radius)
+            arc = f"a{number(radius)} {number(radius)} 0 1 1"
+            yield f"M{number(x - radius)} {number(y)}{arc} {across} 0{arc} -{across} 0Z"
 
 
-def _ticks(pen: Pen, mark: Mark) -> str:
-    ink = INK["marks"]["target"]
-    x, y = pen.corner(chess.parse_square(mark.square))
+def _ticks(pen: Pen, ink: Ink, square: chess.Square) -> Paths:
+    x, y = pen.corner(square)
     near, far, arm = ink["inset"], INK["board"]["square"] - ink["inset"], ink["arm"]
-    path = "".join(
+    yield "".join(
         f"M{number(x + across)} {number(y + down + arm * down_way)}"
         f"v{number(-arm * down_way)}h{number(arm * across_way)}"
         for across, down, across_way, down_way in (
@@ -168,23 +186,24 @@ def _ticks(pen: Pen, mark: Mark) -> str:
             (near, far, 1, -1),
         )
     )
-    return _stroke(pen, "target", path)
 
 
-def _dots(pen: Pen, mark: Mark) -> str:
-    ink = INK["marks"]["lure"]
-    x, y = pen.corner(chess.parse_square(mark.square))
+def _outline(pen: Pen, ink: Ink, square: chess.Square) -> Paths:
+    x, y = pen.corner(square)
     side = number(INK["board"]["square"] - 2 * ink["inset"])
-    path = f"M{number(x + ink['inset'])} {number(y + ink['inset'])}h{side}v{side}h-{side}Z"
-    return _stroke(pen, "lure", path)
+    yield f"M{number(x + ink['inset'])} {number(y + ink['inset'])}h{side}v{side}h-{side}Z"
 
 
-def _line(pen: Pen, mark: Mark) -> str:
-    """Draw from square to square, and at the end of a line of force its head."""
-    assert mark.to is not None  # Mark sees to it
-    ink = INK["marks"][mark.role]
-    x1, y1 = pen.middle(chess.parse_square(mark.square))
-    x2, y2 = pen.middle(chess.parse_square(mark.to))
+def _underline(pen: Pen, ink: Ink, square: chess.Square) -> Paths:
+    x, y = pen.corner(square)
+    length = number(INK["board"]["square"] - 2 * ink["inset"])
+    yield f"M{number(x + ink['inset'])} {number(y + ink['drop'])}h{length}"
+
+
+def _stroke(pen: Pen, ink: Ink, square: chess.Square, to: chess.Square) -> Paths:
+    """Draw from square to square, and at the end a head where the ink has one."""
+    x1, y1 = pen.middle(square)
+    x2, y2 = pen.middle(to)
     length = math.sqrt((x2 - x1) * (x2 - x1) + (y2 - y1) * (y2 - y1))
     along, down = (x2 - x1) / length, (y2 - y1) / length
     tip_x, tip_y = x2 - along * ink["stop"], y2 - down * ink["stop"]
@@ -198,21 +217,13 @@ def _line(pen: Pen, mark: Mark) -> str:
             f"L{number(tip_x)} {number(tip_y)}"
             f"L{number(back_x - aside_x)} {number(back_y - aside_y)}"
         )
-    return _stroke(pen, mark.role, path)
+    yield path
 
 
-def _stroke(pen: Pen, role: str, path: str) -> str:
-    """Ink a path: first the rim of paper that lifts it off the hatch, then itself."""
-    ink = INK["marks"][role]
-    rim = pen.paint(stroke="paper", width=ink["width"] + 2 * INK["marks"]["casing"])
-    line = pen.paint(stroke=role, width=ink["width"], dash=ink.get("dash"))
-    return f'<path d="{path}"{rim}/><path d="{path}"{line}/>'
-
-
-_SHAPES: dict[Role, Callable[[Pen, Mark], str]] = {
-    "actor": _ring,
-    "target": _ticks,
-    "force": _line,
-    "blocked": _line,
-    "lure": _dots,
+_SHAPES: dict[str, Callable[..., Paths]] = {
+    "ring": _ring,
+    "ticks": _ticks,
+    "outline": _outline,
+    "underline": _underline,
+    "stroke": _stroke,
 }

@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.diagrams.alt_text import spoken
-from chessnb.diagrams.marks import Mark
+from chessnb.diagrams.marks import Mark, read_marks
 from chessnb.diagrams.pen import THEMES, Pen, Theme
 from chessnb.diagrams.svg import board_svg, escaped
-from chessnb.errors import PositionError, ended
+from chessnb.errors import InputError, ended, listed
+from chessnb.mistakes import checked
+from chessnb.notation import MoveLike, read_move
+
+_TWO_SQUARES = re.compile(r"([a-h][1-8]){2}[qrbn]?")
 
 SMALLEST, LARGEST = 160, 900
 """Widths between which a diagram was looked at and found good, in CSS pixels."""
@@ -27,11 +33,11 @@ class Diagram:
     Parameters
     ----------
     fen : str
-        The position; also one that could not be played on.
+        The position, kept as a FEN; also one that could not be played on.
     turned : bool
         Black's side at the bottom.
-    last_move : str or None
-        The move that led here, in UCI, to be underlined.
+    last_move : str, chess.Move or None
+        The move that led here, to be underlined; kept in UCI.
     marks : sequence of Mark
         What is drawn on it.
     caption : str
@@ -40,7 +46,9 @@ class Diagram:
     Raises
     ------
     PositionError
-        If the FEN cannot be read, or the last move is not one.
+        If the FEN cannot be read.
+    InputError
+        If the last move or a mark is not one.
 
     Examples
     --------
@@ -56,11 +64,11 @@ class Diagram:
 
     def __post_init__(self) -> None:
         # One position, one FEN: what is equal must also compare equal.
-        object.__setattr__(self, "fen", board_of(self.fen, legal=False).fen())
-        object.__setattr__(self, "marks", tuple(self.marks))
-        for mark in self.marks:
-            if not isinstance(mark, Mark):
-                raise PositionError("a mark is written Mark(role=…, square=…)", given=repr(mark))
+        object.__setattr__(self, "fen", read_position(self.fen, legal=False).fen())
+        object.__setattr__(self, "marks", read_marks(self.marks))
+        last: object = self.last_move
+        if isinstance(last, chess.Move):
+            object.__setattr__(self, "last_move", last.uci() if last else None)
         self._move()
 
     @property
@@ -86,7 +94,7 @@ class Diagram:
 
         Raises
         ------
-        ValueError
+        InputError
             If the size is out of bounds or the theme unknown.
 
         Examples
@@ -95,11 +103,9 @@ class Diagram:
         '<svg xmlns="http://www.w3.org/2000/svg" role="img" width="280" heig'
         """
         if size not in range(SMALLEST, LARGEST + 1):
-            raise ValueError(
-                f"a diagram is {SMALLEST} to {LARGEST} pixels wide, and size={size!r} is not"
-            )
+            raise InputError(f"size is a width of {SMALLEST} to {LARGEST} pixels", given=size)
         if theme not in THEMES:
-            raise ValueError(f"theme={theme!r} is not one of {', '.join(THEMES)}")
+            raise InputError(f"a theme is {listed(map(repr, THEMES), joint='or')}", given=theme)
         return board_svg(
             self.board,
             pen=Pen(theme=theme, turned=self.turned),
@@ -151,23 +157,22 @@ class Diagram:
     def _move(self) -> chess.Move | None:
         if self.last_move is None:
             return None
-        try:
-            move = chess.Move.from_uci(self.last_move)
-        except ValueError:
-            move = chess.Move.null()
-        if not move or move.drop is not None:
-            raise PositionError(
-                "the last move is written by its two squares, such as 'g1f3'",
-                given=repr(self.last_move),
-            )
-        return move
+        if isinstance(self.last_move, str):
+            with suppress(ValueError):
+                move = chess.Move.from_uci(self.last_move)
+                if move and move.drop is None:
+                    return move
+        raise InputError(
+            "the last move is written by its two squares, such as 'g1f3'", given=self.last_move
+        )
 
 
+@checked
 def diagram(
     position: Position,
     *,
     turned: bool = False,
-    last_move: chess.Move | None = None,
+    last_move: MoveLike | None = None,
     marks: Iterable[Mark] = (),
     caption: str = "",
 ) -> Diagram:
@@ -180,8 +185,9 @@ def diagram(
         be played on.
     turned : bool
         Black's side at the bottom.
-    last_move : chess.Move or None
-        The move to underline.  It is not guessed from the board's history,
+    last_move : chess.Move, str or None
+        The move to underline: by its two squares, or in any notation where the
+        position knows the moves that led to it.  It is not guessed from them,
         and a pass (the null move) is no move.
     marks : iterable of Mark
         What to draw on it.
@@ -192,16 +198,33 @@ def diagram(
     ------
     PositionError
         If `position` is not one.
+    InputError, NotationError
+        If `last_move` or a mark is not one.
 
     Examples
     --------
     >>> diagram("start", last_move=None).fen
     'rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1'
     """
+    board = read_position(position, legal=False)
     return Diagram(
-        fen=board_of(position, legal=False).fen(),
+        fen=board.fen(),
         turned=turned,
-        last_move=last_move.uci() if last_move else None,
-        marks=tuple(marks),
+        last_move=_last_move(board, last_move),
+        marks=read_marks(marks),
         caption=caption,
     )
+
+
+def _last_move(board: chess.Board, move: MoveLike | None) -> str | None:
+    """Return the move that led to a position in UCI; read in the position before, if that is known.
+
+    What else it may be is left to :class:`Diagram`, which refuses it.
+    """
+    if isinstance(move, chess.Move):
+        return move.uci() if move else None
+    if move is None or not board.move_stack or _TWO_SQUARES.fullmatch(str(move)):
+        return move
+    before = board.copy()
+    before.pop()
+    return read_move(before, move).uci()

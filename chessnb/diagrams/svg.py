@@ -17,7 +17,7 @@ from collections.abc import Iterable, Sequence
 import chess
 
 from chessnb.diagrams.ink import INK, number
-from chessnb.diagrams.marks import Mark, double_ring, over_men, under_men, underline
+from chessnb.diagrams.marks import Mark, event, over_men, under_men
 from chessnb.diagrams.pen import Pen
 
 NAMESPACE = "http://www.w3.org/2000/svg"
@@ -223,10 +223,10 @@ def _events(pen: Pen, board: chess.Board, last_move: chess.Move | None) -> str:
     """Draw what the position itself says: the last move and the check."""
     text = ""
     if last_move is not None:
-        text += underline(pen, last_move.from_square) + underline(pen, last_move.to_square)
+        text += event(pen, "last", last_move.from_square) + event(pen, "last", last_move.to_square)
     king = board.king(board.turn)
     if king is not None and board.is_check():
-        text += double_ring(pen, king)
+        text += event(pen, "check", king)
     return text
 
 

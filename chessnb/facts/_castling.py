@@ -9,11 +9,12 @@ import chess
 
 from chessnb.board.castling_rights import WINGS, WingName, has_right, obstacles, why_lost
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import place_of, side_word
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,7 +99,8 @@ class Castling(Finding):
         ]
 
 
-def castling(position: Position, side: chess.Color | None = None) -> Castling:
+@checked
+def castling(position: Position, side: Side | None = None) -> Castling:
     """Say for each side and wing whether it may castle, and if not, why not.
 
     The reasons for a lost right are read from the moves that led to the
@@ -109,7 +111,7 @@ def castling(position: Position, side: chess.Color | None = None) -> Castling:
     ----------
     position : chess.Board, moment or str
         The position.
-    side : chess.Color, optional
+    side : {"White", "Black"} or chess.Color, optional
         Look at this side only.
 
     Returns
@@ -119,14 +121,14 @@ def castling(position: Position, side: chess.Color | None = None) -> Castling:
 
     Examples
     --------
-    >>> found = castling("r3k2r/8/8/8/2b5/8/8/R1Q1K2R w KQk - 0 1", chess.WHITE)
+    >>> found = castling("r3k2r/8/8/8/2b5/8/8/R1Q1K2R w KQk - 0 1", "White")
     >>> print(found)
     1. | castling | white kingside not now | white queenside not now | rules
     >>> found.paragraphs[1]
     'White may not castle queenside now (the queen on c1 is in the way).'
     """
-    board = board_of(position)
-    sides = chess.COLORS if side is None else [side]
+    board = read_position(position)
+    sides = chess.COLORS if side is None else [read_side(side)]
     return Castling(
         fen=board.fen(), wings=tuple(_wing(board, color, wing) for color in sides for wing in WINGS)
     )

@@ -17,6 +17,8 @@ from chessnb.findings.record_fields import men_field, side_word
 def fields_of(changes: MoveChanges) -> Iterator[str]:
     """Run through the fields, in the order of the kind ``changes``."""
     yield from _the_move_itself(changes)
+    if changes.ends_the_game:
+        return  # nothing else matters any more
     yield from _men("attacks", (hit.target for hit in changes.hits))
     yield from _men("uncovers", (hit.target for hit in changes.uncovered))
     yield from _men("pins", (pin.man for pin in changes.pins))

@@ -8,17 +8,17 @@ import chess
 
 from chessnb.board.castling_rights import WINGS, has_right
 from chessnb.board.pieces import Man, in_order, man_at
-from chessnb.board.position import Position, board_of
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.errors import IllegalMove
 from chessnb.facts import _phrases as telling
 from chessnb.facts._change_fields import fields_of
 from chessnb.facts._comparison import Comparison, Line
 from chessnb.facts._move_changes import Check, MoveChanges, Right
 from chessnb.facts._pawns import files, structure
 from chessnb.findings import Finding, Record
-from chessnb.notation import write_line
+from chessnb.mistakes import checked
+from chessnb.notation import MoveLike, read_move, write_line
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,7 +57,8 @@ class Changes(MoveChanges, Finding):
         return diagram(self.after, last_move=self.move, marks=marks)
 
 
-def changes(before: Position, move: chess.Move) -> Changes:
+@checked
+def changes(position: Position, move: MoveLike) -> Changes:
     """Say what a move was for, by comparing the position before it and after it.
 
     Only what the rules show at once is looked at; nothing is searched except
@@ -66,9 +67,9 @@ def changes(before: Position, move: chess.Move) -> Changes:
 
     Parameters
     ----------
-    before : chess.Board, moment or str
+    position : chess.Board, moment or str
         The position before the move.
-    move : chess.Move
+    move : str or chess.Move
         The move.
 
     Returns
@@ -78,24 +79,23 @@ def changes(before: Position, move: chess.Move) -> Changes:
 
     Raises
     ------
-    IllegalMove
-        If the move is not legal in the position.
+    NotationError
+        If it is not one legal move in the position.
 
     Examples
     --------
-    >>> print(changes("start", chess.Move.from_uci("e2e4")).words)
+    >>> print(changes("start", "e4").words)
     1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
     """
-    board = board_of(before)
-    if move not in board.legal_moves:
-        raise IllegalMove("it is not a legal move here", text=move.uci(), fen=board.fen())
-    compared = Comparison(board, move)
+    board = read_position(position)
+    played = read_move(board, move)
+    compared = Comparison(board, played)
     after, us, them = compared.after, board.turn, not board.turn
     opened, half_opened = _files_opened(compared)
     return Changes(
         fen=board.fen(),
-        move=move,
-        played=write_line(board, [move]),
+        move=played,
+        played=write_line(board, [played]),
         moved=tuple(man_at(after, square) for square in compared.moved.values()),
         captured=compared.captured,
         check=_check(compared),
@@ -159,7 +159,7 @@ def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
     found: set[chess.Square] = set()
     for color in chess.COLORS:
         old, new = (
-            {square_of(square) for square in getattr(structure(board, color), kind)}
+            {read_square(square) for square in getattr(structure(board, color), kind)}
             for board in (compared.before, compared.after)
         )
         found |= new - {compared.now(square) for square in old}
@@ -176,5 +176,5 @@ def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...
 
 def _far_end(line: Line) -> str:
     """Return the square of a line that is furthest from its piece."""
-    start = square_of(line.by.square)
-    return max(line.squares, key=lambda name: chess.square_distance(start, square_of(name)))
+    start = read_square(line.by.square)
+    return max(line.squares, key=lambda name: chess.square_distance(start, read_square(name)))

@@ -16,7 +16,7 @@ import chess
 from chessnb.board.exchange import gain_on, points_won
 from chessnb.board.lines import LINE_PIECES, STEPS, pinner_of
 from chessnb.board.pieces import Man, each_man, in_order, man_at
-from chessnb.board.squares import names_of, square_of
+from chessnb.board.squares import names_of, read_square
 from chessnb.facts._pressure import forces
 
 Pair = tuple[chess.Square, chess.Square]
@@ -151,7 +151,7 @@ class Comparison:
     @cached_property
     def bearing_before(self) -> set[Pair]:
         """The pairs before the move of men that are still there, with the squares after it."""
-        gone = {square_of(self.captured.square)} if self.captured else set()
+        gone = {read_square(self.captured.square)} if self.captured else set()
         return {
             (self.now(by), self.now(target))
             for by, target in self._raw_before
@@ -199,7 +199,7 @@ class Comparison:
         before = {
             self.now(target)
             for target in _borne_on(self.before, self._raw_before, on, by)
-            if self.captured is None or target != square_of(self.captured.square)
+            if self.captured is None or target != read_square(self.captured.square)
         }
         return self.men(after - before if new else before - after)
 
@@ -354,7 +354,7 @@ def _bearing(board: chess.Board) -> Iterator[Pair]:
             for group in forces(board, not color, target):
                 for force in group:
                     if force.counts and force.behind is None:
-                        yield square_of(force.man.square), target
+                        yield read_square(force.man.square), target
 
 
 def _borne_on(

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import number_in, place_of
+from chessnb.mistakes import checked
 
 FIFTY_MOVES, SEVENTY_FIVE_MOVES = 100, 150
 """The moves of articles 9.3 and 9.6.2, in plies: both sides make each of them."""
@@ -145,6 +146,7 @@ class DrawFacts(Finding):
         return SIDES[self.fen.split()[1] == "w"]
 
 
+@checked
 def draws(position: Position) -> DrawFacts:
     """Say whether the position is a draw, or whether one may be claimed.
 
@@ -175,7 +177,7 @@ def draws(position: Position) -> DrawFacts:
     draw: none, and none to claim (the position has occurred once, 0 half-moves without pawn \
 move or capture)
     """
-    board = board_of(position)
+    board = read_position(position)
     quiet = board.halfmove_clock
     return DrawFacts(
         fen=board.fen(),

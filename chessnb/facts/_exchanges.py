@@ -8,13 +8,14 @@ import chess
 
 from chessnb.board.exchange import Known, best_take
 from chessnb.board.naming import counted
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import seen_by
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import place_of, side_word
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,8 +74,8 @@ class Exchange(Finding):
     @property
     def picture(self) -> Diagram:
         """The board, with a stroke from each man that attacks the square."""
-        board = board_of(self.fen)
-        square = square_of(self.square)
+        board = read_position(self.fen)
+        square = read_square(self.square)
         strokes = [
             Mark(role="force", square=chess.square_name(attacker), to=self.square)
             for attacker in board.attackers(self.side, square)
@@ -93,9 +94,8 @@ class Exchange(Finding):
         return f"{side} gains nothing by taking there, an even trade ({takes})"
 
 
-def exchange(
-    position: Position, square: chess.Square | str, *, by: chess.Color | None = None
-) -> Exchange:
+@checked
+def exchange(position: Position, square: Square, *, side: Side | None = None) -> Exchange:
     """Work out what a side gains by beginning to take on a square.
 
     Every legal capture that lands on the square is tried, and either side may
@@ -110,7 +110,7 @@ def exchange(
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.
-    by : chess.Color, optional
+    side : {"White", "Black"} or chess.Color, optional
         The side that begins; by default the side to move.  For the other
         side, the side to move passes.
 
@@ -122,9 +122,10 @@ def exchange(
 
     Raises
     ------
+    InputError
+        If there is no such square.
     PositionError
-        If there is no such square, or the side to move is in check and
-        would have to pass.
+        If the side to move is in check and would have to pass.
 
     Notes
     -----
@@ -139,16 +140,16 @@ def exchange(
     >>> print(found.words)
     d5: White gains 1 point by taking there (cxd5 exd5 Nxd5)
     """
-    given = board_of(position)
-    target = square_of(square)
-    side = given.turn if by is None else by
-    board = seen_by(given, side)
+    given = read_position(position)
+    target = read_square(square)
+    beginner = read_side(side, default=given.turn)
+    board = seen_by(given, beginner)
     known: Known = {}
     first, started = best_take(board, target, known)
     return Exchange(
         fen=given.fen(),
         square=chess.square_name(target),
-        side=side,
+        side=beginner,
         started=started,
         sequence=() if first is None else _in_san(board, first, target, known),
     )

@@ -8,10 +8,11 @@ import chess
 
 from chessnb.board.naming import NUMBERS, counted, listed
 from chessnb.board.points import POINTS
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import place_of, side_word
+from chessnb.mistakes import checked
 
 KINDS = (chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
 """The kinds of men that count as material, the dearest first."""
@@ -117,6 +118,7 @@ class Material(Finding):
         return words
 
 
+@checked
 def material(position: Position) -> Material:
     """Count the material and say in words who has what.
 
@@ -142,7 +144,7 @@ def material(position: Position) -> Material:
     >>> material("4k3/pp6/8/8/8/2b5/PP6/R3K3 w - - 0 1").in_words
     'White is the exchange ahead (rook for bishop), 2 points'
     """
-    board = board_of(position)
+    board = read_position(position)
     bishops = {color: board.pieces(chess.BISHOP, color) for color in chess.COLORS}
     light = chess.SquareSet(chess.BB_LIGHT_SQUARES)
     lone = all(len(squares) == 1 for squares in bishops.values())

@@ -9,7 +9,7 @@ import chess
 
 from chessnb.board.castling_rights import WingName
 from chessnb.board.pieces import Man
-from chessnb.board.position import board_of
+from chessnb.board.position import read_position
 from chessnb.facts._comparison import Gain, Guard, Hit, Line, Pin
 
 Check = Literal["", "check", "discovered check", "double check", "checkmate"]
@@ -142,6 +142,11 @@ class MoveChanges:
         return self.man.color
 
     @property
+    def ends_the_game(self) -> bool:
+        """Whether the move mates or stalemates."""
+        return self.check == "checkmate" or self.stalemate
+
+    @property
     def castles(self) -> WingName | None:
         """Where the move castles; None if it does not."""
         if len(self.moved) < 2:
@@ -156,6 +161,6 @@ class MoveChanges:
     @property
     def after(self) -> chess.Board:
         """The position after the move; a new board each time."""
-        board = board_of(self.fen)
+        board = read_position(self.fen)
         board.push(self.move)
         return board

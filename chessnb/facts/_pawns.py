@@ -25,12 +25,13 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.squares import names_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import place_of, side_word
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -158,6 +159,7 @@ class Files(Finding):
         return diagram(self.fen, marks=marks)
 
 
+@checked
 def pawns(position: Position) -> PawnFacts:
     """Find the isolated, doubled, passed and backward pawns of both sides.
 
@@ -178,12 +180,13 @@ def pawns(position: Position) -> PawnFacts:
     >>> print(pawns("4k3/pp6/8/P7/3P4/5P2/5P2/4K3 w - - 0 1").words)
     pawns: White isolated a5 d4 f2 f3, doubled f2 f3, passed d4 f2 f3
     """
-    board = board_of(position)
+    board = read_position(position)
     return PawnFacts(
         fen=board.fen(), white=structure(board, chess.WHITE), black=structure(board, chess.BLACK)
     )
 
 
+@checked
 def files(position: Position) -> Files:
     """Find the open and half-open files.
 
@@ -202,7 +205,7 @@ def files(position: Position) -> Files:
     >>> print(files("4k3/pp3ppp/4p3/8/3P4/8/PP3PPP/4K3 w - - 0 1"))
     1. | files | open c | half-open white e | half-open black d | rules
     """
-    board = board_of(position)
+    board = read_position(position)
     white, black = (_files_of(board.pieces(chess.PAWN, color)) for color in (True, False))
     numbered = dict(enumerate(chess.FILE_NAMES))
     return Files(

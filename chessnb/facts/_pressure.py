@@ -16,12 +16,13 @@ import chess
 from chessnb.board.lines import STEPS, pinner_of
 from chessnb.board.naming import man
 from chessnb.board.pieces import Man, man_at
-from chessnb.board.position import Position, board_of
-from chessnb.board.sides import SIDES
-from chessnb.board.squares import square_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record
 from chessnb.findings.record_fields import men_field, place_of, side_word
+from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -125,9 +126,8 @@ class Pressure(Finding):
         return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
 
 
-def pressure(
-    position: Position, square: chess.Square | str, *, by: chess.Color | None = None
-) -> Pressure:
+@checked
+def pressure(position: Position, square: Square, *, side: Side | None = None) -> Pressure:
     """Count who attacks a square and who guards it.
 
     Direct attackers count, and line pieces behind them that would take after
@@ -143,7 +143,7 @@ def pressure(
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.
-    by : chess.Color, optional
+    side : {"White", "Black"} or chess.Color, optional
         The side that attacks.  By default the enemy of the man on the square;
         for an empty square the side to move.
 
@@ -154,7 +154,7 @@ def pressure(
 
     Raises
     ------
-    PositionError
+    InputError
         If there is no such square.
 
     Examples
@@ -166,11 +166,10 @@ def pressure(
     d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
 Black guards with 1 (pawn e6)
     """
-    board = board_of(position)
-    target = square_of(square)
-    if by is None:
-        owner = board.color_at(target)
-        by = board.turn if owner is None else not owner
+    board = read_position(position)
+    target = read_square(square)
+    owner = board.color_at(target)
+    by = read_side(side, default=board.turn if owner is None else not owner)
     attackers, guards = forces(board, by, target)
     return Pressure(
         fen=board.fen(),
@@ -279,7 +278,7 @@ def pin_in_words(board: chess.Board, square: chess.Square, target: chess.Square)
 
 def _king(board: chess.Board, side: chess.Color) -> chess.Square:
     king = board.king(side)
-    assert king is not None  # board_of refuses positions without a king
+    assert king is not None  # read_position refuses positions without a king
     return king
 
 
@@ -317,7 +316,7 @@ def _king_is_kept_off(
     if target in board.attacks(other):
         return f"{man(board, other)} covers {chess.square_name(target)}"
     # A pinned piece attacks all the same (article 3.1.3), and never goes away.
-    held = [force for force in enemy if pin_in_words(board, square_of(force.man.square), target)]
+    held = [force for force in enemy if pin_in_words(board, read_square(force.man.square), target)]
     if held:
         return f"{held[0].man} covers {chess.square_name(target)}"
     coming = [*enemy, *_through_king(board, side, target)]

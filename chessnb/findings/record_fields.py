@@ -7,9 +7,10 @@ from collections.abc import Iterable
 
 import chess
 
+from chessnb.board.naming import number
 from chessnb.board.pieces import Man
 from chessnb.board.sides import SIDES
-from chessnb.notation.move_writer import number, write_line
+from chessnb.notation import write_line
 
 
 def place_of(board: chess.Board, move: chess.Move | None = None) -> str:

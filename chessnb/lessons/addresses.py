@@ -13,11 +13,12 @@ from collections.abc import Iterator, Sequence
 import chess
 import chess.pgn
 
-from chessnb.board.naming import ordinal
+from chessnb.board.naming import number, ordinal
 from chessnb.board.sides import SIDES
-from chessnb.errors import AddressError, GameFileError, NotationError
+from chessnb.errors import AddressError, GameFileError, NotationError, as_given
+from chessnb.notation.line_reader import LineLike, read_line
 from chessnb.notation.move_reader import bare_move, is_move, read_move
-from chessnb.notation.move_writer import number, write_line
+from chessnb.notation.move_writer import write_line, write_move
 from chessnb.notation.movetext import Token, tokens
 
 _OWNED = re.compile(
@@ -106,7 +107,7 @@ def find_node(game: chess.pgn.Game, address: str) -> chess.pgn.GameNode:
     return _only(game, address, found, first_number, black, moves)
 
 
-def follow_from(node: chess.pgn.GameNode, moves: str) -> chess.pgn.ChildNode:
+def follow_from(node: chess.pgn.GameNode, line: LineLike) -> chess.pgn.ChildNode:
     """Follow moves that the tree has, from a node on.
 
     Raises
@@ -114,19 +115,31 @@ def follow_from(node: chess.pgn.GameNode, moves: str) -> chess.pgn.ChildNode:
     AddressError
         At the first move that the tree does not have; with those that it has.
     """
-    for token in _moves_said(moves, moves):
-        if token.kind != "move":
-            continue
-        following = [child for child in node.variations if _is_move(child, token.text)]
-        if not following:
+    said = line if isinstance(line, str) else as_given(line)
+    try:
+        moves = read_line(node.board(), line)
+    except (NotationError, GameFileError) as error:
+        raise AddressError(error.reason, address=said, nearest=_next(node)) from None
+    if not moves:
+        raise AddressError(_NAME_A_MOVE, address=said)
+    for move in moves:
+        if not node.has_variation(move):
             raise AddressError(
-                f"{token.text} does not follow {address_of(node)} in this lesson.",
-                address=moves,
-                nearest=[address_of(child) for child in node.variations],
+                f"{write_move(node.board(), move)} does not follow {address_of(node)} in this"
+                " lesson.",
+                address=said,
+                nearest=_next(node),
             )
-        node = following[0]
+        node = node.variation(move)
     assert isinstance(node, chess.pgn.ChildNode)
     return node
+
+
+def _next(node: chess.pgn.GameNode) -> list[str]:
+    return [address_of(child) for child in node.variations]
+
+
+_NAME_A_MOVE = 'name a move, such as "14. Nd5" or "14... exd5", or say "White\'s 14th"'
 
 
 def _moves_said(address: str, text: str) -> list[Token]:
@@ -136,10 +149,7 @@ def _moves_said(address: str, text: str) -> list[Token]:
         raise AddressError(error.reason, address=address) from None
     moves = [token.text for token in said if token.kind == "move"]
     if not moves:
-        raise AddressError(
-            'name a move, such as "14. Nd5" or "14... exd5", or say "White\'s 14th"',
-            address=address,
-        )
+        raise AddressError(_NAME_A_MOVE, address=address)
     if not all(is_move(text) for text in moves):
         raise AddressError(
             "the lesson has no position and no sideline of that name, and it is no move.",

@@ -19,12 +19,11 @@ from typing import TextIO
 import chess
 import chess.pgn
 
-from chessnb.board.naming import listed
-from chessnb.board.position import board_of
+from chessnb.board.naming import listed, number
+from chessnb.board.position import read_position
 from chessnb.board.position_faults import what_is_wrong
 from chessnb.errors import GameFileError, PositionError
 from chessnb.mistakes import nearest
-from chessnb.notation.move_writer import number
 from chessnb.notation.movetext import RESULTS, Builder, tokens
 
 _TAG = re.compile(r'^\s*\[\s*(?P<name>[A-Za-z0-9][A-Za-z0-9_+#=:-]*)\s+"(?P<value>.*)"\s*\]\s*$')
@@ -350,7 +349,7 @@ def _with_headers(raw: RawGame) -> chess.pgn.Game:
     for name, value in raw.tags:
         game.headers[name] = value
     try:
-        board_of(raw.tag("FEN") or "start", legal=False)
+        read_position(raw.tag("FEN") or "start", legal=False)
     except PositionError as error:
         raise GameFileError(
             f"the FEN header is no position: {error.reason}", path=raw.path

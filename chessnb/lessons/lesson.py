@@ -11,8 +11,8 @@ import chess
 import chess.pgn
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
-from chessnb.errors import AddressError, LessonError
+from chessnb.board.position import Position, read_position
+from chessnb.errors import AddressError, LessonError, as_given
 from chessnb.findings import Finding, Record
 from chessnb.findings.record import quoted
 from chessnb.lessons.about import About, holds, holds_in_words, set_tag
@@ -39,7 +39,7 @@ from chessnb.lessons.moment import Moment
 from chessnb.lessons.sidelines import check_position_name, grow, safe_note, sideline_of
 from chessnb.lessons.trees import Trees
 from chessnb.mistakes import Forgiving, checked
-from chessnb.notation import read_line
+from chessnb.notation import LineLike, read_line
 
 
 class Lesson(Trees, Forgiving, Finding):
@@ -217,7 +217,7 @@ class Lesson(Trees, Forgiving, Finding):
         return self._moment(self._the_game().end())
 
     @checked
-    def at(self, address: str) -> Moment:
+    def at(self, address: Moment | str) -> Moment:
         """Return the moment at an address.
 
         Parameters
@@ -226,17 +226,24 @@ class Lesson(Trees, Forgiving, Finding):
             A move (``"14. Nd5"``, ``"White's 14th"``), a path into a sideline
             (``"6. h3 Bh5 7. g4"``), ``"start"`` or ``"end"``, the name of a
             sideline (its first move) or of a position (``"diagram 3"``), or
-            both: ``"diagram 3: 1. Qh7+"``.
+            both: ``"diagram 3: 1. Qh7+"``.  A moment of the lesson stands for
+            itself.
 
         Raises
         ------
         AddressError
             If the lesson has no such moment; the message lists the nearest.
+        LessonError
+            If a moment is another lesson's.
         """
+        if isinstance(address, Moment):
+            if address.lesson is not self:
+                raise LessonError(f"{address.label} belongs to another lesson")
+            return address
         if not isinstance(address, str):
             raise AddressError(
                 'an address is a text, such as "14. Nd5" or "White\'s 14th"',
-                address=repr(address),
+                address=as_given(address),
             )
         if self.game is not None and is_address(address):
             return self._moment(find_node(self.game, address))
@@ -266,16 +273,16 @@ class Lesson(Trees, Forgiving, Finding):
             raise AddressError(error.reason, address=address, nearest=names) from None
 
     @checked
-    def after(self, address: str) -> Moment:
+    def after(self, address: Moment | str) -> Moment:
         """Return the moment after a move; see :meth:`at` for what an address may be."""
         return self.at(address)
 
     @checked
-    def before(self, address: str) -> Moment:
+    def before(self, address: Moment | str) -> Moment:
         """Return the moment before a move, where the class must find it."""
         moment = self.at(address)
         if moment.back is None:
-            raise AddressError("nothing comes before a start.", address=address)
+            raise AddressError("nothing comes before a start.", address=moment.address)
         return moment.back
 
     def moments(self) -> Iterator[Moment]:
@@ -312,7 +319,7 @@ class Lesson(Trees, Forgiving, Finding):
 
     @checked
     def add_line(
-        self, at: Moment | str, moves: str, *, name: str | None = None, note: str | None = None
+        self, at: Moment | str, line: LineLike, *, name: str | None = None, note: str | None = None
     ) -> Moment:
         """Add a sideline that begins with a move played at a moment.
 
@@ -323,7 +330,7 @@ class Lesson(Trees, Forgiving, Finding):
         ----------
         at : Moment or str
             The moment where the sideline's first move is played, or its address.
-        moves : str
+        line : str or sequence of moves
             The moves, as :func:`chessnb.notation.read_line` takes them.
         name : str or None
             What the sideline is called, so that :meth:`at` finds it.
@@ -343,12 +350,10 @@ class Lesson(Trees, Forgiving, Finding):
             If the moment is another lesson's, the name is taken or cannot be
             saved, or a name is given to what is no sideline.
         """
-        at = self.at(at) if isinstance(at, str) else at
-        if "{" in moves or ";" in moves:
+        at = self.at(at)
+        if isinstance(line, str) and ("{" in line or ";" in line):
             raise LessonError("give the moves alone; what you say about them goes into note=…")
-        if at.lesson is not self:
-            raise LessonError(f"{at.label} belongs to another lesson")
-        played = read_line(at, moves)
+        played = read_line(at, line)
         if not played:
             raise LessonError("a sideline needs at least one move")
         if name is not None:
@@ -373,21 +378,21 @@ class Lesson(Trees, Forgiving, Finding):
             raise LessonError(f"{name!r} would name the main line here, which is no sideline")
 
     @checked
-    def remove_line(self, line: str | Moment) -> None:
+    def remove_line(self, at: Moment | str) -> None:
         """Take a sideline out of the lesson, with all that branches from it.
 
         Parameters
         ----------
-        line : str or Moment
+        at : Moment or str
             Its name, its address, or any moment in it; all of the sideline
             that contains the moment goes.
 
         Raises
         ------
         LessonError
-            If the moment lies on the main line.
+            If the moment lies on the main line, or is another lesson's.
         """
-        moment = self.at(line) if isinstance(line, str) else line
+        moment = self.at(at)
         first = sideline_of(moment.node)
         if first is None:
             raise LessonError(f"{moment.label} lies on the main line, which cannot be removed")
@@ -420,7 +425,7 @@ class Lesson(Trees, Forgiving, Finding):
         LessonError
             If the name is taken.
         """
-        board = board_of(position)
+        board = read_position(position)
         name = name or f"diagram {len(self.positions) + 1}"
         if name in self.positions:
             raise LessonError(f"the lesson already has a position called {name!r}")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 import chess.pgn
 
-from chessnb.board.naming import to_move
+from chessnb.board.naming import number, to_move
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.errors import LessonError
@@ -19,8 +19,9 @@ from chessnb.findings.record_fields import place_of
 from chessnb.lessons.addresses import address_of, follow_from
 from chessnb.lessons.comments import line_name, readable
 from chessnb.lessons.trees import Trees
-from chessnb.mistakes import Forgiving
-from chessnb.notation.move_writer import number, write_line
+from chessnb.mistakes import Forgiving, checked
+from chessnb.notation.line_reader import LineLike
+from chessnb.notation.move_writer import write_line
 
 
 @dataclass(frozen=True, kw_only=True, eq=False, repr=False)
@@ -174,8 +175,14 @@ class Moment(Forgiving, Finding):
         """The moments after each move that the lesson has here, its own line's first."""
         return tuple(self._at(node) for node in self.node.variations)
 
-    def after(self, moves: str) -> Moment:
+    @checked
+    def after(self, line: LineLike) -> Moment:
         """Return a moment further on, by the moves that lead there from here.
+
+        Parameters
+        ----------
+        line : str or sequence of moves
+            The moves, as :func:`chessnb.notation.read_line` takes them.
 
         Raises
         ------
@@ -189,7 +196,7 @@ class Moment(Forgiving, Finding):
         >>> lesson.after("1. e4").after("c5 2. Nf3").address
         '1... c5 2. Nf3'
         """
-        return self._at(follow_from(self.node, moves))
+        return self._at(follow_from(self.node, line))
 
     def _at(self, node: chess.pgn.GameNode) -> Moment:
         return Moment(lesson=self.lesson, node=node)

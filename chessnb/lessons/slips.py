@@ -61,14 +61,14 @@ def check_moment(given: object, *, name: str) -> None:
 
 
 def check_square(given: object, *, call: str) -> None:
-    """Refuse what cannot be the name of a square.
+    """Refuse a lesson or a moment in the place of a square.
 
     Raises
     ------
     CallError
         With what to write.
     """
-    if not isinstance(given, str):
+    if isinstance(given, Lesson | Moment):
         raise CallError(f"{call} takes the name of a square first: write {call}('f5', …)")
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import chess
 import chess.pgn
 
+from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.lessons.about import About, check, title_of
 from chessnb.lessons.comments import spoken_name
 from chessnb.lessons.game_files import unescape_tag
@@ -81,6 +82,7 @@ class Trees:
         names = [self.player(side) for side in chess.COLORS]
         return " – ".join(name or "?" for name in names) if any(names) else ""
 
-    def player(self, side: chess.Color) -> str:
+    @checked
+    def player(self, side: Side) -> str:
         """Return a player's name as people say it: ``"Ada Quill"`` for ``"Quill, Ada"``."""
-        return spoken_name(self.header("White" if side else "Black"))
+        return spoken_name(self.header(SIDES[read_side(side)]))

@@ -125,7 +125,7 @@ class Case:
 
     @property
     def gives_discovered_check(self) -> bool:
-        """Whether a man other than the one that moved gives check."""
+        """Whether a piece other than the one that moved gives check."""
         return bool(self.after.checkers() - chess.SquareSet([self.move.to_square]))
 
     @cached_property
@@ -260,7 +260,7 @@ class Case:
 
     @property
     def gives_up(self) -> bool:
-        """Whether the man that moved may be taken where it now stands."""
+        """Whether the piece that moved may be taken where it now stands."""
         target = self.move.to_square
         return any(reply.to_square == target for reply in self.after.legal_moves)
 
@@ -295,7 +295,7 @@ class Case:
 
     @property
     def critical(self) -> tuple[Reply, ...]:
-        """The replies that matter: what followed, the longest resistance, and taking the man."""
+        """The replies that matter: what followed, the longest resistance, and taking the piece."""
         main = self._main[0] and self.frame.move(self._main[0])
         target = self.move.to_square
         return tuple(
@@ -403,5 +403,5 @@ def _shorter(goal: Mate | Gain, left: int, made: Sequence[chess.Move]) -> Goal:
 
 
 def points_of(piece: chess.Piece | None) -> int:
-    """Return what a man is worth, in points; 0 for none."""
+    """Return what a piece is worth, in points; 0 for none."""
     return 0 if piece is None else POINTS[piece.piece_type]

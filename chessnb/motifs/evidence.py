@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import chess
 
-from chessnb.board.naming import man
+from chessnb.board.naming import counted, man
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record, content, sealed
 from chessnb.findings.proof_lines import what_went
@@ -88,11 +88,9 @@ class Tag(Finding):
             case Mate():
                 return f"mate in {self.proof.moves}"
             case Gain():
-                men = what_went(self.proof.board, self.proof.main_line, self.side)
-                points = self.proof.goal.points
-                return (
-                    f"{points} {'point' if points == 1 else 'points'}{f' ({men})' if men else ''}"
-                )
+                pieces = what_went(self.proof.board, self.proof.main_line, self.side)
+                points = counted(self.proof.goal.points, "point")
+                return f"{points} ({pieces})" if pieces else points
         return self.proof.goal.words
 
     @property
@@ -118,7 +116,8 @@ class Tag(Finding):
             there = chess.Board(self.fen)
             actor = man_on(there, chess.parse_square(self.actor))
             targets = [man_on(there, chess.parse_square(square)) for square in self.targets]
-            yield f"by {actor}"
+            if self.actor not in self.targets:
+                yield f"by {actor}"
             if targets:
                 yield f"on {' '.join(targets)}"
         if self.proof is not None:
@@ -235,68 +234,7 @@ class Tags(tuple[Tag, ...]):
         printer.text(str(self))
 
 
-@dataclass(frozen=True, kw_only=True)
-class Example:
-    """A position with a move that shows a motif, or just fails to.
-
-    Attributes
-    ----------
-    fen : str
-        The position before the move; for a static pattern, the position.
-    moves : str
-        The move and the line that follows, in SAN; empty for a static pattern.
-    shows : bool
-        Whether the motif is there; a near miss otherwise.
-    why : str
-        What a teacher would say about it.
-    source : str
-        Where the position is from; made for this module if empty.
-    led : str
-        The moves, in SAN, that lead from `fen` to the position before the move.
-    """
-
-    fen: str
-    moves: str = ""
-    shows: bool = True
-    why: str = ""
-    source: str = ""
-    led: str = ""
-
-    @property
-    def board(self) -> chess.Board:
-        """The position before the move, with the moves that led there."""
-        board = chess.Board(self.fen)
-        for san in self.led.split():
-            board.push_san(san)
-        return board
-
-
-@dataclass(frozen=True, kw_only=True)
-class Motif:
-    """A tactic that can be looked for.
-
-    Attributes
-    ----------
-    name : str
-        The trade's name of it.
-    definition : str
-        What counts, in our own words.
-    find : callable
-        Looks for it in a case: a move with its line.
-    examples : tuple of Example
-        Where it is, and where it is not.
-    static : callable or None
-        Looks for it in a position, where that has a meaning.
-    own_proof : bool
-        Whether it may be sound where the move wins nothing: a draw that saves.
-    """
-
-    name: str
-    definition: str
-    find: Callable[..., Iterator[Tag]]
-    examples: tuple[Example, ...] = ()
-    static: Callable[[chess.Board], Iterator[Tag]] | None = None
-    own_proof: bool = False
+# -- for the modules that find tactics -----------------------------------------
 
 
 def ring(square: chess.Square) -> Mark:
@@ -325,12 +263,12 @@ def dots(square: chess.Square) -> Mark:
 
 
 def the(board: chess.Board, square: chess.Square) -> str:
-    """Name the man on a square: ``"the knight on c6"``."""
+    """Name the piece on a square: ``"the knight on c6"``."""
     return man(board, square)
 
 
 def The(board: chess.Board, square: chess.Square) -> str:  # noqa: N802 (a capital begins a sentence)
-    """Name the man on a square at the beginning of a sentence."""
+    """Name the piece on a square at the beginning of a sentence."""
     words = man(board, square)
     return words[0].upper() + words[1:]
 

@@ -52,7 +52,7 @@ class Frame:
 
     @property
     def colours_change(self) -> bool:
-        """Whether White's men are Black's in the frame."""
+        """Whether White's pieces are Black's in the frame."""
         return bool(self.change & COLOURS)
 
     def board(self, board: chess.Board) -> chess.Board:

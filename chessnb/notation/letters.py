@@ -127,7 +127,7 @@ def letters_of(language: str) -> str:
 
 def _plain(language: str) -> str:
     """Return a name without capitals and accents."""
-    letters = unicodedata.normalize("NFKD", language.strip().lower())
+    letters = unicodedata.normalize("NFKD", str(language).strip().lower())
     return "".join(letter for letter in letters if not unicodedata.combining(letter))
 
 

@@ -16,14 +16,17 @@ from typing import NoReturn
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
+from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove, as_given
 from chessnb.notation.letters import in_language, letters_of
 from chessnb.notation.refusals.form import PASS, why_malformed
 from chessnb.notation.refusals.legality import why_no_castling, why_not
 from chessnb.notation.spoken.listener import hear
 from chessnb.notation.spoken.vocabulary import written_in
+
+MoveLike = str | chess.Move
+"""A move as a teacher gives it: in any notation, as one says it, or python-chess's own."""
 
 LONGEST = 200
 """So many characters a move may have, with all that is said around it."""
@@ -74,7 +77,7 @@ class Shape:
         )
 
 
-def read_move(position: Position, text: str, *, language: str = "english") -> chess.Move:
+def read_move(position: Position, move: MoveLike, *, language: str = "english") -> chess.Move:
     """Read one move in a position, in any common notation or as one says it.
 
     SAN (``Nf3``, ``exd5``, ``e8=Q``), long algebraic (``Ng1-f3``), UCI
@@ -86,7 +89,7 @@ def read_move(position: Position, text: str, *, language: str = "english") -> ch
     ----------
     position : chess.Board, moment or str
         The position before the move.
-    text : str
+    move : str or chess.Move
         The move.
     language : str
         Whose piece letters are written, a language of
@@ -121,8 +124,15 @@ def read_move(position: Position, text: str, *, language: str = "english") -> ch
     chessnb.errors.IllegalMove: 'Bg5': the bishop on c1 cannot reach g5: the pawn on d2 is in \
 the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1]
     """
-    board = board_of(position, legal=False)
-    _check_length(text, board)
+    letters_of(language)  # a wrong name is told, whatever the move
+    return read_on(read_position(position, legal=False), move, language)
+
+
+def read_on(board: chess.Board, move: MoveLike, language: str = "english") -> chess.Move:
+    """Read a move on a board, as :func:`read_move` does, without a copy of it."""
+    if isinstance(move, chess.Move):
+        return _read_given(board, move)
+    text = _checked_text(move, board)
     if is_move(text, language=language):
         return _read(board, text, language, text)
     written, sides = written_in(text)
@@ -130,8 +140,8 @@ the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQk
         if sides - {board.turn}:
             raise IllegalMove(f"it is {SIDES[board.turn]}'s move", text=text, fen=board.fen())
         return _read(board, written, language, text)
-    if (move := hear(board, text, language=language)) is not None:
-        return move
+    if (heard := hear(board, text, language=language)) is not None:
+        return heard
     _refuse_form(text, board, language)
 
 
@@ -146,9 +156,15 @@ def read_written(position: Position, text: str, *, language: str = "english") ->
     >>> read_written("start", "Nf3")
     Move.from_uci('g1f3')
     """
-    board = board_of(position, legal=False)
-    _check_length(text, board)
-    return _read(board, text, language, text)
+    board = read_position(position, legal=False)
+    return _read(board, _checked_text(text, board), language, text)
+
+
+def _read_given(board: chess.Board, move: chess.Move) -> chess.Move:
+    """Return a move of python-chess's if it is legal; castling as the board itself writes it."""
+    if move and move in board.legal_moves:
+        return board.parse_uci(move.uci()) if board.is_castling(move) else move
+    return _read(board, move.uci(), "english", move.uci())
 
 
 def _read(board: chess.Board, written: str, language: str, text: str) -> chess.Move:
@@ -348,10 +364,15 @@ def _why(board: chess.Board, shape: Shape) -> str:
     )
 
 
-def _check_length(text: str, board: chess.Board) -> None:
-    if len(text) > LONGEST:
-        shown = f"{text[:40]}…"
+def _checked_text(given: object, board: chess.Board) -> str:
+    """Return what was given if it is a text, and not too long for a move."""
+    if not isinstance(given, str):
+        reason = "a move is a text, such as 'Nf3', or a chess.Move"
+        raise MalformedMove(reason, text=as_given(given), fen=board.fen())
+    if len(given) > LONGEST:
+        shown = f"{given[:40]}…"
         raise MalformedMove("this is too long for one move", text=shown, fen=board.fen())
+    return given
 
 
 def _refuse_form(text: str, board: chess.Board, language: str) -> NoReturn:

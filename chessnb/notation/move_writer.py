@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Literal
+from typing import Literal, get_args
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.naming import listed, number
+from chessnb.board.position import Position, read_position
+from chessnb.errors import InputError
 from chessnb.notation.letters import in_language, letters_of
+from chessnb.notation.line_reader import LineLike, read_line
+from chessnb.notation.move_reader import MoveLike
 from chessnb.notation.spoken.speech import spoken
 
 Form = Literal["san", "long", "uci", "figurine", "long figurine", "spoken"]
@@ -20,7 +23,7 @@ FIGURINES = dict(zip("KQRBN", "♔♕♖♗♘", strict=True))
 
 
 def write_move(
-    position: Position, move: chess.Move, *, form: Form = "san", language: str = "english"
+    position: Position, move: MoveLike, *, form: Form = "san", language: str = "english"
 ) -> str:
     """Write a legal move of a position.
 
@@ -28,8 +31,8 @@ def write_move(
     ----------
     position : chess.Board, moment or str
         The position before the move.
-    move : chess.Move
-        A legal move there (this is not checked); the null move is ``--``.
+    move : chess.Move or str
+        A legal move there; the null move is written ``--``.
     form : {"san", "long", "uci", "figurine", "long figurine", "spoken"}
         The notation. SAN is that of the PGN standard, section 8.2.3; long
         algebraic that of the FIDE Laws, Appendix C, with the letter O for
@@ -46,20 +49,34 @@ def write_move(
 
     Raises
     ------
+    NotationError
+        If it is not one legal move.
+    InputError
+        If there is no such form.
     UnknownLanguage
         If the letters of the language are not known.
 
     Examples
     --------
-    >>> from typing import get_args
-    >>> knight = chess.Move.from_uci("g1f3")
-    >>> [write_move("start", knight, form=form) for form in get_args(Form)]
+    >>> [write_move("start", "g1f3", form=form) for form in get_args(Form)]
     ['Nf3', 'Ng1-f3', 'g1f3', '♘f3', '♘g1-f3', 'knight to f3']
-    >>> write_move("start", knight, language="german")
+    >>> write_move("start", "Nf3", language="german")
     'Sf3'
     """
-    letters_of(language)  # a wrong name is told, whatever the form
-    board = board_of(position, legal=False)
+    _check_form(form, language)
+    board = read_position(position, legal=False)
+    (played,) = read_line(board, (move,))
+    return _written(board, played, form, language)
+
+
+def _check_form(form: str, language: str) -> None:
+    """Refuse a form that there is not, and a language without letters, whatever the form."""
+    if form not in get_args(Form):
+        raise InputError(f"a form is {listed(map(repr, get_args(Form)), joint='or')}", given=form)
+    letters_of(language)
+
+
+def _written(board: chess.Board, move: chess.Move, form: Form, language: str) -> str:
     if form == "uci":
         return board.uci(move)
     if form == "spoken":
@@ -73,14 +90,9 @@ def figurines(text: str) -> str:
     return "".join(FIGURINES.get(letter, letter) for letter in text)
 
 
-def number(board: chess.Board) -> str:
-    """Return the number before the next move: ``"14."`` or ``"14..."``."""
-    return f"{board.fullmove_number}{'.' if board.turn else '...'}"
-
-
 def write_line(
     position: Position,
-    moves: Iterable[chess.Move],
+    line: LineLike,
     *,
     form: Form = "san",
     language: str = "english",
@@ -91,8 +103,8 @@ def write_line(
     ----------
     position : chess.Board, moment or str
         The position before the first move.
-    moves : iterable of chess.Move
-        Legal moves, in order (this is not checked).
+    line : str or sequence of chess.Move
+        Legal moves, in order, as :func:`~chessnb.notation.read_line` takes them.
     form, language
         As for :func:`write_move`.
 
@@ -104,25 +116,25 @@ def write_line(
 
     Examples
     --------
-    >>> line = [chess.Move.from_uci(text) for text in ("e2e4", "e7e5", "g1f3")]
-    >>> write_line("start", line)
+    >>> write_line("start", ["e2e4", "e7e5", "g1f3"])
     '1. e4 e5 2. Nf3'
-    >>> write_line("start", line, form="spoken")
+    >>> write_line("start", "e4 e5 Nf3", form="spoken")
     'move 1: pawn to e4; pawn to e5; move 2: knight to f3'
     """
-    board = board_of(position, legal=False)
+    _check_form(form, language)
+    board = read_position(position, legal=False)
     words: list[str] = []
-    for move in moves:
+    for move in read_line(board, line):
         if board.turn or not words:
             words.append(_spoken_number(board) if form == "spoken" else number(board))
-        words.append(write_move(board, move, form=form, language=language))
+        words.append(_written(board, move, form, language))
         if form == "spoken":
             words[-1] += ";"
         board.push(move)
     return " ".join(words).removesuffix(";")
 
 
-def write_last_move(board: chess.Board) -> str:
+def write_last_move(position: Position) -> str:
     """Write the move that led to a position, with its number; empty if it is not known.
 
     Examples
@@ -133,10 +145,8 @@ def write_last_move(board: chess.Board) -> str:
     >>> write_last_move(board)
     '1. e4'
     """
-    if not board.move_stack:
-        return ""
-    before = board.copy()
-    return write_line(before, (before.pop(),))
+    before = read_position(position, legal=False)
+    return write_line(before, (before.pop(),)) if before.move_stack else ""
 
 
 def _spoken_number(board: chess.Board) -> str:

@@ -19,11 +19,11 @@ from typing import Literal, NoReturn
 import chess
 import chess.pgn
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.naming import number
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.errors import GameFileError, MalformedMove, NotationError, cut_short
 from chessnb.notation.move_reader import read_written
-from chessnb.notation.move_writer import number
 
 Kind = Literal["move", "number", "nag", "comment", "open", "close", "result"]
 
@@ -319,7 +319,7 @@ def read_movetext(text: str, *, position: Position = "start") -> chess.pgn.Game:
     >>> game.end().san(), game.end().nags, game[0].variations[1].comment
     ('Nf3', {1}, 'sharper')
     """
-    board = board_of(position, legal=False)
+    board = read_position(position, legal=False)
     game = chess.pgn.Game()
     if board.fen() != chess.STARTING_FEN:
         game.setup(board.copy(stack=False))
@@ -327,38 +327,6 @@ def read_movetext(text: str, *, position: Position = "start") -> chess.pgn.Game:
     for token in tokens(text):
         builder.add(token)
     return builder.finish()
-
-
-def read_line(position: Position, text: str) -> tuple[chess.Move, ...]:
-    """Read one line of moves; numbers, comments and glyphs are checked and passed over.
-
-    Parameters
-    ----------
-    position : chess.Board, moment or str
-        The position before the first move.
-    text : str
-        Such as ``"14... exd5 15. Qh7+"``; numbers may be left out.
-
-    Returns
-    -------
-    tuple of chess.Move
-        The moves; empty for an empty text.
-
-    Raises
-    ------
-    NotationError, GameFileError
-        As :func:`read_movetext`, and if the text holds a variation.
-
-    Examples
-    --------
-    >>> read_line("start", "1. e4 e5 2. Nf3")[-1]
-    Move.from_uci('g1f3')
-    """
-    game = read_movetext(text, position=position)
-    for node in (game, *game.mainline()):
-        if len(node.variations) > 1:
-            raise GameFileError("one line was expected, and this has a variation", path=repr(text))
-    return tuple(game.mainline_moves())
 
 
 def write_movetext(game: chess.pgn.GameNode, *, columns: int | None = None) -> str:

@@ -23,6 +23,10 @@ from chessnb.proof.counting import POINTS, balance
 INFINITE = 10_000
 
 
+WILD = "so many captures can follow each other that nobody can say what is won or lost"
+"""What is said of a position whose balance is not settled."""
+
+
 class TooWild(ChessnbError):  # noqa: N818 (a verdict on the position)
     """So many captures follow each other that the balance is not settled in reasonable time."""
 
@@ -165,10 +169,7 @@ class _Settling:
         """Return the settled balance between two bounds, in points of the side to move."""
         self.left -= 1
         if self.left < 0:
-            raise TooWild(
-                "so many captures can follow each other that nobody can say what is won or lost"
-                f" [{self.fen}]"
-            )
+            raise TooWild(f"{WILD} [{self.fen}]")
         best = -INFINITE + plies
         checked = board.is_check()
         if not checked:

@@ -15,8 +15,22 @@ from typing import Literal
 
 import chess
 
-from chessnb.board.position import Position, board_of
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, Stalemate, check
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.errors import IllegalMove, as_given
+from chessnb.mistakes import checked
+from chessnb.notation import MoveLike, read_move
+from chessnb.proof import (
+    Gain,
+    Goal,
+    GoalError,
+    Mate,
+    MateOrGain,
+    Perpetual,
+    Proof,
+    Stalemate,
+    check,
+)
 from chessnb.proof.certificate import from_answers
 from chessnb.proof.goals import gain_of, mate_within, whole_number
 from chessnb.search import core
@@ -65,12 +79,13 @@ class Outcome:
         return self.status == "proved"
 
 
+@checked
 def prove(
     position: Position,
     goal: Goal,
     *,
-    attacker: chess.Color | None = None,
-    key: chess.Move | None = None,
+    side: Side | None = None,
+    move: MoveLike | None = None,
     budget: int = BUDGET,
     book: ProofBook | None = None,
 ) -> Outcome:
@@ -81,11 +96,11 @@ def prove(
     position : chess.Board, moment or str
         The position; repetition and the 50-move rule are left out.
     goal : Goal
-        What the attacker claims.
-    attacker : chess.Color, optional
+        What is claimed.
+    side : {"White", "Black"} or chess.Color, optional
         The side that claims it; the side to move if it is left out.
-    key : chess.Move, optional
-        The attacker's first move, if the claim is about it.
+    move : str or chess.Move, optional
+        Its first move, if the claim is about it.
     budget : int
         Positions that may be looked at.
     book : ProofBook, optional
@@ -96,39 +111,55 @@ def prove(
     Outcome
         Proved with its proof, false with an escape, or not settled.
 
+    Raises
+    ------
+    NotationError
+        If the first move is not a legal move of that side's.
+    GoalError
+        If it is no goal.
+
     Examples
     --------
     >>> outcome = prove("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", Mate(within=1))
     >>> outcome.status, outcome.proof.key
     ('proved', Move.from_uci('a1a8'))
     """
-    return finish(proving(position, goal, attacker=attacker, key=key, budget=budget, book=book))
+    return finish(proving(position, goal, attacker=side, key=move, budget=budget, book=book))
 
 
 def proving(
     position: Position,
     goal: Goal,
     *,
-    attacker: chess.Color | None = None,
-    key: chess.Move | None = None,
+    attacker: Side | None = None,
+    key: MoveLike | None = None,
     budget: int = BUDGET,
     book: ProofBook | None = None,
     explain: bool = True,
 ) -> Searching[Outcome]:
     """Return the search that :func:`prove` runs; without `explain` it finds no escape."""
-    board = board_of(position)
+    board = read_position(position)
+    if not isinstance(goal, Goal):
+        raise GoalError(f"a goal is such as Mate(within=3), not {as_given(goal)}")
     whole_number("budget", budget, most=MOST_POSITIONS)
-    side = board.turn if attacker is None else attacker
-    if key is not None and (side != board.turn or key not in board.legal_moves):
-        raise ValueError(f"{key.uci()} is no legal move of the attacker's in {board.fen()}")
+    side = read_side(attacker, default=board.turn)
+    first = None if key is None else _first_move(board, side, key)
     if book is None:
-        return (yield from _searching(board, goal, side, key, budget, explain))
-    if (proof := book.find(board, side, goal, key, budget=budget)) is not None:
+        return (yield from _searching(board, goal, side, first, budget, explain))
+    if (proof := book.find(board, side, goal, first, budget=budget)) is not None:
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
-    found = yield from _searching(board, goal, side, key, budget, explain)
+    found = yield from _searching(board, goal, side, first, budget, explain)
     if found.proof is not None:
-        book.keep(found.proof, key, budget=budget)
+        book.keep(found.proof, first, budget=budget)
     return found
+
+
+def _first_move(board: chess.Board, side: chess.Color, move: MoveLike) -> chess.Move:
+    """Read the first move of a side, which must be to move."""
+    if side != board.turn:
+        reason = f"it is {SIDES[board.turn]}'s move, so {SIDES[side]} has no first move here"
+        raise IllegalMove(reason, text=str(move), fen=board.fen())
+    return read_move(board, move)
 
 
 def _searching(

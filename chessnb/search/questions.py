@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import Side
 from chessnb.board.turns import after_pass
+from chessnb.mistakes import checked
 from chessnb.proof import Goal, Mate
+from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.search.budget import BUDGET, Searching, finish
 from chessnb.search.prover import Outcome, proving
 
 
+@checked
 def keys(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> tuple[tuple[chess.Move, Outcome], ...]:
@@ -40,7 +44,7 @@ def finding_keys(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
     """Return the search that :func:`keys` runs."""
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
         outcome = yield from proving(board, goal, key=move, budget=budget)
@@ -49,6 +53,7 @@ def finding_keys(
     return tuple(sorted(found, key=lambda entry: entry[1].status != "proved"))
 
 
+@checked
 def mates(
     position: Position, *, within: int, budget: int = BUDGET
 ) -> tuple[tuple[chess.Move, Outcome], ...]:
@@ -62,11 +67,12 @@ def mates(
     return keys(position, Mate(within=within), budget=budget)
 
 
+@checked
 def fastest(
     position: Position,
     *,
     within: int,
-    attacker: chess.Color | None = None,
+    side: Side | None = None,
     budget: int = BUDGET,
 ) -> Outcome:
     """Find the fastest mate: proved within n moves, and searched for none within n - 1.
@@ -77,7 +83,7 @@ def fastest(
         The position.
     within : int
         The longest mate that is looked for.
-    attacker : chess.Color, optional
+    side : {"White", "Black"} or chess.Color, optional
         Who mates; the side to move if it is left out.
     budget : int
         Positions for each length.
@@ -88,17 +94,18 @@ def fastest(
         Its goal is the shortest mate that is not refuted: proved, or not
         settled.  False, with the goal `within`, if there is no mate.
     """
-    return finish(finding_fastest(position, within=within, attacker=attacker, budget=budget))
+    return finish(finding_fastest(position, within=within, attacker=side, budget=budget))
 
 
 def finding_fastest(
     position: Position,
     *,
     within: int,
-    attacker: chess.Color | None = None,
+    attacker: Side | None = None,
     budget: int = BUDGET,
 ) -> Searching[Outcome]:
     """Return the search that :func:`fastest` runs."""
+    whole_number("within", within, most=MOST_MOVES)
     for moves in range(1, within + 1):
         outcome = yield from proving(position, Mate(within=moves), attacker=attacker, budget=budget)
         if outcome.status != "false":
@@ -106,6 +113,7 @@ def finding_fastest(
     return outcome
 
 
+@checked
 def threat(position: Position, goal: Goal, *, budget: int = BUDGET) -> Outcome | None:
     """Ask what the side that is not to move would reach if the other side passed.
 
@@ -122,12 +130,13 @@ def finding_threat(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[Outcome | None]:
     """Return the search that :func:`threat` runs."""
-    passed = after_pass(board_of(position))
+    passed = after_pass(read_position(position))
     if passed is None:
         return None
     return (yield from proving(passed, goal, budget=budget))
 
 
+@checked
 def best_replies(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> tuple[tuple[chess.Move, Outcome], ...]:
@@ -155,7 +164,7 @@ def finding_best_replies(
     position: Position, goal: Goal, *, budget: int = BUDGET
 ) -> Searching[tuple[tuple[chess.Move, Outcome], ...]]:
     """Return the search that :func:`best_replies` runs."""
-    board = board_of(position)
+    board = read_position(position)
     found = []
     for move in sorted(board.legal_moves, key=chess.Move.uci):
         after = board.copy()

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
+from chessnb.board.sides import Side, read_side
+from chessnb.mistakes import checked
 from chessnb.proof import Mate, Refutation, Tries, check_refutation
 from chessnb.search import core
 from chessnb.search.budget import SLICE
@@ -16,9 +18,8 @@ FOR_EACH = 200_000
 """Positions for finding one reply."""
 
 
-def refute_mate(
-    position: Position, *, within: int, attacker: chess.Color | None = None
-) -> Refutation | None:
+@checked
+def refute_mate(position: Position, *, within: int, side: Side | None = None) -> Refutation | None:
     """Show that a side does not mate within so many moves, by a tree that was replayed.
 
     Parameters
@@ -26,8 +27,8 @@ def refute_mate(
     position : chess.Board, moment or str
         The position.
     within : int
-        The moves of the attacker.
-    attacker : chess.Color, optional
+        The moves of the side that does not mate.
+    side : {"White", "Black"} or chess.Color, optional
         The side that does not mate; the side to move if it is left out.
 
     Returns
@@ -46,19 +47,20 @@ def refute_mate(
     >>> refute_mate(rook, within=1).size, refute_mate(rook, within=2)
     (0, None)
     """
-    board = board_of(position).copy(stack=False)
-    side = board.turn if attacker is None else attacker
+    board = read_position(position).copy(stack=False)
+    attacker = read_side(side, default=board.turn)
+    goal = Mate(within=within)
     fen, left, first = board.fen(), within, ""
-    if board.turn != side:
-        if not (first := _reply(board, side, left) or ""):
+    if board.turn != attacker:
+        if not (first := _reply(board, attacker, left) or ""):
             return None
         board.push_uci(first)
     if board.legal_moves.count() ** (left - 1) > 4 * MOST_REPLIES:
         return None  # it would be too large: this is known before it is made
-    tries = _Growing(side).tries(board, left)
+    tries = _Growing(attacker).tries(board, left)
     if tries is None:
         return None
-    found = Refutation(fen=fen, attacker=side, goal=Mate(within=within), first=first, tries=tries)
+    found = Refutation(fen=fen, attacker=attacker, goal=goal, first=first, tries=tries)
     check_refutation(found)
     return found
 

@@ -19,17 +19,8 @@ from chessnb.proof import Mate, Proof, TooWild, gain_of, holds
 from chessnb.search import core
 from chessnb.search.budget import Searching, finish
 from chessnb.search.proof_book import ProofBook, book_of
-from chessnb.verdicts.judge import (
-    USUAL,
-    Depth,
-    Kind,
-    Measures,
-    Verdict,
-    game_over,
-    judging,
-    judging_all,
-    proved,
-)
+from chessnb.verdicts.depth import USUAL, Depth
+from chessnb.verdicts.judge import Kind, Measures, Verdict, game_over, judging, judging_all, proved
 
 INTERPRETED = 5_000
 """Positions for searching once more, where nothing was found and the search is not compiled."""
@@ -52,7 +43,8 @@ def keep_verdicts(moment: Moment, *, depth: Depth = USUAL) -> int:
     if book is None:
         return 0
     board = moment.board
-    found = [one for one in finish(judging_all(board, depth=depth)) if one.kind != "not settled"]
+    judged = finish(judging_all(board, depth=depth, measures=Measures.of(board)))
+    found = [one for one in judged if one.kind != "not settled"]
     book.keep_verdicts(board, {verdict.move.uci(): verdict_data(verdict) for verdict in found})
     return len(found)
 
@@ -119,6 +111,8 @@ def _proves(
         return isinstance(proof.goal, Mate) and holds(proof)
     gain = gain_of(proof.goal)
     measures = Measures.of(board)
+    if measures is None:
+        return False
     measure = (measures.gain if own else measures.loss).after(move)
     return gain is proof.goal and gain is not None and gain.measure == measure and holds(proof)
 
@@ -132,6 +126,6 @@ def _searched_again(board: chess.Board, verdict: Verdict) -> Searching[Verdict |
     depth = verdict.depth
     if not core.compiled:
         depth = replace(depth, budget=min(depth.budget, INTERPRETED))
-    again = yield from judging(board, verdict.move, depth=depth)
+    again = yield from judging(board, verdict.move, depth=depth, measures=Measures.of(board))
     open_only = again.kind == "not settled" and not core.compiled
     return verdict if again.kind == "nothing" or open_only else None

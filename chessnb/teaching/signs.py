@@ -24,7 +24,8 @@ from chessnb.proof.measure import Measure
 from chessnb.search.prover import prove
 from chessnb.search.questions import best_replies
 from chessnb.teaching.cell_code import after, before, call
-from chessnb.verdicts.judge import Depth, Verdict, verdict
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import Verdict, verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""
@@ -92,11 +93,7 @@ class Reader:
         if self.mating.get(not board.turn) or board.legal_moves.count() == 1:
             self.last = None  # there was nothing better, so the move is no mistake
             return tuple(_of_replies(moment))
-        try:
-            found = _judged(moment, board, move)
-        except TooWild:
-            self.last = None
-            return ()
+        found = _judged(moment, board, move)
         signs = [*self._of_verdict(moment, found), *self._long_mate(moment, found)]
         signs += _of_replies(moment)
         self.last = found
@@ -107,7 +104,7 @@ class Reader:
         left = self.mating.pop(board.turn, 0)
         if not left:
             return False
-        if prove(board, Mate(within=left), key=move, budget=LONG_BUDGET):
+        if prove(board, Mate(within=left), move=move, budget=LONG_BUDGET):
             self.mating[board.turn] = max(1, left - 1)
             return True
         return False
@@ -154,7 +151,10 @@ class Reader:
                     kind="missed",
                 )
                 return
-        measure = Measure.gain(board)
+        try:
+            measure = Measure.gain(board)
+        except TooWild:
+            return
         for points in (9, 8, 5, 3, TELLING_POINTS):
             goal = Gain(points=points, within=DEPTH.within, measure=measure)
             if prove(board, goal, budget=DEPTH.budget):
@@ -181,7 +181,7 @@ class Reader:
             return
         for moves in range(DEPTH.mate + 1, LONGEST_MATE + 1):
             goal = Mate(within=moves)
-            if prove(parent.board(), goal, key=move, budget=LONG_BUDGET):
+            if prove(parent.board(), goal, move=move, budget=LONG_BUDGET):
                 self._found_mate(not moment.turn, moves)
                 yield _mates(moment, moves)
                 return

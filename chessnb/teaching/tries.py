@@ -7,7 +7,7 @@ is all that is said of it; "not settled" is kept for a search that ran out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, Literal
 
 import chess
@@ -15,11 +15,11 @@ import chess
 from chessnb.board.sides import SIDES
 from chessnb.notation import write_line
 from chessnb.proof import TooWild, held
-from chessnb.proof.measure import Measure
 from chessnb.search.budget import Searching, finish
 from chessnb.search.proof_book import ProofBook
 from chessnb.teaching.kept_verdicts import finding_kept
-from chessnb.verdicts.judge import USUAL, Depth, Measures, Verdict, judging
+from chessnb.verdicts.depth import USUAL, Depth
+from chessnb.verdicts.judge import Measures, Verdict, judging
 from chessnb.verdicts.replies import how_deep
 
 AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
@@ -130,21 +130,20 @@ def judged(board: chess.Board, move: chess.Move, *, depth: Depth = USUAL) -> Sea
     Settling a balance cannot be cut into slices, so it gets few positions;
     where that is not enough, only mates are looked for.
     """
+    return (yield from judging(board, move, depth=depth, measures=_measures(board)))
+
+
+def _measures(board: chess.Board) -> Measures | None:
+    """Return what losses and gains are measured from; None where settling it would take long."""
     try:
         held(board, positions=SETTLING)
-        return (yield from judging(board, move, depth=depth, measures=Measures.of(board)))
     except TooWild:
-        pass
-    mating = yield from judging(board, move, depth=depth, measures=_BEYOND_REACH)
-    return replace(mating, kind="not settled") if mating.kind == "nothing" else mating
+        return None
+    return Measures.of(board)
 
 
 SETTLING = 2_000
 """Positions for settling what is won or lost before a try is judged."""
-
-_BEYOND_REACH = Measures(loss=Measure.number(100), gain=Measure.number(100))
-"""A measure by which nothing is won or lost: there are not so many points on a board."""
-
 
 # -- in words ----------------------------------------------------------------
 

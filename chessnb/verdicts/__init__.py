@@ -1,6 +1,7 @@
 """Verdicts: what a move does (``judge``), and what every reply to one does (``replies``)."""
 
-from chessnb.verdicts.judge import Depth, Verdict, verdict, verdicts
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import Verdict, verdict, verdicts
 from chessnb.verdicts.replies import ReplyTable, reply_table
 
 __all__ = ["Depth", "ReplyTable", "Verdict", "reply_table", "verdict", "verdicts"]

@@ -16,14 +16,15 @@ import chess
 
 from chessnb.board.naming import counted
 from chessnb.board.points import balance
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.findings.proof_lines import what_went
-from chessnb.notation import read_move, write_line, write_move
-from chessnb.proof import Gain, Mate, Measure, Proof
-from chessnb.proof.goals import MOST_MOVES, whole_number
+from chessnb.mistakes import checked
+from chessnb.notation import MoveLike, read_move, write_line, write_move
+from chessnb.proof import Gain, Mate, Measure, Proof, TooWild
 from chessnb.search import core
-from chessnb.search.budget import MOST_POSITIONS, SLICE, Paused, Searching, finish
+from chessnb.search.budget import SLICE, Paused, Searching, finish
 from chessnb.search.prover import Outcome, Status, ask, outcome_of, proving, running
+from chessnb.verdicts.depth import USUAL, Depth, read_depth
 
 Kind = Literal[
     "checkmate", "mates", "wins", "stalemate", "draw", "nothing", "loses", "mated", "not settled"
@@ -41,34 +42,6 @@ ORDER: tuple[Kind, ...] = (
     "loses",
     "mated",
 )
-
-
-@dataclass(frozen=True, kw_only=True)
-class Depth:
-    """How far verdicts look.
-
-    Attributes
-    ----------
-    mate : int
-        Mates within so many moves, for either side.
-    within : int
-        Material won or lost within so many moves of the side that wins it.
-    budget : int
-        Positions for each question.
-    """
-
-    mate: int = 3
-    within: int = 3
-    budget: int = 400_000
-
-    def __post_init__(self) -> None:
-        whole_number("mate", self.mate, most=MOST_MOVES)
-        whole_number("within", self.within, most=MOST_MOVES)
-        whole_number("budget", self.budget, most=MOST_POSITIONS)
-
-
-USUAL = Depth()
-"""How far verdicts look unless told otherwise."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -170,7 +143,8 @@ class Verdict:
         return self.kind in ("loses", "mated")
 
 
-def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL) -> Verdict:
+@checked
+def verdict(position: Position, move: MoveLike, *, depth: Depth = USUAL) -> Verdict:
     """Say what a move does.
 
     Parameters
@@ -198,9 +172,10 @@ def verdict(position: Position, move: str | chess.Move, *, depth: Depth = USUAL)
     >>> verdict(position, "Ra8#").words, verdict(position, "Ra7").words
     ('checkmate', 'no mate in 3, no loss within 3 moves')
     """
-    board = board_of(position)
-    played = read_move(board, move.uci() if isinstance(move, chess.Move) else move)
-    return finish(judging(board, played, depth=depth))
+    board = read_position(position)
+    played = read_move(board, move)
+    depth = read_depth(depth)
+    return finish(judging(board, played, depth=depth, measures=Measures.of(board)))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -219,9 +194,12 @@ class Measures:
     gain: Measure
 
     @classmethod
-    def of(cls, board: chess.Board) -> Measures:
-        """Measure a position."""
-        return cls(loss=Measure.loss(board), gain=Measure.gain(board))
+    def of(cls, board: chess.Board) -> Measures | None:
+        """Measure a position; None where so many captures can follow that nobody can."""
+        try:
+            return cls(loss=Measure.loss(board), gain=Measure.gain(board))
+        except TooWild:
+            return None
 
 
 def judging(
@@ -229,9 +207,12 @@ def judging(
     move: chess.Move,
     *,
     depth: Depth = USUAL,
-    measures: Measures | None = None,
+    measures: Measures | None,
 ) -> Searching[Verdict]:
-    """Return the search that :func:`verdict` runs; the move is legal."""
+    """Return the search that :func:`verdict` runs; the move is legal.
+
+    Without measures only mates are looked for, and the rest is not settled.
+    """
     after = board.copy()
     after.push(move)
     found = Verdict(fen=board.fen(), move=move, kind="nothing", line=(move,), depth=depth)
@@ -246,7 +227,8 @@ def judging(
         if won:
             return _told(found, won, "mates")
         open_question = won.status == "not settled"
-    measures = measures or Measures.of(board)
+    if measures is None:
+        return replace(found, kind="not settled")
     judged = yield from _judging_material(found, board, after, measures)
     if open_question and judged.kind == "nothing":  # then "no mate" would say too much
         return replace(found, kind="not settled")
@@ -444,6 +426,7 @@ def _fits(won: int, points: int) -> bool:
     return won == points or (points >= 5 and abs(won - points) == 1)
 
 
+@checked
 def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]:
     """Say what every legal move does, best first.
 
@@ -457,7 +440,9 @@ def verdicts(position: Position, *, depth: Depth = USUAL) -> tuple[Verdict, ...]
     Costs a few hundredths of a second for each move where the solver is
     compiled.
     """
-    return finish(judging_all(board_of(position), depth=depth))
+    board = read_position(position)
+    depth = read_depth(depth)
+    return finish(judging_all(board, depth=depth, measures=Measures.of(board)))
 
 
 FIRST_LOOK = 50_000
@@ -468,10 +453,9 @@ SECOND_LOOK = 2
 
 
 def judging_all(
-    board: chess.Board, *, depth: Depth = USUAL, measures: Measures | None = None
+    board: chess.Board, *, depth: Depth = USUAL, measures: Measures | None
 ) -> Searching[tuple[Verdict, ...]]:
     """Return the search that :func:`verdicts` runs."""
-    measures = measures or Measures.of(board)
     searches = {
         move: Paused(judging(board, move, depth=depth, measures=measures))
         for move in sorted(board.legal_moves, key=chess.Move.uci)

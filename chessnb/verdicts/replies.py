@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.naming import counted, to_move
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.findings import Finding, Record, content, escaped
@@ -16,9 +16,10 @@ from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
 from chessnb.notation import write_last_move, write_line, write_move
-from chessnb.proof import Measure
+from chessnb.proof import Measure, TooWild
 from chessnb.search.budget import Searching, finish
-from chessnb.verdicts.judge import USUAL, Depth, Measures, Verdict, judging_all
+from chessnb.verdicts.depth import USUAL, Depth
+from chessnb.verdicts.judge import Measures, Verdict, judging_all
 
 CAUTION = (
     "What is said to win or lose is proved. Where nothing wrong was found, "
@@ -326,14 +327,17 @@ def reply_table(
     return finish(making_reply_table(position, depth=depth))
 
 
-def _measures(board: chess.Board) -> Measures:
+def _measures(board: chess.Board) -> Measures | None:
     """Measure losses from what is on the board, where that is more than can be kept."""
-    return Measures(loss=Measure.hold(board), gain=Measure.gain(board))
+    try:
+        return Measures(loss=Measure.hold(board), gain=Measure.gain(board))
+    except TooWild:
+        return None
 
 
 def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
     """Return the search that :func:`reply_table` runs."""
-    board = board_of(position)
+    board = read_position(position)
     verdicts = yield from judging_all(board, depth=depth, measures=_measures(board))
     played = None
     if isinstance(position, Moment) and position.next is not None:

@@ -38,7 +38,8 @@ from chessnb.teaching.kept_verdicts import finding_kept, keep_verdicts
 from chessnb.teaching.printed_tree import indented, movetext
 from chessnb.teaching.revealed_tree import Reveal, RevealedTree
 from chessnb.teaching.tries import Answer, answering, judged
-from chessnb.verdicts.judge import Depth, Verdict
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import Verdict
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 
@@ -426,10 +427,6 @@ def _running_loop() -> asyncio.AbstractEventLoop | None:
 
 
 def _moment(lesson: Lesson, at: Moment | str | None) -> Moment:
-    if isinstance(at, Moment):
-        if at.lesson is not lesson:
-            raise LessonError(f"{at.label} belongs to another lesson")
-        return at
     if at is not None:
         return lesson.at(at)
     if lesson.game is None and lesson.positions:

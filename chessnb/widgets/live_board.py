@@ -25,7 +25,7 @@ from chessnb.diagrams import Diagram, Mark
 from chessnb.findings import Record, content, sealed
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
-from chessnb.notation import read_move
+from chessnb.notation import MoveLike, read_move
 from chessnb.notation.letter_choice import piece_letters, reading_language
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
@@ -183,8 +183,8 @@ class LiveBoard(anywidget.AnyWidget):
             self._trouble = ""
             self._publish()
 
-    def play(self, move: str | chess.Move) -> chess.Move:
-        """Play a move, given as text in any common notation, and return it.
+    def play(self, move: MoveLike) -> chess.Move:
+        """Play a move, given in any common notation, and return it.
 
         Raises
         ------
@@ -192,8 +192,7 @@ class LiveBoard(anywidget.AnyWidget):
             If it is not one legal move in the position shown.
         """
         with self._lock:
-            text = move.uci() if isinstance(move, chess.Move) else move
-            played = read_move(self._line.board(), text, language=self._line.language)
+            played = read_move(self._line.board(), move, language=self._line.language)
             self._line.push(played)
             self._undelivered.append((played, self._line.board()))
             self._publish()

@@ -11,15 +11,15 @@ import traitlets
 
 from chessnb import motifs
 from chessnb.board.naming import listed
-from chessnb.board.position import Position, board_of
+from chessnb.board.position import Position
 from chessnb.diagrams import diagram
 from chessnb.findings import escaped, sealed
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.motifs import Tag
 from chessnb.motifs.evidence import Tags
-from chessnb.motifs.registry import case_of
-from chessnb.notation import write_last_move, write_line
+from chessnb.motifs.move_tags import case_of
+from chessnb.notation import MoveLike, write_last_move, write_line
 from chessnb.notation.letter_choice import piece_letters
 from chessnb.proof import Gain, Mate
 from chessnb.widgets.display import come_alive
@@ -34,7 +34,7 @@ class MotifTags(anywidget.AnyWidget):
     position : chess.Board, moment or str
         A moment: the move that led there, in its line.  With `move`, the
         position before it.
-    move : str, optional
+    move : str or chess.Move, optional
         The move, where `position` is not a moment.
     geometric : bool
         Also show patterns that win nothing that is proved.
@@ -76,14 +76,13 @@ class MotifTags(anywidget.AnyWidget):
     def __init__(
         self,
         position: Position,
-        move: str | None = None,
+        move: MoveLike | None = None,
         *,
         geometric: bool = False,
         turned: bool = False,
         letters: str = "english",
         words: Mapping[str, str] | None = None,
     ) -> None:
-        board_of(position)  # what is no position is told before what is no move
         case = case_of(position, move)
         self.tags: tuple[Tag, ...] = motifs.tag(position, move, geometric=geometric)
         self._before, self._move = case.before, case.move

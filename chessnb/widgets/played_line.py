@@ -20,7 +20,7 @@ import chess
 
 from chessnb.board.playable import faults_of, playable
 from chessnb.diagrams import Mark
-from chessnb.errors import NotationError, PositionError
+from chessnb.errors import InputError, NotationError
 from chessnb.notation import read_move, write_last_move
 from chessnb.widgets.strokes import Strokes
 
@@ -184,7 +184,7 @@ class PlayedLine:
             return ""
         try:
             mark = _mark(step.get("mark"))
-        except PositionError as error:
+        except InputError as error:
             return error.reason
         (self.strokes.draw if step.get("kind") == "draw" else self.strokes.erase)(line, mark)
         return ""
@@ -222,5 +222,5 @@ class PlayedLine:
 def _mark(said: object) -> Mark:
     """Read the mark of a message."""
     if not isinstance(said, Mapping):
-        raise PositionError("a mark has a role and a square", given=repr(said))
+        raise InputError("a mark has a role and a square", given=said)
     return Mark(role=said.get("role"), square=said.get("square"), to=said.get("to"))  # type: ignore[arg-type]

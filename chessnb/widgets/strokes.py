@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from chessnb.diagrams import Mark
-from chessnb.errors import PositionError
+from chessnb.diagrams.marks import read_marks
 
 
 class Strokes:
@@ -45,13 +45,10 @@ class Strokes:
 
         Raises
         ------
-        PositionError
+        InputError
             If one of them is no mark.
         """
-        given = tuple(marks)
-        for mark in given:
-            if not isinstance(mark, Mark):
-                raise PositionError("a mark is written Mark(role=…, square=…)", given=repr(mark))
+        given = read_marks(marks)
         self._drawn.pop(line, None)
         if given:
             self._drawn[line] = given

@@ -1,10 +1,9 @@
 import chess
 import pytest
 
-from chessnb.board.pieces import Man, in_order, man_at, men_in_words
-from chessnb.board.squares import square_of
+from chessnb.board.pieces import Man, PieceKind, in_order, man_at, men_in_words, read_piece
 from chessnb.board.turns import seen_by
-from chessnb.errors import PositionError
+from chessnb.errors import InputError, PositionError
 
 
 def test_men_of_one_kind_are_named_together() -> None:
@@ -25,14 +24,30 @@ def test_the_dearest_comes_first_and_a_bishop_before_a_knight() -> None:
     assert [man.piece for man in in_order(men)] == ["Q", "R", "B", "N", "P"]
 
 
-@pytest.mark.parametrize("square", ["i1", "a9", "", "e44", 64, -1])
-def test_what_is_no_square_is_refused(square: chess.Square | str) -> None:
-    with pytest.raises(PositionError, match="a letter from a to h and a figure from 1 to 8"):
-        square_of(square)
+ROOKS = ["rook", "Rook", " ROOK ", "R", "r", "♖", "♜", chess.ROOK, chess.Piece(chess.ROOK, True)]
 
 
-def test_a_square_is_read_however_it_is_typed() -> None:
-    assert square_of(" E4 ") == chess.E4
+@pytest.mark.parametrize("piece", ROOKS, ids=repr)
+def test_a_piece_is_read_however_it_is_named(piece: PieceKind) -> None:
+    assert read_piece(piece) == chess.ROOK
+
+
+def test_every_piece_has_its_name_letter_and_figurines() -> None:
+    for kind in chess.PIECE_TYPES:
+        white, black = chess.Piece(kind, chess.WHITE), chess.Piece(kind, chess.BLACK)
+        names = [chess.piece_name(kind), white.symbol(), black.symbol()]
+        names += [white.unicode_symbol(), black.unicode_symbol()]
+        assert {read_piece(name) for name in names} == {kind}
+
+
+@pytest.mark.parametrize("given", ["horse", "", "X", "knights", 0, 7, True, None, 2.0, ["rook"]])
+def test_what_is_no_piece_is_refused(given: object) -> None:
+    with pytest.raises(InputError) as caught:
+        read_piece(given)  # type: ignore[arg-type]
+    assert str(caught.value) == (
+        f"a piece is 'king', 'queen', 'rook', 'bishop', 'knight' or 'pawn', not {given!r}"
+    )
+    assert caught.value.given is given
 
 
 def test_an_empty_square_holds_no_man() -> None:

@@ -1,14 +1,16 @@
 """What counts as a position, and what is wrong with one that does not."""
 
+import io
 import random
 import re
 from collections import Counter
 
 import chess
+import chess.pgn
 import pytest
 from boards import random_boards
 
-from chessnb.board.position import board_of
+from chessnb.board.position import read_position
 from chessnb.board.position_faults import what_is_wrong
 from chessnb.errors import PositionError
 from chessnb.lessons import Lesson
@@ -24,38 +26,44 @@ class Moment:
 def test_a_board_a_moment_and_a_fen_are_the_same_position():
     board = chess.Board()
     board.push_san("e4")
-    assert board_of(board) == board_of(Moment(board)) == board
-    assert board_of(board.fen()).fen() == board.fen()
-    assert board_of(" start ") == board_of("startpos") == chess.Board()
+    assert read_position(board) == read_position(Moment(board)) == board
+    assert read_position(board.fen()).fen() == board.fen()
+    assert read_position(" start ") == read_position("startpos") == chess.Board()
 
 
 def test_the_board_is_the_callers_own_and_keeps_its_moves():
     board = chess.Board()
     board.push_san("e4")
     for given in (board, Moment(board)):
-        own = board_of(given)
+        own = read_position(given)
         assert own.move_stack == board.move_stack
         own.push_san("e5")
         assert len(board.move_stack) == 1
 
 
+def test_a_node_of_a_game_stands_for_its_position():
+    game = chess.pgn.read_game(io.StringIO("1. e4 e5"))
+    assert read_position(game) == chess.Board()
+    assert read_position(game.end()).move_stack == list(game.mainline_moves())
+
+
 def test_four_fields_of_a_fen_are_enough_and_blanks_do_not_matter():
-    assert board_of("  4k3/8/8/8/8/8/8/4K3   b - -\n").fen() == "4k3/8/8/8/8/8/8/4K3 b - - 0 1"
+    assert read_position("  4k3/8/8/8/8/8/8/4K3   b - -\n").fen() == "4k3/8/8/8/8/8/8/4K3 b - - 0 1"
 
 
-@pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object])
+@pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object, Moment, Moment(7)])
 def test_what_is_no_position_is_refused(given):
     with pytest.raises(
         PositionError, match="a position is a board, a moment of a lesson, or a FEN"
     ):
-        board_of(given)
+        read_position(given)
 
 
 def test_a_position_that_cannot_come_about_is_taken_only_where_that_is_said():
     no_king = "4k3/8/8/8/8/8/8/8 w - - 0 1"
-    assert board_of(no_king, legal=False).fen() == no_king
+    assert read_position(no_king, legal=False).fen() == no_king
     with pytest.raises(PositionError) as caught:
-        board_of(no_king)
+        read_position(no_king)
     assert caught.value.given == no_king
 
 
@@ -63,10 +71,10 @@ def test_the_error_gives_back_what_was_given():
     """Also where a board would write the FEN without the field that is at fault."""
     given = "4k3/8/8/8/8/8/8/4K3 w - e6 0 1"
     with pytest.raises(PositionError) as caught:
-        board_of(given)
+        read_position(given)
     assert caught.value.given == given
     with pytest.raises(PositionError) as caught:
-        board_of(chess.Board(given))
+        read_position(chess.Board(given))
     assert caught.value.given == given
 
 
@@ -152,16 +160,16 @@ def test_a_fault_is_found_just_where_python_chess_finds_one_or_pawns_do_not_suff
 )
 def test_a_move_or_a_file_in_the_place_of_a_position_is_told_how_to_become_one(given, write):
     with pytest.raises(PositionError, match=re.escape(f"not a position: write {write}")):
-        board_of(given)
+        read_position(given)
 
 
 @pytest.mark.parametrize("given", ["hello", "8/8/8 e4", "k7", "e9", "28.", "", "Ne7 or Nf7"])
 def test_any_other_text_is_no_fen(given):
     with pytest.raises(PositionError, match=r"^this is not a FEN"):
-        board_of(given)
+        read_position(given)
 
 
 def test_a_lesson_in_the_place_of_a_position_is_told_how_to_name_one():
     lesson = Lesson.from_text("1. e4 e5")
     with pytest.raises(PositionError, match=r"write lesson\.after\('14\. Nd5'\), or lesson\.start"):
-        board_of(lesson)
+        read_position(lesson)

@@ -241,7 +241,7 @@ def test_saavedras_rook():
 def test_a_double_check_mates_though_both_checkers_hang():
     """Réti against Tartakower, Vienna 1910 (from memory): 9. Qd8+ Kxd8 10. Bg5+ and mate."""
     vienna = "rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9"
-    claim = claims.fastest_mate(vienna, moves=3)
+    claim = claims.fastest_mate(vienna, within=3)
     assert claim.proof.main_line[0].uci() == "d3d8"
     assert "No mate in 2: every try was replayed." in claim.caution
 
@@ -268,7 +268,7 @@ MATED = "R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1"
 STALEMATED = "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"
 ABOUT_MOVES_TO_COME = {
     "mates": {"within": 2},
-    "fastest_mate": {"moves": 2},
+    "fastest_mate": {"within": 2},
     "wins_material": {"at_least": 1, "within": 2},
     "mates_or_wins": {"mate": 2, "at_least": 1, "within": 2},
     "perpetual": {},
@@ -326,7 +326,7 @@ MORE = {
     "loses": {"move": "Kd1"},
     "zugzwang": {},
     "attacked": {"square": "e4"},
-    "guarded": {"square": "e4"},
+    "defended": {"square": "e4"},
     "pinned": {"square": "e4"},
     "material": {"says": "even"},
     "trapped": {"square": "e4"},

@@ -5,7 +5,7 @@ import pytest
 
 from chessnb import claims
 from chessnb.claims import ClaimError, FalseClaim
-from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
+from chessnb.errors import AmbiguousMove, IllegalMove, InputError, MalformedMove
 from chessnb.lessons import Lesson
 
 # Composed here: White opens the diagonal, Black mates on h4 (the shortest game that ends in mate).
@@ -46,9 +46,9 @@ def test_no_hint_where_the_other_side_does_not_either():
     assert "add side" not in caught.value.reason
 
 
-@pytest.mark.parametrize("side", ["Red", "", "w", 3, None.__class__])
+@pytest.mark.parametrize("side", ["Red", "", "x", 3, None.__class__])
 def test_a_side_is_white_or_black(side):
-    with pytest.raises(ClaimError, match="a side is “White” or “Black”, not"):
+    with pytest.raises(InputError, match="a side is 'White' or 'Black', not"):
         claims.mates(FOOLS.after("2. g4"), within=1, side=side)
 
 

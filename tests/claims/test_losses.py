@@ -110,7 +110,7 @@ def test_a_wall_of_pawns_is_not_said_to_be_no_draw():
     with pytest.raises(UnprovedClaim, match="every pawn is blocked"):
         claims.drawn(walled)
     with pytest.raises(FalseClaim):
-        claims.drawn(walled, by="stalemate")
+        claims.drawn(walled, rule="stalemate")
     with pytest.raises(FalseClaim):
         claims.drawn(walled.replace("4K3", "3RK3"))
 

@@ -20,15 +20,39 @@ def test_a_pin_to_a_man_that_is_worth_more():
     assert claim.words == "the bishop on f6 is pinned to the queen on d8 by the bishop on g5"
 
 
+@pytest.mark.parametrize("to", ["queen", " Queen ", "Q", "♛", chess.Piece(chess.QUEEN, False)])
+def test_a_piece_may_be_named_where_its_side_has_one(to):
+    assert claims.pinned(PINS, "f6", to=to) == claims.pinned(PINS, "f6", to="d8")
+
+
+def test_of_several_pieces_one_must_be_named():
+    rooks = "r3k1r1/8/8/8/8/8/n7/R3K3 b - - 0 1"
+    assert claims.pinned(rooks, "a2", to="a8")
+    with pytest.raises(claims.ClaimError) as caught:
+        claims.pinned(rooks, "a2", to="rook")
+    assert str(caught.value) == (
+        f"Black has two rooks: say which, to='a8' or to='g8' [{chess.Board(rooks).fen()}]"
+    )
+
+
 @pytest.mark.parametrize(
-    ("to", "example"),
-    [("queen", "to='d8'"), ("Bishop", "to='f6'"), ("rook", "to='d8'"), ("the queen", "to='d8'")],
+    ("to", "reason"),
+    [("rook", "Black has no rook to pin it to"), ("Bishop", "Black has no bishop to pin it to")],
 )
-def test_a_man_is_named_by_its_square(to, example):
+def test_a_piece_that_the_side_has_not_is_no_pin(to, reason):
+    """A man does not pin itself: the only bishop stands on f6."""
+    with pytest.raises(claims.FalseClaim) as caught:
+        claims.pinned(PINS, "f6", to=to)
+    assert caught.value.reason == reason
+
+
+@pytest.mark.parametrize("to", ["the queen", "", "z9", None, 64, ["d8"]])
+def test_what_is_neither_piece_nor_square_is_refused(to):
     with pytest.raises(claims.ClaimError) as caught:
         claims.pinned(PINS, "f6", to=to)
     assert str(caught.value) == (
-        f"to is “king” or the square of what stands behind, such as {example}; not {to!r}"
+        "to is “king”, another piece, or the square of what stands behind, such as to='d8';"
+        f" not {to!r}"
     )
 
 

@@ -44,7 +44,7 @@ start = lesson.start
 asked = [
     lambda: claims.mates("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1),
     lambda: claims.mates("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2),
-    lambda: claims.fastest_mate("7k/8/8/5K2/8/8/8/R7 w - - 0 1", moves=2),
+    lambda: claims.fastest_mate("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2),
     lambda: claims.mates("7k/8/8/5K2/8/8/8/R7 w - - 0 1", within=2, budget=40),
     lambda: claims.mates("start", within=4, budget=500),
     lambda: claims.wins_material(start, at_least=5, within=2, move="Nxc7+"),

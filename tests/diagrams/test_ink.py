@@ -3,14 +3,16 @@
 import itertools
 import json
 import math
+import re
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 from diagrams.raster import apart, filled, lines
 
 from chessnb.diagrams.ink import INK, INK_TEXT, number
 
-MARK_COLOURS = ("actor", "target", "force", "blocked", "lure", "last", "check")
+MARK_COLOURS = (*INK["marks"], *INK["events"])
 
 
 def luminance(colour: str) -> float:
@@ -28,6 +30,37 @@ def contrast(one: str, other: str) -> float:
 def test_the_text_is_the_file_that_ships():
     assert files("chessnb.diagrams").joinpath("ink.json").read_text("utf-8") == INK_TEXT
     assert json.loads(INK_TEXT) == INK
+
+
+def test_every_theme_has_every_colour():
+    names = {"ink", "paper", "tint", "man", *MARK_COLOURS}
+    assert all(set(theme) == names for theme in INK["themes"].values())
+
+
+def test_the_page_has_its_colours_in_both_themes_under_names_of_its_own():
+    light, dark = INK["page"]["light"], INK["page"]["dark"]
+    assert set(light) == set(dark)
+    # In a style sheet they are custom properties beside the colours of the themes.
+    assert not set(light) & {*INK["themes"]["light"], "black", "margin", "text", "soft", "focus"}
+
+
+def test_colours_stand_nowhere_else():
+    """A colour is changed in one file: no module and no style sheet writes one down."""
+    for path in Path(str(files("chessnb"))).rglob("*"):
+        if path.suffix in (".py", ".js", ".css"):
+            text = path.read_text(encoding="utf-8")
+            found = re.findall(r"#(?:[0-9a-fA-F]{6}|[0-9a-fA-F]{3})\b(?!\()", text)
+            assert not found, (path.name, found)
+
+
+def test_a_role_is_declared_whole():
+    """What it is called, how it is said, and where it lies; a stroke alone leads to a second square."""
+    for role, ink in INK["marks"].items():
+        assert ink["label"]
+        assert ink["layer"]
+        assert "{square}" in ink["said"]
+        assert ("{to}" in ink["said"]) == (ink["shape"] == "stroke"), role
+    assert len({ink["layer"] for ink in INK["marks"].values()}) == len(INK["marks"])
 
 
 def test_all_twelve_men_are_there_and_each_is_drawn_otherwise():

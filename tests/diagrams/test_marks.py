@@ -9,12 +9,13 @@ import pytest
 from diagrams.raster import Pixels, apart, inked
 
 from chessnb.diagrams import Mark, diagram
-from chessnb.diagrams.ink import INK
-from chessnb.diagrams.marks import ROLES, STROKES, double_ring, over_men, under_men, underline
+from chessnb.diagrams.ink import INK, number
+from chessnb.diagrams.marks import ROLES, STROKES, event, over_men, under_men
 from chessnb.diagrams.pen import Pen
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 
 EMPTY = "4k3/8/8/8/8/8/8/4K3 w - - 0 1"
+BOARD = INK["board"]
 
 
 def strokes(svg: str, role: str) -> list[dict[str, str]]:
@@ -33,27 +34,28 @@ def points(path: str) -> list[tuple[float, float]]:
 
 
 def middle(square: str, *, turned: bool = False) -> tuple[float, float]:
-    """Where a square's middle is, worked out by hand from the printed measures."""
+    """Where a square's middle is, worked out from the measures of the board."""
     column, row = "abcdefgh".index(square[0]), 8 - int(square[1])
     if turned:
         column, row = 7 - column, 7 - row
-    return 22 + 45 * column + 22.5, 14 + 45 * row + 22.5
+    side = BOARD["square"]
+    return BOARD["left"] + side * (column + 0.5), BOARD["top"] + side * (row + 0.5)
 
 
 @pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize("role", ["actor", "target", "lure"])
+@pytest.mark.parametrize("role", [role for role in ROLES if role not in STROKES])
 def test_a_mark_on_a_square_is_drawn_within_that_square(role, turned):
     (stroke,) = strokes(drawn(Mark(role=role, square="c6"), turned=turned), role)
     centre = middle("c6", turned=turned)
     for x, y in points(stroke["d"]):
-        assert abs(x - centre[0]) < 22.5
-        assert abs(y - centre[1]) < 22.5
+        assert abs(x - centre[0]) < BOARD["square"] / 2
+        assert abs(y - centre[1]) < BOARD["square"] / 2
 
 
 def pictures(end: str) -> dict[str, Pixels]:
     """Return every mark on c3 (strokes go to `end`) as pixels, 45 for each square."""
     pen = Pen(theme="print")
-    drawings = {"last": underline(pen, chess.C3), "check": double_ring(pen, chess.C3)}
+    drawings = {name: event(pen, name, chess.C3) for name in INK["events"]}
     for role in ROLES:
         mark = Mark(role=role, square="c3", to=end if role in STROKES else None)
         drawings[role] = under_men(pen, [mark]) + over_men(pen, [mark])
@@ -62,7 +64,7 @@ def pictures(end: str) -> dict[str, Pixels]:
 
 def ink_of(drawing: str, role: str) -> Pixels:
     """Return the pixels under the pen, without the rims of paper."""
-    wide = f'stroke-width="{INK["marks"][role]["width"]}"'
+    wide = f'stroke-width="{(INK["marks"] | INK["events"])[role]["width"]}"'
     paths = re.findall(rf'd="([^"]*)"[^>]*{wide}(?: stroke-dasharray="([\d. ]+)")?', drawing)
     assert paths, role
     touched: Pixels = {}
@@ -104,7 +106,7 @@ def test_a_line_of_force_points_at_its_target(start, end, turned):
         return ((point[0] - goal[0]) ** 2 + (point[1] - goal[1]) ** 2) ** 0.5
 
     assert tip == again
-    assert away(tip) < 22.5
+    assert away(tip) < BOARD["square"] / 2
     assert away(tip) < away(wing)
     assert away(wing) == pytest.approx(away(other), abs=0.2)
     assert away(tip) < away(tail)
@@ -125,18 +127,22 @@ def test_marks_do_not_depend_on_the_order_in_which_roles_are_given():
 def test_a_check_rings_the_king_twice_and_no_check_does_not():
     checked = diagram("4k3/8/8/8/8/8/4r3/4K3 w - - 0 1").svg(theme="print")
     calm = diagram("4k3/8/8/8/8/8/3r4/4K3 b - - 0 1").svg(theme="print")
-    assert checked.count("a21.2 21.2") == 4  # two half circles, each over its rim of paper
-    assert checked.count("a17.8 17.8") == 4
-    assert "a21.2" not in calm
+    for radius in (INK["events"]["check"]["radius"], INK["events"]["check"]["inner"]):
+        arc = f"a{number(radius)} {number(radius)}"
+        assert checked.count(arc) == 4  # two half circles, each over its rim of paper
+        assert arc not in calm
 
 
 def test_the_last_move_underlines_its_two_squares():
     board = chess.Board()
     move = board.push_san("Nf3")
     lines = strokes(diagram(board, last_move=move).svg(theme="light"), "last")
-    lines = [line["d"] for line in lines if re.fullmatch(r"M[\d.]+ [\d.]+h38", line.get("d", ""))]
+    ink, half = INK["events"]["last"], BOARD["square"] / 2
+    lines = [
+        line["d"] for line in lines if re.fullmatch(r"M[\d.]+ [\d.]+h[\d.]+", line.get("d", ""))
+    ]
     starts = [points(line)[0] for line in lines]
-    assert [(x + 19, y - 42.8 + 22.5) for x, y in starts] == [
+    assert [(x - ink["inset"] + half, y - ink["drop"] + half) for x, y in starts] == [
         pytest.approx(middle("g1")),
         pytest.approx(middle("f3")),
     ]
@@ -153,18 +159,22 @@ def test_the_last_move_is_not_guessed():
     [
         ({"role": "star", "square": "e4"}, "a mark's role is one of actor, target"),
         ({"role": "actor", "square": "i9"}, "a square is a letter from a to h"),
-        ({"role": "actor", "square": 28}, "such as 'e4'"),
+        ({"role": "actor", "square": 64}, "such as 'e4'"),
         ({"role": "force", "square": "e4"}, "say where it ends"),
         ({"role": "force", "square": "e4", "to": "e9"}, "a square is a letter from a to h"),
         ({"role": "blocked", "square": "e4", "to": "e4"}, "two different squares"),
-        ({"role": "lure", "square": "e4", "to": "e5"}, "only 'force' and 'blocked' go to another"),
+        ({"role": "lure", "square": "e4", "to": "e5"}, "is on one square; only 'force' and"),
     ],
 )
 def test_a_wrong_mark_is_refused_in_words(fields, words):
-    with pytest.raises(PositionError, match=re.escape(words)):
+    with pytest.raises(InputError, match=re.escape(words)):
         Mark(**fields)
 
 
 def test_what_is_not_a_mark_is_refused():
-    with pytest.raises(PositionError, match="a mark is written Mark"):
+    with pytest.raises(InputError, match="a mark is written Mark"):
         diagram(EMPTY, marks=["e4"])
+
+
+def test_marks_of_one_square_are_equal_however_it_is_given():
+    assert Mark(role="force", square=chess.E4, to="E5 ") == Mark(role="force", square="e4", to="e5")

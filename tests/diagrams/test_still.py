@@ -8,7 +8,7 @@ import chess
 import pytest
 
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.errors import PositionError
+from chessnb.errors import InputError, PositionError
 from chessnb.findings import CLOSING, OPENING
 
 FULL = Diagram(
@@ -112,7 +112,7 @@ def test_a_pass_is_no_last_move():
 
 @pytest.mark.parametrize("text", ["e2", "0000", "P@e4", "Nf3", "e2e9", ""])
 def test_a_last_move_that_is_none_is_refused(text):
-    with pytest.raises(PositionError, match=re.escape("such as 'g1f3'")):
+    with pytest.raises(InputError, match=re.escape("such as 'g1f3'")):
         Diagram(fen=chess.STARTING_FEN, last_move=text)
 
 
@@ -133,5 +133,28 @@ def test_sizes_out_of_bounds_are_refused(size):
 
 
 def test_an_unknown_theme_is_refused():
-    with pytest.raises(ValueError, match="not one of auto, light, dark, print"):
+    with pytest.raises(
+        InputError, match="a theme is 'auto', 'light', 'dark' or 'print', not 'sepia'"
+    ):
         diagram("start").svg(theme="sepia")
+
+
+@pytest.mark.parametrize(
+    "move", ["Nf3", "Ng1-f3", "g1f3", "knight to f3", chess.Move.from_uci("g1f3")]
+)
+def test_the_last_move_is_read_in_any_notation_where_the_moves_are_known(move):
+    board = chess.Board()
+    board.push_san("Nf3")
+    assert diagram(board, last_move=move).last_move == "g1f3"
+
+
+def test_where_the_moves_are_not_known_the_last_move_is_two_squares():
+    with pytest.raises(InputError, match="written by its two squares"):
+        diagram("start", last_move="Nf3")
+    assert diagram("start", last_move="g1f3").last_move == "g1f3"
+
+
+def test_a_diagram_keeps_a_position_and_a_last_move_by_their_names():
+    move = chess.Move.from_uci("e2e1")
+    made = Diagram(fen=chess.Board("8/8/8/8/8/8/8/4K2k b - -"), last_move=move)
+    assert made == Diagram(fen="8/8/8/8/8/8/8/4K2k b - -", last_move="e2e1")

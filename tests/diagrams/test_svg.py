@@ -11,7 +11,6 @@ from diagrams.raster import lines
 
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.diagrams.ink import INK
-from chessnb.diagrams.marks import ROLES
 
 THEMES = ["auto", "light", "dark", "print"]
 SVG = "{http://www.w3.org/2000/svg}"
@@ -214,8 +213,7 @@ def test_what_a_dashed_stroke_is_seen_through_stays_whole():
     ]
     svg = diagram("4k3/8/8/8/3N4/8/8/4K3 w - - 0 1", marks=marks).svg(theme="light")
     colours = INK["themes"]["light"]
-    places = [svg.rindex(f'stroke="{colours[role]}"') for role in ROLES]
+    places = {mark.role: svg.rindex(f'stroke="{colours[mark.role]}"') for mark in marks}
     first, last = svg.index('-bK" x='), svg.rindex('-wK" x=')
-    below = dict(zip(ROLES, places, strict=True))
-    assert below.pop("force") > last
-    assert max(below.values()) < first
+    assert places.pop("force") > last
+    assert max(places.values()) < first

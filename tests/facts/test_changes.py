@@ -4,7 +4,7 @@ import chess
 import pytest
 from boards import random_boards
 
-from chessnb.errors import IllegalMove
+from chessnb.errors import IllegalMove, MalformedMove
 from chessnb.facts import Changes, Man, castling, changes, exchange, files, pawns, pressure
 
 Compared = list[tuple[chess.Board, chess.Board, Changes]]
@@ -64,10 +64,16 @@ def may_take(board: chess.Board, start: chess.Square, end: chess.Square) -> bool
 
 
 def test_an_illegal_move_is_refused() -> None:
-    with pytest.raises(IllegalMove, match="not a legal move here"):
+    with pytest.raises(IllegalMove, match="the pawn on e2 cannot reach e5"):
         changes("start", chess.Move.from_uci("e2e5"))
-    with pytest.raises(IllegalMove):
+    with pytest.raises(MalformedMove, match="a pass is no move of chess"):
         changes("start", chess.Move.null())
+
+
+def test_a_move_is_taken_in_every_form() -> None:
+    wanted = changes("start", chess.Move.from_uci("e2e4"))
+    for given in ("e4", "e2-e4", "e2e4", "pawn to e4"):
+        assert changes("start", given) == wanted
 
 
 def test_men_are_where_the_fields_say(random_changes: Compared) -> None:
@@ -237,7 +243,7 @@ def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
     threats = offers = parries = 0
     for before, after, found in random_changes:
         for gain in found.threatens:
-            assert exchange(after, gain.man.square, by=found.side).gain == gain.points
+            assert exchange(after, gain.man.square, side=found.side).gain == gain.points
             assert exchange(before, gain.man.square).gain < gain.points
             threats += 1
         for gain in found.offers:
@@ -245,7 +251,7 @@ def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
             offers += 1
         for man in found.parries:
             start = chess.square_name(origin(found, man))
-            assert exchange(before, start, by=not found.side).gain > 0
+            assert exchange(before, start, side=not found.side).gain > 0
             assert exchange(after, man.square).gain == 0
             parries += 1
         if after.is_check():

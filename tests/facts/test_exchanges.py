@@ -68,14 +68,14 @@ def test_the_gain_is_nothing_where_one_had_better_not_begin() -> None:
 
 
 def test_the_other_side_may_begin_as_if_the_side_to_move_passed() -> None:
-    found = exchange("4k3/8/4p3/3p4/2P5/8/8/4K3 w - - 0 1", "c4", by=chess.BLACK)
+    found = exchange("4k3/8/4p3/3p4/2P5/8/8/4K3 w - - 0 1", "c4", side=chess.BLACK)
     assert (found.side, found.gain, found.sequence) == (chess.BLACK, 1, ("dxc4",))
 
 
 def test_in_check_the_side_to_move_cannot_pass() -> None:
     fen = "4k3/8/8/3p4/2P5/8/4r3/4K3 w - - 0 1"
     with pytest.raises(PositionError, match="in check and cannot pass"):
-        exchange(fen, "c4", by=chess.BLACK)
+        exchange(fen, "c4", side=chess.BLACK)
     assert exchange(fen, "c4").started is None
 
 
@@ -140,7 +140,7 @@ def test_the_board_is_left_alone() -> None:
     board = chess.Board("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1")
     before = board.copy()
     exchange(board, "d5")
-    exchange(board, "c4", by=chess.BLACK)
+    exchange(board, "c4", side=chess.BLACK)
     assert board == before
 
 

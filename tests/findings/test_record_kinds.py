@@ -64,9 +64,8 @@ def words_of_the_guide() -> set[str]:
     (written,) = FENCE.findall(GUIDE.read_text(encoding="utf-8"))
     kinds = written.partition("Kinds and their fields")[2]
     first = [line for line in kinds.splitlines() if re.match(r"  \S", line)]
-    statuses = re.findall(
-        r"^  ((?:\w| (?! ))+)  ", written.partition("How it is known")[2], re.MULTILINE
-    )
+    section = written.partition("How it is known")[2].partition("Kinds and their fields")[0]
+    statuses = re.findall(r"^  ((?:\w| (?! ))+)  ", section, re.MULTILINE)
     return set(re.findall(r"[a-z-]+", " ".join((*first, *statuses)))) | {
         "white", "black", "kingside", "queenside",
     }  # fmt: skip
@@ -154,8 +153,10 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
          "9. | material | white P | white 1 points | rules"),
         (lambda: facts.exchange(FORK, "e7"), "1. | exchange | e7 | white | none | rules"),
         (lambda: LESSON.after("4. Qxf7#").changes(),
-         "4. Qxf7# | changes | takes Pf7 | checkmate | attacks Bf8 Pd7 Pg7 | uncovers Bf8 | "
-         "parries Qf7 | ends castling black kingside | ends castling black queenside | rules"),
+         "4. Qxf7# | changes | takes Pf7 | checkmate | rules"),
+        (lambda: LESSON.after("3. Qh5").changes(),
+         "3. Qh5 | changes | attacks Pe5 Pf7 Ph7 | pins Pf7 | undefended Qh5 Bc1 Pc2 | "
+         "threatens Pf7 1 points | rules"),
         (lambda: reply_table(LESSON.after("3... Nf6").board, mate=1, within=1).record.fields[:2],
          "('43', 'checkmate: Qxf7#')"),
         (lambda: charts.pressure_on("f7", start=LESSON.start, end=LESSON.after("3. Qh5")),
@@ -163,7 +164,8 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
         (lambda: motifs.tag(FORK, "Nc7+"),
          "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 5 points | proved"),
         (lambda: motifs.tags("4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1"),
-         "1. | tactic | absolute pin | white | by Bb5 | on Nc6 | 3 points | proved"),
+         "1. | tactic | absolute pin | white | by Bb5 | on Nc6 Ke8 | 3 points | proved\n"
+         "1. | tactic | hanging piece | white | on Nc6 | 3 points | proved"),
         (lambda: claims.material("start", "even"), "1. | material | even | rules"),
         (lambda: claims.attacked(FORK, "c7", by=1), "1. | attacked | c7 | attackers 1 | rules"),
         (lambda: claims.cannot_castle("start", "kingside"),

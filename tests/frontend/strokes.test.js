@@ -3,14 +3,16 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 
-import { isDrawn, readStrokes, strokeNews, strokeWords, without } from "../../chessnb/widgets/frontend/strokes.js";
+import { LINES, ROLES } from "../../chessnb/widgets/frontend/marks.js";
+import { INK } from "../../chessnb/widgets/frontend/pen.js";
+import { isDrawn, readStrokes, strokeNews, strokeOf, strokeWords, without } from "../../chessnb/widgets/frontend/strokes.js";
 import { sayer } from "../../chessnb/widgets/frontend/words.js";
 
 /** @typedef {import("../../chessnb/widgets/frontend/marks.js").Mark} Mark */
 
 const say = sayer();
 /** @type {import("../../chessnb/widgets/frontend/strokes.js").Roles} */
-const ROLES = { line: "force", square: "actor" };
+const CHOSEN = { line: "force", square: "actor" };
 /** @param {Mark["role"]} role @param {string} square @param {string | null} [to] @returns {Mark} */
 const mark = (role, square, to = null) => ({ role, square, to });
 const LINE = mark("force", "c3", "f6");
@@ -31,7 +33,7 @@ for (const [text, expected] of /** @type {[string, Mark[]][]} */ ([
   [", ;", []],
   ["<img>", []],
 ])) {
-  test(`"${text}" is ${expected.length} strokes`, () => assert.deepEqual(readStrokes(text, ROLES), expected));
+  test(`"${text}" is ${expected.length} strokes`, () => assert.deepEqual(readStrokes(text, CHOSEN), expected));
 }
 
 test("the roles that were chosen are drawn", () => {
@@ -46,6 +48,21 @@ test("a dashed line lies on a line of force, a ring does not lie on ticks", () =
   assert.equal(isDrawn([LINE], dashed), false);
   assert.equal(isDrawn([LINE], mark("force", "f6", "c3")), false, "the way back is another line");
   assert.equal(isDrawn([{ role: "actor", square: "f6" }], RING), true, "Python may leave the end out");
+});
+
+test("every mark has a word on its button and words of its own", () => {
+  for (const role of ROLES) {
+    assert.equal(say(role), INK.marks[role].label);
+    const stroke = strokeOf("a1", LINES.includes(role) ? "h8" : "a1", { line: role, square: role });
+    assert.match(strokeWords(stroke, say), LINES.includes(role) ? /a1.*h8/ : /a1$/);
+  }
+});
+
+test("the words of a mark can be translated", () => {
+  const german = sayer({ force: "Linie", markForce: "Linie von {square} nach {to}" });
+  assert.equal(german("force"), "Linie");
+  assert.equal(strokeWords(LINE, german), "Linie von c3 nach f6");
+  assert.equal(german("lure"), "lure", "what is missing stays English");
 });
 
 test("strokes are said", () => {

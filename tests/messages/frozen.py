@@ -80,11 +80,11 @@ def answer_to_move(margin, written):
 
 def answer_to_position(_, written):
     """Return the error that a text given as a position raises."""
-    from chessnb.board.position import board_of
+    from chessnb.board.position import read_position
     from chessnb.errors import PositionError
 
     try:
-        board_of(written)
+        read_position(written)
     except PositionError as error:
         return f"{error.reason}: write {error.instead}" if error.instead else error.reason
     return "no error, it is a position"

@@ -10,6 +10,7 @@ from typing import Any
 from chessnb import motifs
 from chessnb.motifs import Example, Motif
 from chessnb.notebooks import code_cell, markdown_cell, new_notebook, run_notebook, write_notebook
+from motifs.scoring import UNPROVED
 
 PLACE = Path(__file__).parents[2] / "notebooks" / "motifs.ipynb"
 
@@ -49,18 +50,18 @@ def section(motif: Motif) -> list[Any]:
         words = f"*{title}: {example.why}.*"
         cells.append(markdown_cell(f"{name}: {key} in words", words))
         cell = code_cell(f"{name}: {key}", source(motif, example), collapsed=False)
-        if not example.shows and motif.name != "threat":
+        if not example.shows and motif.name not in UNPROVED:
             cell["metadata"]["tags"] = ["raises-exception"]
         cells.append(cell)
     return cells
 
 
 def source(motif: Motif, example: Example) -> str:
-    """Return the claim of an example; a threat has won nothing yet, so it is only looked for."""
+    """Return the claim of an example; what is never proved to win is only looked for."""
     fen, line = json.dumps(example.fen), json.dumps(example.moves)
-    if motif.name == "threat":
+    if motif.name in UNPROVED:
         asked = f"motifs.tag(\n    {fen},\n    line={line},\n    geometric=True,\n)"
-        return f'{asked}.named("threat")'
+        return f'{asked}.named("{motif.name}")'
     board, before = fen, ""
     if example.led:
         pushed = "".join(f'board.push_san("{san}")\n' for san in example.led.split())

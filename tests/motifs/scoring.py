@@ -27,24 +27,20 @@ TWELVE = {
 }  # fmt: skip
 """The motifs that teachers use most, and the names of their tags."""
 
-REST = {
-    name: (name,)
-    for name in (
-        "hanging piece", "battery", "x-ray", "interference", "in-between move", "desperado",
-        "trapped piece", "sacrifice", "threat", "windmill", "underpromotion", "perpetual check",
-        "stalemate trick", "zugzwang",
-    )
-}  # fmt: skip
-"""The other motifs; a threat is never sound, so it is asked for with the geometric tags."""
-
 NAMES = frozenset(name for group in TWELVE.values() for name in group)
+
+REST = {name: (name,) for name in motifs.names() if name not in NAMES}
+"""The other motifs, each with labels in `gold_rest`."""
+
+UNPROVED = frozenset(motif.name for motif in motifs.MOTIFS if motif.proving == "nothing")
+"""Those that are never sound, and so are asked for with the geometric tags."""
 
 
 @cache
 def tagged(label: Label) -> tuple[motifs.Tag, ...]:
     """Return the sound tags of a labelled move."""
     asked = {*label.must, *label.may, *label.never}
-    return motifs.tag(label.board, line=label.line, geometric="threat" in asked)
+    return motifs.tag(label.board, line=label.line, geometric=bool(UNPROVED & asked))
 
 
 @dataclass

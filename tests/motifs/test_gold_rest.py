@@ -11,7 +11,7 @@ from chessnb.claims import FalseClaim, shows
 from chessnb.notation import read_line
 from chessnb.proof import check
 from motifs.gold_rest import LABELS, TORRE_LASKER
-from motifs.scoring import REST, rows_of_the_rest, score_rest, tagged
+from motifs.scoring import REST, UNPROVED, rows_of_the_rest, score_rest, tagged
 from motifs.test_mirror import changed_by, left_to_right, moved_by, over_colours
 
 NAMED = [f"{(label.must or label.never)[0]}: {label.why}" for label in LABELS]
@@ -47,7 +47,7 @@ def test_label_in_the_mirror(label, flip):
             return  # castling has no mirror image
         board = board.copy(stack=False)
     moves = [moved_by(move, flip) for move in read_line(board, label.line)]
-    tags = motifs.tag(changed_by(board, flip), line=moves, geometric="threat" in asked)
+    tags = motifs.tag(changed_by(board, flip), line=moves, geometric=bool(UNPROVED & asked))
     assert {tag.motif for tag in tags} & asked == set(label.must)
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from chessnb import motifs
 from chessnb.notation import read_line
 from motifs.gold import LABELS
-from motifs.scoring import tagged
+from motifs.scoring import UNPROVED, tagged
 
 
 def described(tags, flip):
@@ -111,7 +111,7 @@ def test_examples_of_all_motifs(flip):
                 continue
             line = read_line(board, example.moves)
             moves = tuple(moved_by(move, flip) for move in line)
-            geometric = motif.name == "threat"
+            geometric = motif.name in UNPROVED
             found = motifs.tag(changed_by(board, flip), line=moves, geometric=geometric)
             changed = {tag.motif for tag in found}
             assert (motif.name in changed) == example.shows, (motif.name, example)

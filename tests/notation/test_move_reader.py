@@ -215,3 +215,45 @@ def test_the_reason_is_true_for_random_illegal_moves():
             else:
                 raise AssertionError(f"{move} in {board.fen()}: {reason}")
     assert all(said.values()), said
+
+
+# -- python-chess's own moves -----------------------------------------------------------------
+
+
+def test_a_legal_move_stands_for_itself():
+    for board in random_boards(60, seed=17):
+        for move in board.legal_moves:
+            assert read_move(board, move) == move
+
+
+@pytest.mark.parametrize(("rook", "king"), [("e1h1", "e1g1"), ("e1a1", "e1c1")])
+def test_castling_by_the_rooks_square_is_the_boards_own_castling(rook, king):
+    board = "4k3/8/8/8/8/8/8/R3K2R w KQ - 0 1"
+    assert read_move(board, chess.Move.from_uci(rook)) == chess.Move.from_uci(king)
+    assert read_move(board, chess.Move.from_uci(king)) == chess.Move.from_uci(king)
+
+
+@pytest.mark.parametrize(
+    ("uci", "kind", "part"),
+    [
+        ("f1b5", IllegalMove, "the bishop on f1 cannot reach b5"),
+        ("e7e5", IllegalMove, "it is White's move"),
+        ("0000", MalformedMove, "a pass is no move of chess"),
+        ("N@f3", MalformedMove, "this is not a move"),
+    ],
+)
+def test_a_move_that_is_not_legal_gets_the_reason(uci, kind, part):
+    with pytest.raises(kind, match=part) as caught:
+        read_move("start", chess.Move.from_uci(uci))
+    assert caught.value.text == uci
+
+
+def test_a_pawn_that_becomes_nothing_is_asked_what_it_becomes():
+    with pytest.raises(AmbiguousMove, match="the pawn becomes a piece on e8"):
+        read_move("7k/4P3/8/8/8/8/8/4K3 w - - 0 1", chess.Move.from_uci("e7e8"))
+
+
+@pytest.mark.parametrize("given", [None, 7, 12.5, b"e4", ["e4"], chess.E4, object(), chess.Move])
+def test_what_is_neither_text_nor_move_is_refused(given):
+    with pytest.raises(MalformedMove, match=r"a move is a text, such as 'Nf3', or a chess\.Move"):
+        read_move("start", given)

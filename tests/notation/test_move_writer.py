@@ -6,7 +6,15 @@ import chess
 import pytest
 from boards import random_boards
 
-from chessnb.notation import Form, read_line, read_move, write_line, write_move
+from chessnb.errors import IllegalMove, InputError
+from chessnb.notation import (
+    Form,
+    read_line,
+    read_move,
+    write_last_move,
+    write_line,
+    write_move,
+)
 
 
 @pytest.mark.parametrize("form", get_args(Form))
@@ -60,3 +68,31 @@ def test_lines_of_random_games_read_back():
     for board in random_boards(40, seed=3):
         text = write_line(board.root(), board.move_stack)
         assert list(read_line("start", text)) == board.move_stack
+
+
+def test_a_move_and_a_line_are_written_however_they_are_given():
+    for given in ("Nf3", "Ng1-f3", "g1f3", "knight to f3", chess.Move.from_uci("g1f3")):
+        assert write_move("start", given) == "Nf3"
+        assert write_line("start", [given, "e5"]) == "1. Nf3 e5"
+    assert write_line("start", "Nf3 e5") == "1. Nf3 e5"
+    assert write_move("start", chess.Move.null()) == "--"
+
+
+def test_what_cannot_be_played_is_not_written():
+    with pytest.raises(IllegalMove, match="the bishop on f1 cannot reach b5"):
+        write_move("start", chess.Move.from_uci("f1b5"))
+    with pytest.raises(IllegalMove):
+        write_line("start", ["e4", "e4"])
+
+
+def test_the_last_move_is_written_of_whatever_stands_for_a_position():
+    board = chess.Board()
+    assert write_last_move(board) == write_last_move("start") == ""
+    board.push_san("e4")
+    assert write_last_move(board) == "1. e4"
+    assert board.move_stack
+
+
+def test_an_unknown_form_is_told_the_forms():
+    with pytest.raises(InputError, match=r"^a form is 'san', .* or 'spoken', not 'SAN'$"):
+        write_move("start", "e4", form="SAN")

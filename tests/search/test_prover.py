@@ -4,6 +4,7 @@ import chess
 import pytest
 
 from chessnb.board.points import balance
+from chessnb.errors import IllegalMove
 from chessnb.proof import (
     BrokenProof,
     Gain,
@@ -152,14 +153,26 @@ def test_the_longest_goal_has_room(goal):
 
 
 def test_a_first_move_must_be_a_legal_move_of_the_attacker():
-    with pytest.raises(ValueError, match="a1b8 is no legal move"):
-        prove(BACK_RANK, Mate(within=1), key=chess.Move.from_uci("a1b8"))
-    with pytest.raises(ValueError, match="a1a8 is no legal move"):
-        prove(BACK_RANK, Mate(within=1), attacker=chess.BLACK, key=chess.Move.from_uci("a1a8"))
+    with pytest.raises(IllegalMove, match="the rook on a1 cannot reach b8"):
+        prove(BACK_RANK, Mate(within=1), move=chess.Move.from_uci("a1b8"))
+    with pytest.raises(IllegalMove, match="it is White's move, so Black has no first move here"):
+        prove(BACK_RANK, Mate(within=1), side=chess.BLACK, move=chess.Move.from_uci("a1a8"))
+
+
+@pytest.mark.parametrize("goal", ["mate", None, Mate, 3])
+def test_what_is_no_goal_is_refused(goal):
+    with pytest.raises(GoalError, match=r"a goal is such as Mate\(within=3\), not "):
+        prove(BACK_RANK, goal)
+
+
+@pytest.mark.parametrize("within", [0, "3", None, 41])
+def test_the_fastest_mate_is_looked_for_within_a_number_of_moves(within):
+    with pytest.raises(GoalError, match="within is a whole number from 1 to 40"):
+        fastest(BACK_RANK, within=within)
 
 
 def test_a_false_goal_comes_with_moves_that_show_it():
-    outcome = prove(BACK_RANK, Mate(within=2), key=chess.Move.from_uci("a1a7"))
+    outcome = prove(BACK_RANK, Mate(within=2), move=chess.Move.from_uci("a1a7"))
     assert outcome.status == "false"
     board = chess.Board(BACK_RANK)
     for move in outcome.escape:
@@ -224,9 +237,9 @@ def test_where_the_game_is_over_nothing_can_be_forced_any_more(fen):
     board = chess.Board(fen)
     assert best_replies(fen, Mate(within=1)) == ()
     assert keys(fen, Mate(within=1)) == ()
-    assert not prove(fen, Mate(within=2), attacker=board.turn)
-    assert not prove(fen, Perpetual(), attacker=board.turn)
-    assert not prove(fen, Perpetual(), attacker=not board.turn)
+    assert not prove(fen, Mate(within=2), side=board.turn)
+    assert not prove(fen, Perpetual(), side=board.turn)
+    assert not prove(fen, Perpetual(), side=not board.turn)
 
 
 def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
@@ -237,7 +250,7 @@ def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
     ):
         gain = Gain(points=1, within=10, measure=Measure.gain(chess.Board(fen)))
         goal = MateOrGain(mate=Mate(within=8), gain=gain)
-        outcome = prove(fen, goal, key=chess.Move.from_uci(key), budget=4_000_000)
+        outcome = prove(fen, goal, move=chess.Move.from_uci(key), budget=4_000_000)
         assert outcome.status == "proved"
         assert 3 < outcome.proof.moves <= 10
 

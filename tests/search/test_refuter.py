@@ -24,7 +24,7 @@ def test_there_is_one_exactly_where_brute_force_finds_no_mate():
         for within in (1, 2):
             attacker = board.turn if made % 3 else not board.turn
             mates = Oracle(attacker=attacker, mate=within).says(board)
-            found = refute_mate(board, within=within, attacker=attacker)
+            found = refute_mate(board, within=within, side=attacker)
             assert (found is None) == mates, (board.fen(), within)
             made += found is not None
     assert made > 120
@@ -123,4 +123,4 @@ def test_a_claim_says_whether_it_was_replayed():
         claims.mates(ROOK, within=1)
     with pytest.raises(claims.FalseClaim, match=r"no mate in 4 \(searched\)"):
         claims.mates(chess.STARTING_FEN, within=4)
-    assert "No mate in 1: every try was replayed." in claims.fastest_mate(ROOK, moves=2).caution
+    assert "No mate in 1: every try was replayed." in claims.fastest_mate(ROOK, within=2).caution

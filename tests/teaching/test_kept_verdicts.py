@@ -8,7 +8,8 @@ import pytest
 from chessnb.proof import Measure
 from chessnb.search.proof_book import ProofBook
 from chessnb.teaching.kept_verdicts import kept_verdict, verdict_data
-from chessnb.verdicts.judge import Depth, verdict
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import verdict
 
 DEPTH = Depth(mate=2, within=2, budget=50_000)
 

@@ -6,7 +6,8 @@ import pytest
 from chessnb.errors import IllegalMove, PositionError
 from chessnb.proof import BrokenProof, GoalError, check
 from chessnb.search import core
-from chessnb.verdicts.judge import ORDER, Depth, Verdict, verdict, verdicts
+from chessnb.verdicts.depth import Depth
+from chessnb.verdicts.judge import ORDER, Verdict, verdict, verdicts
 
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 FORK = "r3k3/2p2ppp/5p2/3N4/8/8/5PPP/4K3 w - - 0 14"

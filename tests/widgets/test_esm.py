@@ -1,10 +1,12 @@
 """The front end's modules become one text, and only if they keep to the rules."""
 
+import re
 import subprocess
 from pathlib import Path
 
 import pytest
 
+from chessnb.diagrams.ink import INK
 from chessnb.widgets import esm
 
 
@@ -117,3 +119,13 @@ def test_every_module_of_the_front_end_is_used() -> None:
     bundled = "".join(esm.bundle(path.name) for path in entries)
     for path in modules:
         assert f"const ${path.stem} = " in bundled or path in entries, path.name
+
+
+def test_style_sheets_use_only_properties_that_somebody_defines() -> None:
+    """A colour that was renamed in the ink file and not in a sheet would go unnoticed else."""
+    sheets = "".join(path.read_text("utf-8") for path in esm.FRONTEND.glob("*.css"))
+    used = set(re.findall(r"var\(--([\w-]+)", sheets))
+    defined = set(re.findall(r"^\s*--([\w-]+):", sheets, re.MULTILINE))
+    given = {*INK["themes"]["light"], *INK["page"]["light"], "black", "margin"}
+    assert {name for name in used if not name.startswith("jp-")} <= defined | given
+    assert used & given

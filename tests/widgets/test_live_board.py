@@ -9,7 +9,7 @@ import chess
 import pytest
 
 from chessnb.diagrams import Mark
-from chessnb.errors import NotationError, PositionError
+from chessnb.errors import InputError, NotationError, PositionError
 from chessnb.notation import LETTERS, UnknownLanguage
 from chessnb.widgets import LiveBoard
 from chessnb.widgets.display import WIDGET_VIEW
@@ -272,7 +272,7 @@ def test_marks_are_set_and_read_for_the_position_shown() -> None:
         "": [{"role": "actor", "square": "f6", "to": None}],
         "e2e4": [{"role": "force", "square": "c3", "to": "f6"}],
     }
-    with pytest.raises(PositionError, match="Mark"):
+    with pytest.raises(InputError, match="Mark"):
         board.marks = ["f6"]  # type: ignore[list-item]
     assert board.marks == (FORCE,)
     board.show("start")

@@ -3,7 +3,7 @@
 import pytest
 
 from chessnb.diagrams import Mark
-from chessnb.errors import PositionError
+from chessnb.errors import InputError
 from chessnb.widgets.strokes import Strokes
 
 FORCE = Mark(role="force", square="c3", to="f6")
@@ -46,7 +46,7 @@ def test_marks_of_one_square_stand_side_by_side_and_none_is_drawn_twice() -> Non
 def test_only_marks_are_put() -> None:
     strokes = Strokes()
     strokes.put("", [RING])
-    with pytest.raises(PositionError, match="Mark"):
+    with pytest.raises(InputError, match="Mark"):
         strokes.put("", ["f6"])  # type: ignore[list-item]
     assert strokes.on("") == (RING,)
     strokes.put("", [])

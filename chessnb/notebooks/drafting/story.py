@@ -11,8 +11,8 @@ from collections.abc import Iterator
 import chess
 import chess.pgn
 
+from chessnb.board.naming import number
 from chessnb.lessons.comments import line_name, readable
-from chessnb.notation.move_writer import number
 from chessnb.notebooks import escape
 
 GLYPHS = {

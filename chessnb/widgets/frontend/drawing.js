@@ -2,8 +2,9 @@
 /** The pen: strokes from square to square and marks on one, by pointer, keys or typing. */
 
 import { setWord, wordButton, wordGroup } from "./button.js";
+import { LINES, SINGLES } from "./marks.js";
 import { squareName } from "./rules.js";
-import { LINES, SINGLES, isDrawn, readStrokes, strokeOf } from "./strokes.js";
+import { isDrawn, readStrokes, strokeOf } from "./strokes.js";
 
 /** @typedef {import("./hand.js").Tool} Tool */
 /** @typedef {import("./marks.js").Mark} Mark */
@@ -22,7 +23,7 @@ export class Drawing {
     this.desk = desk;
     this.ink = ink;
     /** @type {import("./strokes.js").Roles} */
-    this.roles = { line: "force", square: "actor" };
+    this.roles = { line: LINES[0], square: SINGLES[0] };
     /** Where a stroke begins that is not drawn yet. */
     this.begun = -1;
     this.element = this.#row();

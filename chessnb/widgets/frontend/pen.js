@@ -2,14 +2,16 @@
 /**
  * The pen: from colour names and squares to SVG attributes and units.
  *
- * The twin of `chessnb/diagram/pen.py`; both draw from the same `ink.json`,
+ * The twin of `chessnb/diagrams/pen.py`; both draw from the same `ink.json`,
  * and a test compares what they draw byte for byte.
  */
 
 import ink from "../../diagrams/ink.json" with { type: "json" };
 
-/** The measures, colours and shapes; `chessnb/diagram/ink.py` explains them. */
+/** The measures, colours and shapes; `chessnb/diagrams/ink.py` explains them. */
 export const INK = /** @type {any} */ (ink);
+
+/** @typedef {keyof typeof ink.marks} Role what a mark may mean */
 
 /** @typedef {"auto" | "light" | "dark" | "print"} Theme */
 
@@ -66,6 +68,18 @@ export class Pen {
     if (this.theme !== "auto") return "";
     return `<style>@media screen and (prefers-color-scheme:dark){${inkRules(String)}}</style>`;
   }
+}
+
+/**
+ * What the style sheets know of the ink: every colour by its name, and the board's margin.
+ * @returns {string}
+ */
+export function inkNames() {
+  const light = { ...INK.themes.light, ...INK.page.light };
+  const dark = { ...INK.themes.dark, ...INK.page.dark };
+  const colours = Object.keys(light).map((name) => `--${name}:light-dark(${light[name]},${dark[name]});`);
+  const margin = `${(100 * INK.board.left) / INK.board.width}%`;
+  return `:host{${colours.join("")}--black:${INK.themes.print.ink};--margin:${margin}}`;
 }
 
 /**

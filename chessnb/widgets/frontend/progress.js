@@ -1,9 +1,12 @@
 // @ts-check
 /** A note at the foot of the page while a long search runs; it belongs to no output. */
 
+import { INK } from "./pen.js";
+
+const { ink, paper } = INK.themes.light;
 const STYLE =
   "position:fixed;left:4rem;bottom:2.2rem;z-index:1000;padding:0.2rem 0.7rem;" +
-  "background:#fbfaf5;color:#22303c;border:1px solid #22303c;font:1rem Georgia,serif";
+  `background:${paper};color:${ink};border:1px solid ${ink};font:1rem Georgia,serif`;
 
 export default () => {
   /** @param {{model: any}} given */

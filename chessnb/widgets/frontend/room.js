@@ -3,7 +3,7 @@
  * A room of its own on the page: a shadow root with its style sheet and the ink's colours.
  */
 
-import { inkRules } from "./pen.js";
+import { inkNames, inkRules } from "./pen.js";
 
 /** @returns {string} a name that no other page has */
 export const clientName = () => Math.random().toString(36).slice(2, 10);
@@ -17,7 +17,7 @@ export function roomIn(el, css) {
   el.append(host);
   const room = host.attachShadow({ mode: "open" });
   const style = document.createElement("style");
-  style.textContent = css + inkRules((dark, light) => `light-dark(${light},${dark})`);
+  style.textContent = inkNames() + css + inkRules((dark, light) => `light-dark(${light},${dark})`);
   room.append(style);
   return room;
 }

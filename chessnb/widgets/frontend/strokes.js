@@ -5,15 +5,12 @@
  * The twin of `chessnb/widgets/strokes.py`.
  */
 
+import { markWord } from "./words.js";
+
 /** @typedef {import("./marks.js").Mark} Mark */
 /** @typedef {import("./marks.js").Role} Role */
 /** @typedef {import("./words.js").Say} Say */
 /** @typedef {{line: Role, square: Role}} Roles what a line between squares means, and what a mark on one */
-
-/** @type {Role[]} */
-export const LINES = ["force", "blocked"];
-/** @type {Role[]} */
-export const SINGLES = ["actor", "target", "lure"];
 
 /** @param {Mark} one @param {Mark} other @returns {boolean} whether they lie on each other: lines do whatever they mean */
 export const overlap = (one, other) =>
@@ -43,17 +40,8 @@ export function readStrokes(text, roles) {
   return found.every((match) => match) ? found.map((match) => strokeOf(match?.[1] ?? "", match?.[2] ?? match?.[1] ?? "", roles)) : [];
 }
 
-/** @type {Record<Role, import("./words.js").Word>} */
-const SAID = {
-  force: "markForce",
-  blocked: "markBlocked",
-  actor: "markActor",
-  target: "markTarget",
-  lure: "markLure",
-};
-
 /** @param {Mark} mark @param {Say} say @returns {string} such as "line of force from c3 to f6" */
-export const strokeWords = ({ role, square, to }, say) => say(SAID[role], { square, to: to ?? "" });
+export const strokeWords = ({ role, square, to }, say) => say(markWord(role), { square, to: to ?? "" });
 
 /**
  * What has changed between two drawings, as a screen reader says it.

@@ -2,11 +2,11 @@
 /**
  * The SVG of a board: paper, squares, letters, men, marks, in that order.
  *
- * The twin of `chessnb/diagram/svg.py`.  The live board draws with the same
+ * The twin of `chessnb/diagrams/svg.py`.  The live board draws with the same
  * parts, so a still diagram that comes alive does not move by a hair.
  */
 
-import { doubleRing, overMen, underMen, underline } from "./marks.js";
+import { eventOn, overMen, underMen } from "./marks.js";
 import { INK, Pen, number } from "./pen.js";
 import { inCheck, kingOf } from "./rules.js";
 
@@ -150,8 +150,8 @@ export function sideToMove(pen, turn) {
 
 /** @param {Pen} pen @param {Position} position @param {{from: number, to: number} | null} lastMove @returns {string} */
 export function events(pen, position, lastMove) {
-  const lines = lastMove ? underline(pen, lastMove.from) + underline(pen, lastMove.to) : "";
-  return lines + (inCheck(position) ? doubleRing(pen, kingOf(position, position.turn)) : "");
+  const lines = lastMove ? eventOn(pen, "last", lastMove.from) + eventOn(pen, "last", lastMove.to) : "";
+  return lines + (inCheck(position) ? eventOn(pen, "check", kingOf(position, position.turn)) : "");
 }
 
 /** @param {Pen} pen @param {string[]} board the men by square @returns {string} */

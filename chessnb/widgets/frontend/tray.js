@@ -4,6 +4,7 @@
 import { setWord, wordButton, wordGroup } from "./button.js";
 import { STEADY } from "./hand.js";
 import { nameOf } from "./notation.js";
+import { INK } from "./pen.js";
 import { squareName } from "./rules.js";
 import { RIGHTS, isHome, passable } from "./setup.js";
 import { MEN, keyOf } from "./svg.js";
@@ -58,7 +59,7 @@ export class Tray {
     button.setAttribute("aria-label", say("trayMan", man));
     button.dataset.man = letter;
     button.innerHTML =
-      `<svg viewBox="0 0 45 45" aria-hidden="true" focusable="false" stroke-linecap="round" stroke-linejoin="round">` +
+      `<svg viewBox="0 0 ${INK.board.square} ${INK.board.square}" aria-hidden="true" focusable="false" stroke-linecap="round" stroke-linejoin="round">` +
       `<use href="#${field.pen.name(keyOf(letter))}"/></svg>`;
     this.#draggable(button, letter);
     return button;

@@ -3,10 +3,15 @@
  * Every word that the board shows or says, so that it can be translated.
  *
  * A translation is a table with some of these keys; what is missing stays
- * English.  Words in braces are filled in.
+ * English.  Words in braces are filled in.  What a mark is called and how it
+ * is said stands with its shape, in `ink.json`.
  */
 
-export const ENGLISH = {
+import { INK } from "./pen.js";
+
+/** @typedef {import("./pen.js").Role} Role */
+
+const WORDS = {
   king: "king",
   queen: "queen",
   rook: "rook",
@@ -70,18 +75,8 @@ export const ENGLISH = {
   stroke: "stroke",
   lines: "line",
   singles: "square",
-  force: "force",
-  blocked: "blocked",
-  actor: "actor",
-  target: "target",
-  lure: "lure",
   penDown: "stroke from {square}: where to?",
   penUp: "no stroke",
-  markForce: "line of force from {square} to {to}",
-  markBlocked: "dashed line from {square} to {to}",
-  markActor: "ring on {square}",
-  markTarget: "corner ticks on {square}",
-  markLure: "dotted outline of {square}",
   strokeDrawn: "{stroke} drawn",
   strokeGone: "{stroke} taken away",
   strokesWiped: "all strokes wiped away",
@@ -120,7 +115,18 @@ export const ENGLISH = {
   noFullScreen: "The browser does not give this board the screen.",
 };
 
-/** @typedef {keyof typeof ENGLISH} Word */
+/** @typedef {`mark${Capitalize<Role>}`} MarkWord how a mark is said */
+/** @typedef {keyof typeof WORDS | Role | MarkWord} Word */
+
+/** @param {Role} role @returns {MarkWord} */
+export const markWord = (role) => /** @type {MarkWord} */ (`mark${role[0].toUpperCase()}${role.slice(1)}`);
+
+const MARKS = Object.entries(INK.marks).flatMap(([role, { label, said }]) => [
+  [role, label], [markWord(/** @type {Role} */ (role)), said]]);
+
+/** @type {Record<Word, string>} */
+export const ENGLISH = { ...WORDS, ...Object.fromEntries(MARKS) };
+
 /** @typedef {(word: Word, filled?: Record<string, string>) => string} Say */
 
 /**
