@@ -21,7 +21,8 @@ from chessnb.diagrams.pen import Pen, Theme
 from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
-from chessnb.findings import CLOSING, OPENING, Finding, escaped
+from chessnb.findings import Finding, Record, content, escaped
+from chessnb.findings.record_fields import man_on, side_word
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson, check_moment, check_square
 from chessnb.mistakes import checked, introduce
@@ -46,12 +47,15 @@ class Point:
         The second value, where the chart has two lines.
     move : str
         The move that led there, in UCI; empty at a start.
+    numbered : str
+        The same with its number, in SAN.
     """
 
     address: str
     value: int
     other: int | None = None
     move: str = ""
+    numbered: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,6 +72,10 @@ class Chart(Finding):
         The values, in the order of the moves.
     summary : str
         What a reader should see.
+    counts : str
+        What is counted, as a record has it: ``"pressure white f3"``.
+    place : str
+        Where the stretch ends, as a record has it.
     fen : str
         The position of the first point; the moves of the others lead on from it.
     """
@@ -76,10 +84,24 @@ class Chart(Finding):
     names: tuple[str, ...]
     points: tuple[Point, ...]
     summary: str
+    counts: str
+    place: str
     fen: str = chess.STARTING_FEN
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The numbers at the start, and after each move that changed them."""
+        fields = [self.counts]
+        last = ""
+        for point in self.points:
+            numbers = f"{point.value}" if point.other is None else f"{point.value}/{point.other}"
+            if numbers != last:
+                fields.append(f"{point.numbered or 'start'}: {numbers}")
+            last = numbers
+        return Record(place=self.place, kind="chart", fields=tuple(fields), status="rules")
+
+    @property
+    def words(self) -> str:
         """The title and what there is to see."""
         return f"chart, {self.title}: {self.summary}"
 
@@ -107,11 +129,13 @@ class Chart(Finding):
             for point in self.points
         )
 
-    def _repr_html_(self) -> str:
+    @property
+    def card(self) -> str:
+        """The drawing, what there is to see in it, and the numbers."""
         data = base64.b64encode(self.svg().encode()).decode("ascii")
         image = (
             f"<img src='data:image/svg+xml;base64,{data}' width='{WIDTH}' "
-            f"alt='{html.escape(self.line, quote=True)}'>"
+            f"alt='{html.escape(self.words, quote=True)}'>"
         )
         head = "".join(f"<th>{escaped(name)}</th>" for name in ("after", *self.names))
         body = "".join(
@@ -119,11 +143,8 @@ class Chart(Finding):
             for row in self.rows
         )
         table = f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-        words = (
-            f"<p>{escaped(self.title[0].upper() + self.title[1:])}: {escaped(self.summary)}.</p>"
-        )
-        details = f"<details><summary>the numbers</summary>{table}</details>"
-        return f"{OPENING}{image}{words}{details}{CLOSING}"
+        words = content(f"{self.title[0].upper()}{self.title[1:]}: {self.summary}.")
+        return f"{image}{words}<details><summary>the numbers</summary>{table}</details>"
 
 
 class _Drawing:
@@ -137,7 +158,7 @@ class _Drawing:
             self.high += 1
 
     def svg(self) -> str:
-        title = html.escape(self.chart.line)
+        title = html.escape(self.chart.words)
         parts = (self._frame(), self._scale(), self._lines(), self._moves())
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{WIDTH}" '
@@ -227,7 +248,9 @@ def material(lesson: Lesson) -> Chart:
     Examples
     --------
     >>> game = Lesson.from_text("1. e4 d5 2. exd5 Qxd5 3. Nc3")
-    >>> material(game).line
+    >>> print(material(game))
+    3. Nc3 | chart | material | start: 0 | 2. exd5: 1 | 2... Qxd5: 0 | rules
+    >>> material(game).words
     'chart, material: even at the end, at most White +1 after 2. exd5'
     """
     check_lesson(lesson, call="charts.material")
@@ -245,6 +268,8 @@ def material(lesson: Lesson) -> Chart:
         names=("points, White's view",),
         points=points,
         summary=summary,
+        counts="material",
+        place=lesson.end.place,
         fen=lesson.start.board.fen(),
     )
 
@@ -264,8 +289,8 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     """
     check_square(square, call="charts.pressure_on")
     _check_stretch(start, end)
-    there = pressure_at(end, square)
-    by, name = there.by, there.square
+    at_end = pressure_at(end, square)
+    by, name = at_end.by, at_end.square
     points = []
     for moment in _stretch(start, end):
         found = pressure_at(moment, name, side=by)
@@ -281,6 +306,8 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
         names=names,
         points=tuple(points),
         summary=summary,
+        counts=f"pressure {side_word(by)} {at_end.square}",
+        place=end.place,
         fen=start.board.fen(),
     )
 
@@ -308,7 +335,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     place = read_square(square)
     if start.board.piece_at(place) is None:
         raise LessonError(f"no man stands on {chess.square_name(place)} {start.label}")
-    name = man(start.board, place)
+    name, counts = man(start.board, place), f"mobility {man_on(start.board, place)}"
     points = []
     for moment in _stretch(start, end):
         followed = place if moment == start else _follow(moment, place)
@@ -325,6 +352,8 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
         names=("squares",),
         points=tuple(points),
         summary=summary,
+        counts=counts,
+        place=end.place,
         fen=start.board.fen(),
     )
 
@@ -351,8 +380,13 @@ def _reach(board: chess.Board, square: chess.Square) -> int:
 
 
 def _point(moment: Moment, value: int, other: int | None = None) -> Point:
-    move = "" if moment.move is None else moment.move.uci()
-    return Point(address=moment.address, value=value, other=other, move=move)
+    return Point(
+        address=moment.address,
+        value=value,
+        other=other,
+        move="" if moment.move is None else moment.move.uci(),
+        numbered=moment.numbered,
+    )
 
 
 def _check_stretch(start: object, end: object) -> None:

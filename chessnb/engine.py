@@ -32,7 +32,8 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked, introduce
 from chessnb.notation import write_line
 from chessnb.proof.goals import whole_number
@@ -116,8 +117,13 @@ class Opinion(Finding):
     lines: tuple[EngineLine, ...]
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
         """The same for every opinion: what an engine says is not compared."""
+        return Record(place=place_of(chess.Board(self.fen)), kind="engine", status="opinion")
+
+    @property
+    def words(self) -> str:
+        """That it is one."""
         return "an engine's opinion: not a proof, and not compared"
 
     @property

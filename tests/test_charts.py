@@ -41,7 +41,7 @@ def test_a_chart_is_one_svg_with_words_and_no_script():
     html = chart._repr_html_()
     assert "<script" not in html
     assert html.count("<tr>") == len(chart.points) + 1
-    assert "chart, material" in chart.line
+    assert "chart, material" in chart.words
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,7 @@ def test_a_real_engine_has_an_opinion_and_never_a_proof():
     found = opinion(BACK_RANK, positions=2_000)
     assert found.lines[0].mate == 1
     assert [move.uci() for move in found.lines[0].moves] == ["a1a8"]
-    assert found.line == "an engine's opinion: not a proof, and not compared"
+    assert found.words == "an engine's opinion: not a proof, and not compared"
     assert "White mates in 1: 1. Ra8#." in found.paragraphs[0]
     assert found.paragraphs[-1] == "An opinion after 2,000 positions, not a proof."
 

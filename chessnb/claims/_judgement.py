@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from chessnb.claims.claim import ClaimError
 from chessnb.errors import as_given
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record import NOWHERE, quoted
 from chessnb.mistakes import checked
 
 
@@ -23,7 +24,13 @@ class Judgement(Finding):
     text: str
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The opinion, called one."""
+        fields = (quoted(self.text),)
+        return Record(place=NOWHERE, kind="judgement", fields=fields, status="judgement")
+
+    @property
+    def words(self) -> str:
         """The opinion, called one."""
         return f"judgement: {self.text}"
 
@@ -39,8 +46,8 @@ def judgement(text: str) -> Judgement:
 
     Examples
     --------
-    >>> judgement("easier to play for White").line
-    'judgement: easier to play for White'
+    >>> print(judgement("easier to play for White"))
+    - | judgement | "easier to play for White" | judgement
     """
     if not isinstance(text, str):
         raise ClaimError(f"a judgement is a text, not {as_given(text)}")

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from chessnb import motifs
-from chessnb.board.naming import number
 from chessnb.board.position import Position, read_position
-from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim
+from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
@@ -58,14 +57,14 @@ def shows(
     Examples
     --------
     >>> claim = shows("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "fork", move="Nc7+")
-    >>> claim.line
-    'claim: 1. Nc7+ shows a fork (proved)'
+    >>> claim.words
+    '1. Nc7+ shows a fork'
     """
     asked = named(motif)
     if move is not None:
         move = read_claimed(position, read_position(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
-    text = f"{number(case.before)} {case.san} shows {_in_words(asked)}"
+    claimed = said(case.before, "shows", _name(asked), move=case.move, status="proved")
     names = {one.name for one in asked}
     found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
                                        budget=budget) if tag.motif in names]  # fmt: skip
@@ -73,12 +72,12 @@ def shows(
         try:
             reason, moves = _why_none(case, asked)
         except TooWild:
-            raise UnprovedClaim(text, WILD, board=case.before, line=(case.move,)) from None
-        raise FalseClaim(text, reason, board=case.before, line=moves)
+            raise UnprovedClaim(claimed, WILD, board=case.before, line=(case.move,)) from None
+        raise FalseClaim(claimed, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(
+        said=claimed,
         fen=case.before.fen(),
-        text=text,
         evidence=best.paragraphs,
         marks=best.marks,
         shown=best.fen,
@@ -87,11 +86,9 @@ def shows(
     )
 
 
-def _in_words(asked: Sequence[Motif]) -> str:
-    """Return what is shown with its article; of several motifs what their names have in common."""
-    if len(asked) == 1:
-        return asked[0].in_words
-    return f"a {asked[0].name.rpartition(' ')[2]}"
+def _name(asked: Sequence[Motif]) -> str:
+    """Return the name of what is shown; of several, the one that they share."""
+    return asked[0].name if len(asked) == 1 else asked[0].name.rpartition(" ")[2]
 
 
 def _why_none(case: Case, asked: Sequence[Motif]) -> Reason:

@@ -13,7 +13,9 @@ from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
+from chessnb.findings import Record
 from chessnb.findings.proof_lines import lettered, what_went
+from chessnb.findings.record_fields import place_of, side_word
 from chessnb.notation import MoveLike, write_line
 from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, TooWild
 from chessnb.proof.balances import WILD
@@ -75,12 +77,13 @@ class Asked:
         """The side in words."""
         return SIDES[self.side]
 
-    @property
-    def with_key(self) -> str:
-        """The first move as it follows the words of the claim."""
-        return "" if self.key is None else f" with {write_line(self.board, (self.key,))}"
+    def said(self, kind: str, *fields: str, status: str = "proved") -> Record:
+        """Return the record of the claim: of its first move, else of its side."""
+        whose = () if self.key else (side_word(self.side),)
+        place = place_of(self.board, self.key)
+        return Record(place=place, kind=kind, fields=(*whose, *fields), status=status)
 
-    def gain(self, text: str, *, at_least: int, within: int) -> Gain:
+    def gain(self, said: Record, *, at_least: int, within: int) -> Gain:
         """Return the gain that a claim speaks of, measured from the side's baseline.
 
         Raises
@@ -88,9 +91,7 @@ class Asked:
         UnprovedClaim
             If nobody can say what the side has to begin with.
         """
-        whole_number("at_least", at_least, most=MOST_POINTS)
-        whole_number("within", within, most=MOST_MOVES)
-        measure = measured(text, self.board, self.measure)
+        measure = measured(said, self.board, self.measure)
         return Gain(points=at_least, within=within, measure=measure)
 
     def measure(self) -> Measure:
@@ -108,7 +109,7 @@ class Asked:
         return prove(self.board, goal, side=self.side, move=self.key, budget=budget, book=self.book)
 
     def proved(
-        self, text: str, goal: Goal, *, reason: str | Callable[[], str], budget: int
+        self, said: Record, goal: Goal, *, reason: str | Callable[[], str], budget: int
     ) -> Outcome:
         """Return the outcome of a goal that is proved.
 
@@ -120,10 +121,10 @@ class Asked:
         UnprovedClaim
             If the budget was spent.
         """
-        refuse_if_over(self.board, text)
+        refuse_if_over(self.board, said)
         outcome = self.prove(goal, budget=budget)
         if not outcome:
-            refuse(self, text, outcome, reason)
+            refuse(self, said, outcome, reason)
         return outcome
 
     def hint(self, goal: Goal) -> str:
@@ -143,7 +144,13 @@ class Asked:
         return f"; {other.name}, who just moved, does: if you mean that, add side={other.name!r}"
 
 
-def measured(text: str, board: chess.Board, measure: Callable[[], Measure]) -> Measure:
+def check_gain(*, at_least: int, within: int) -> None:
+    """Refuse a gain that is no number of points within a number of moves."""
+    whole_number("at_least", at_least, most=MOST_POINTS)
+    whole_number("within", within, most=MOST_MOVES)
+
+
+def measured(said: Record, board: chess.Board, measure: Callable[[], Measure]) -> Measure:
     """Return what a gain or a loss is measured from, or refuse the claim that needs it.
 
     Raises
@@ -154,7 +161,7 @@ def measured(text: str, board: chess.Board, measure: Callable[[], Measure]) -> M
     try:
         return measure()
     except TooWild:
-        raise UnprovedClaim(text, WILD, board=board) from None
+        raise UnprovedClaim(said, WILD, board=board) from None
 
 
 def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:
@@ -172,7 +179,7 @@ def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:
     return found
 
 
-def refuse_if_over(board: chess.Board, text: str) -> None:
+def refuse_if_over(board: chess.Board, said: Record) -> None:
     """Refuse a claim about moves to come where none can come.
 
     Raises
@@ -182,19 +189,19 @@ def refuse_if_over(board: chess.Board, text: str) -> None:
     """
     side = SIDES[board.turn]
     if board.is_checkmate():
-        raise FalseClaim(text, f"the game is over: {side} is checkmated", board=board)
+        raise FalseClaim(said, f"the game is over: {side} is checkmated", board=board)
     if board.is_stalemate():
-        raise FalseClaim(text, f"the game is over: {side} is stalemated", board=board)
+        raise FalseClaim(said, f"the game is over: {side} is stalemated", board=board)
 
 
-def claim_of(asked: Asked, text: str, outcome: Outcome, *, caution: str) -> Claim:
+def claim_of(asked: Asked, said: Record, outcome: Outcome, *, caution: str) -> Claim:
     """Return a claim that is proved, with the lines of its proof."""
     proof = outcome.proof
     assert proof is not None
     before = () if proof.key is None else (proof.key,)
     return Claim(
+        said=said,
         fen=asked.board.fen(),
-        text=text,
         evidence=tuple(_evidence(asked.board, proof)),
         caution=cautioned(caution, proof),
         marks=tuple(stroke(move) for move in before),
@@ -242,7 +249,9 @@ def _what_was_won(board: chess.Board, proof: Proof) -> str:
     return what_went(board, moves, proof.attacker)
 
 
-def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[], str]) -> NoReturn:
+def refuse(
+    asked: Asked, said: Record, outcome: Outcome, reason: str | Callable[[], str]
+) -> NoReturn:
     """Raise what a claim that is not proved deserves.
 
     Raises
@@ -254,7 +263,7 @@ def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[],
     """
     if outcome.status == "not settled":
         raise UnprovedClaim(
-            text,
+            said,
             f"{outcome.positions:,} positions were not enough; give it a larger budget=…, or"
             " claim less",
             board=asked.board,
@@ -263,7 +272,7 @@ def refuse(asked: Asked, text: str, outcome: Outcome, reason: str | Callable[[],
     escapes = "holds out longer" if isinstance(outcome.goal, Mate) else "gets away"
     shown = f": {write_line(asked.board, line)} {escapes}" if line else ""
     reason = reason if isinstance(reason, str) else reason()
-    raise FalseClaim(text, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
+    raise FalseClaim(said, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
 
 
 def stroke(move: chess.Move) -> Mark:

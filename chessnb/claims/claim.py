@@ -6,22 +6,25 @@ evidence, or raises
 - :class:`FalseClaim`, with what contradicts it, on a diagram;
 - :class:`UnprovedClaim`, where the budget does not settle it.
 
-The line of a claim (what nbval compares) says what was claimed and that it
-holds; lines of play are evidence, and may be written better one day.
+The record of a claim (what nbval compares; for the errors, their message) says
+what was claimed and what became of it; lines of play are evidence, and may be
+written better one day.
 """
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import chess
 
 from chessnb.board.naming import to_move
+from chessnb.claims.sentences import sentence_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.findings import Finding, card
+from chessnb.findings import Finding, Record, content, sealed
+from chessnb.findings.record_fields import place_of
 from chessnb.notation import write_line
 from chessnb.proof import Proof
 
@@ -32,10 +35,10 @@ class Claim(Finding):
 
     Attributes
     ----------
+    said : Record
+        What is claimed, and how it is known.
     fen : str
         The position.
-    text : str
-        What is claimed, as a sentence without its full stop.
     evidence : tuple of str
         Sentences and lines that show it.
     caution : str
@@ -50,8 +53,8 @@ class Claim(Finding):
         The proof that was replayed, where the claim needed a search.
     """
 
+    said: Record
     fen: str
-    text: str
     evidence: tuple[str, ...] = ()
     caution: str = ""
     marks: tuple[Mark, ...] = ()
@@ -60,9 +63,14 @@ class Claim(Finding):
     proof: Proof | None = None
 
     @property
-    def line(self) -> str:
-        """The claim, and how it is known."""
-        return f"claim: {self.text} ({'proved' if self.proof else 'by the rules'})"
+    def record(self) -> Record:
+        """What is claimed, and how it is known."""
+        return self.said
+
+    @property
+    def words(self) -> str:
+        """What is claimed, as a sentence without its full stop."""
+        return sentence_of(self.said, chess.Board(self.fen))
 
     @property
     def picture(self) -> Diagram:
@@ -73,7 +81,7 @@ class Claim(Finding):
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """The claim, its evidence, and what it leaves out."""
-        sentences = (f"{self.text[0].upper()}{self.text[1:]}.", *self.evidence)
+        sentences = (f"{self.words[0].upper()}{self.words[1:]}.", *self.evidence)
         return (*sentences, self.caution) if self.caution else sentences
 
 
@@ -85,20 +93,24 @@ class _Refused(ChessnbError):  # noqa: N818
     """A claim that cannot be shown as one; it is told with a diagram."""
 
     opening = ""
+    status = ""
 
     def __init__(
         self,
-        claim: str,
+        claimed: Record,
         reason: str,
         *,
         board: chess.Board,
         line: Sequence[chess.Move] = (),
         marks: Sequence[Mark] = (),
     ) -> None:
-        super().__init__(f"“{claim}” {self.opening}: {reason} [{board.fen()}]")
-        self.claim = claim
+        self.record = replace(claimed, status=self.status)
+        super().__init__(str(self.record))
+        self.claim = sentence_of(self.record, board)
         self.reason = reason
         self.fen = board.fen()
+        # Outside a notebook Python shows the message and, under it, this.
+        self.add_note(f"“{self.claim}” {self.opening}: {reason} [{self.fen}]")
         self.moves = tuple(line)
         self.marks = tuple(marks)
         self.caption = _caption(board, self.moves)
@@ -114,7 +126,8 @@ class _Refused(ChessnbError):  # noqa: N818
         return diagram(board, marks=self.marks, last_move=last, caption=self.caption)
 
     def _repr_html_(self) -> str:
-        return card(self.caption, self.shown, picture=self.picture)
+        card = content(self.caption, self.shown, picture=self.picture)
+        return sealed(str(self.record), card)
 
     def _render_traceback_(self) -> list[str]:
         """Show the diagram, and return the sentence (an IPython hook)."""
@@ -124,10 +137,10 @@ class _Refused(ChessnbError):  # noqa: N818
             self._is_drawn = True  # kernels may ask twice, and one diagram is enough
             from IPython.display import publish_display_data
 
-            # The sentence stands under it, as the error.
-            told = f"{self.opening.removeprefix('is ')}: {self.claim}"
+            # The sentence stands under it, as the error; the card's seal covers both.
+            plain, shown = str(self.record), content(self.caption, picture=self.picture)
             publish_display_data(  # type: ignore[no-untyped-call]
-                {"text/plain": told, "text/html": card(self.caption, picture=self.picture)}
+                {"text/plain": plain, "text/html": sealed(plain, shown, beside=self.shown)}
             )
         return [self.shown]
 
@@ -140,10 +153,14 @@ class _Refused(ChessnbError):  # noqa: N818
 class FalseClaim(_Refused):
     """A claim is not true of the position.
 
+    Its message is the record.
+
     Attributes
     ----------
+    record : Record
+        What was claimed, and that it is wrong.
     claim : str
-        What was claimed.
+        The same as a sentence without its full stop.
     reason : str
         What contradicts it, in words.
     fen : str
@@ -155,12 +172,25 @@ class FalseClaim(_Refused):
     """
 
     opening = "is not so"
+    status = "wrong"
 
 
 class UnprovedClaim(_Refused):
     """A claim is not settled within the budget: it may be true or false."""
 
     opening = "is not settled"
+    status = "not proved"
+
+
+def said(
+    board: chess.Board,
+    kind: str,
+    *fields: str,
+    move: chess.Move | None = None,
+    status: str = "rules",
+) -> Record:
+    """Return the record of a claim about a position, or about a move in it."""
+    return Record(place=place_of(board, move), kind=kind, fields=fields, status=status)
 
 
 def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:

@@ -16,7 +16,7 @@ from __future__ import annotations
 from chessnb.board.naming import counted
 from chessnb.board.position import Position
 from chessnb.board.sides import Side
-from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, claim_of, refuse
+from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, check_gain, claim_of, refuse
 from chessnb.claims.claim import Claim, FalseClaim
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, write_line
@@ -39,14 +39,14 @@ def mates(
 
     Examples
     --------
-    >>> mates("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1, move="Ra8#").line
-    'claim: White mates in 1 with 1. Ra8# (proved)'
+    >>> mates("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1, move="Ra8#").words
+    'White mates in 1 with 1. Ra8#'
     """
     asked = Asked.of(position, side=side, move=move)
-    text = f"{asked.name} mates in {within}{asked.with_key}"
     goal = Mate(within=within)
-    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, within), budget=budget)
-    return claim_of(asked, text, outcome, caution=NO_REPETITION if within > 1 else "")
+    said = asked.said("mates", f"{within}")
+    outcome = asked.proved(said, goal, reason=lambda: _no_mate(asked, within), budget=budget)
+    return claim_of(asked, said, outcome, caution=NO_REPETITION if within > 1 else "")
 
 
 @checked
@@ -59,31 +59,33 @@ def fastest_mate(
 
     Examples
     --------
-    >>> fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1).line
-    "claim: White's fastest mate is in 1 (proved)"
+    >>> print(fastest_mate("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", within=1))
+    1. | fastest mate | white | 1 | proved
     """
     asked = Asked.of(position, side=side)
-    text = f"{asked.name}'s fastest mate is in {within}"
     goal = Mate(within=within)
-    outcome = asked.proved(text, goal, reason=lambda: _no_mate(asked, within), budget=budget)
+    said = asked.said("fastest mate", f"{within}")
+    outcome = asked.proved(said, goal, reason=lambda: _no_mate(asked, within), budget=budget)
     if within > 1:
         faster = asked.prove(Mate(within=within - 1), budget=budget)
         if faster.proof is not None:
             line = faster.proof.main_line
             raise FalseClaim(
-                text,
+                said,
                 f"there is a faster mate, in {faster.proof.moves}: {write_line(asked.board, line)}",
                 board=asked.board,
                 line=line,
             )
         if faster.status == "not settled":
-            refuse(asked, text, faster, "")
+            refuse(asked, said, faster, "")
     caution = ""
     if within > 1:
-        refuted = refute_mate(asked.board, within=within - 1, side=asked.side)
-        how = "searched, not replayed" if refuted is None else "every try was replayed"
+        how = "every try was replayed"
+        if refute_mate(asked.board, within=within - 1, side=asked.side) is None:
+            how = "searched, not replayed"
+            said = asked.said("fastest mate", f"{within}", status="searched")
         caution = f"No mate in {within - 1}: {how}. {NO_REPETITION}"
-    return claim_of(asked, text, outcome, caution=caution)
+    return claim_of(asked, said, outcome, caution=caution)
 
 
 def _no_mate(asked: Asked, within: int) -> str:
@@ -114,16 +116,17 @@ def wins_material(
     Examples
     --------
     >>> loose = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
-    >>> wins_material(loose, at_least=5, within=1, move="Qxd5").line
-    'claim: White wins at least 5 within 1 move with 1. Qxd5 (proved)'
+    >>> wins_material(loose, at_least=5, within=1, move="Qxd5").words
+    'White wins at least 5 within 1 move with 1. Qxd5'
     """
     asked = Asked.of(position, side=side, move=move)
+    check_gain(at_least=at_least, within=within)
     horizon = f"within {counted(within, 'move')}"
-    text = f"{asked.name} wins at least {at_least} {horizon}{asked.with_key}"
-    goal = asked.gain(text, at_least=at_least, within=within)
+    said = asked.said("wins", f"{at_least} points", f"within {within}")
+    goal = asked.gain(said, at_least=at_least, within=within)
     reason = f"no gain of {at_least} {horizon} (searched)"
-    outcome = asked.proved(text, goal, reason=reason, budget=budget)
-    return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
+    outcome = asked.proved(said, goal, reason=reason, budget=budget)
+    return claim_of(asked, said, outcome, caution=QUIET_END.format(horizon=horizon))
 
 
 @checked
@@ -140,13 +143,14 @@ def mates_or_wins(
     """Claim that a side mates within `mate` moves or gains so many points within `within`."""
     asked = Asked.of(position, side=side, move=move)
     whole_number("mate", mate, most=MOST_MOVES)
+    check_gain(at_least=at_least, within=within)
     horizon = f"within {counted(within, 'move')}"
-    text = f"{asked.name} mates in {mate} or wins at least {at_least} {horizon}{asked.with_key}"
-    gain = asked.gain(text, at_least=at_least, within=within)
+    said = asked.said("mates or wins", f"mate {mate}", f"{at_least} points", f"within {within}")
+    gain = asked.gain(said, at_least=at_least, within=within)
     goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     reason = "neither mate nor that gain can be forced (searched)"
-    outcome = asked.proved(text, goal, reason=reason, budget=budget)
-    return claim_of(asked, text, outcome, caution=QUIET_END.format(horizon=horizon))
+    outcome = asked.proved(said, goal, reason=reason, budget=budget)
+    return claim_of(asked, said, outcome, caution=QUIET_END.format(horizon=horizon))
 
 
 @checked
@@ -163,15 +167,15 @@ def perpetual(
     perpetual, and the claim is false.
     """
     asked = Asked.of(position, side=side, move=move)
-    text = f"{asked.name} has perpetual check{asked.with_key}"
+    said = asked.said("perpetual")
     reason = "the checks come to an end (searched)"
-    outcome = asked.proved(text, Perpetual(), reason=reason, budget=budget)
+    outcome = asked.proved(said, Perpetual(), reason=reason, budget=budget)
     assert outcome.proof is not None
     if not _comes_round(outcome.proof):
         line = outcome.proof.main_line
         reason = f"the checks end in mate: {write_line(asked.board, line)}"
-        raise FalseClaim(text, reason, board=asked.board, line=line)
-    return claim_of(asked, text, outcome, caution="After every reply there is another check.")
+        raise FalseClaim(said, reason, board=asked.board, line=line)
+    return claim_of(asked, said, outcome, caution="After every reply there is another check.")
 
 
 def _comes_round(proof: Proof) -> bool:
@@ -196,7 +200,8 @@ def forces_stalemate(
 ) -> Claim:
     """Claim that a side forces a stalemate, of either side, within so many moves."""
     asked = Asked.of(position, side=side, move=move)
-    text = f"{asked.name} forces stalemate within {counted(within, 'move')}{asked.with_key}"
+    goal = Stalemate(within=within)
+    said = asked.said("forces stalemate", f"within {within}")
     reason = "the other side need not allow it (searched)"
-    outcome = asked.proved(text, Stalemate(within=within), reason=reason, budget=budget)
-    return claim_of(asked, text, outcome, caution=NO_REPETITION)
+    outcome = asked.proved(said, goal, reason=reason, budget=budget)
+    return claim_of(asked, said, outcome, caution=NO_REPETITION)

@@ -22,14 +22,18 @@ from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import QUIET_END, TOO_FEW, best, measured, refuse_if_over
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.diagrams import Mark
 from chessnb.errors import InputError, as_given
 from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
+from chessnb.findings import Record
+from chessnb.findings.record import quoted
+from chessnb.findings.record_fields import man_on, side_word
 from chessnb.mistakes import checked
 from chessnb.notation import write_line
 from chessnb.proof import Gain, Mate, Proof
+from chessnb.proof.goals import MOST_MOVES, whole_number
 from chessnb.proof.measure import Measure
 from chessnb.search.prover import Outcome, prove
 
@@ -51,8 +55,8 @@ def material(position: Position, says: str) -> Claim:
 
     Examples
     --------
-    >>> material("start", "even").line
-    'claim: material is even (by the rules)'
+    >>> print(material("start", "even"))
+    1. | material | even | rules
     """
     if not isinstance(says, str):
         raise ClaimError(
@@ -61,17 +65,18 @@ def material(position: Position, says: str) -> Claim:
         )
     board = read_position(position)
     found = material_of(board)
-    truth = found.line.removeprefix("material: ")
-    said = _plain(says)
+    truth = found.in_words
+    told = _plain(says)
     even = found.balance == 0 and found.white == found.black
-    if said.removeprefix("material is ") in ("even", "level", "equal", "nobody is ahead"):
+    if told.removeprefix("material is ") in ("even", "level", "equal", "nobody is ahead"):
+        claimed = said(board, "material", "even")
         if even or found.balance == 0:
             extra = () if even else (f"In points; {truth}.",)
-            return Claim(fen=board.fen(), text="material is even", evidence=extra)
-        raise FalseClaim("material is even", truth, board=board)
-    if said not in (_plain(truth), _plain(truth.split(";")[0]), _plain(truth.split("(")[0])):
-        raise FalseClaim(f"material: {says}", truth, board=board)
-    return Claim(fen=board.fen(), text=f"material: {says.rstrip('.')}", evidence=(f"{truth}.",))
+            return Claim(said=claimed, fen=board.fen(), evidence=extra)
+        raise FalseClaim(claimed, truth, board=board)
+    if told not in (_plain(truth), _plain(truth.split(";")[0]), _plain(truth.split("(")[0])):
+        raise FalseClaim(said(board, "material", quoted(says)), truth, board=board)
+    return Claim(said=found.record, fen=board.fen())
 
 
 def _plain(text: str) -> str:
@@ -105,22 +110,30 @@ def attacked(
 
     Examples
     --------
-    >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).line
-    'claim: the pawn on d5 is attacked by 2, guarded by 1 (by the rules)'
+    >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).words
+    'the pawn on d5 is attacked by 2, guarded by 1'
     """
     board = read_position(position)
     _check_number("by", by)
     _check_number("defended_by", defended_by)
     found = pressure(board, square, side=side)
-    wanted = [] if by is None else [f"by {by}"]
-    wanted += [] if defended_by is None else [f"guarded by {defended_by}"]
-    text = " ".join([f"{man(board, read_square(square))} is attacked", ", ".join(wanted)]).strip()
+    wanted = [] if side is None else [side_word(found.by)]
+    wanted += [*_count("attackers", by), *_count("defenders", defended_by)]
+    claimed = said(board, "attacked", man_on(board, read_square(square)), *wanted)
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
     if wrong or defended_by not in (None, found.guarded_by):
-        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+        raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
-        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+        said=claimed,
+        fen=board.fen(),
+        evidence=(f"{found.words}.",),
+        marks=found.picture.marks,
     )
+
+
+def _count(what: str, number: int | None) -> list[str]:
+    """Return a claimed number as the field of a record; nothing where none is claimed."""
+    return [] if number is None else [f"{what} {number}"]
 
 
 @checked
@@ -131,18 +144,21 @@ def defended(position: Position, square: Square, *, by: int | None = None) -> Cl
 
     Examples
     --------
-    >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).line
-    'claim: the pawn on d5 is guarded by 1 (by the rules)'
+    >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).words
+    'the pawn on d5 is guarded by 1'
     """
     board = read_position(position)
     _check_number("by", by)
     found = pressure(board, square)
-    number = "" if by is None else f" by {by}"
-    text = f"{man(board, read_square(square))} is guarded{number}"
+    there = man_on(board, read_square(square))
+    claimed = said(board, "defended", there, *_count("defenders", by))
     if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
-        raise FalseClaim(text, found.line, board=board, marks=found.picture.marks)
+        raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
-        fen=board.fen(), text=text, evidence=(f"{found.line}.",), marks=found.picture.marks
+        said=claimed,
+        fen=board.fen(),
+        evidence=(f"{found.words}.",),
+        marks=found.picture.marks,
     )
 
 
@@ -180,31 +196,30 @@ def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king
 
     Examples
     --------
-    >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").text
+    >>> pinned("4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1", "c6").words
     'the knight on c6 is pinned to the king on e8 by the bishop on b5'
     """
     board = read_position(position)
     place = read_square(square)
     color = board.color_at(place)
+    claimed = said(board, "pinned", man_on(board, place))
     if color is None:
-        raise _empty(board, place, "pinned")
-    text = f"{man(board, place)} is pinned"
+        raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if place == board.king(color):
-        raise FalseClaim(text, "a king is never pinned; it is in check, or not", board=board)
+        raise FalseClaim(claimed, "a king is never pinned; it is in check, or not", board=board)
     behind = _behind(board, to, place)
     if behind is None:
         reason = f"{SIDES[color]} has no {chess.piece_name(read_piece(to))} to pin it to"
-        raise FalseClaim(text, reason, board=board)
+        raise FalseClaim(claimed, reason, board=board)
     pinner = _pinner(board, place, behind, color)
+    claimed = said(board, "pinned", man_on(board, place), f"to {man_on(board, behind)}")
     if isinstance(pinner, str):
-        raise FalseClaim(f"{text} to {man(board, behind)}", pinner, board=board)
-    text += f" to {man(board, behind)} by {man(board, pinner)}"
-    return Claim(fen=board.fen(), text=text, marks=_pin_marks(pinner, place, behind))
-
-
-def _empty(board: chess.Board, place: chess.Square, word: str) -> FalseClaim:
-    name = chess.square_name(place)
-    return FalseClaim(f"{name} is {word}", f"{name} is empty", board=board)
+        raise FalseClaim(claimed, pinner, board=board)
+    return Claim(
+        said=said(board, "pinned", *claimed.fields, f"by {man_on(board, pinner)}"),
+        fen=board.fen(),
+        marks=_pin_marks(pinner, place, behind),
+    )
 
 
 def _behind(board: chess.Board, to: Square | PieceKind, place: chess.Square) -> chess.Square | None:
@@ -289,26 +304,28 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
     Examples
     --------
     >>> bishop = "6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1"
-    >>> trapped(bishop, "a2").line
-    'claim: the bishop on a2 is trapped (proved)'
+    >>> print(trapped(bishop, "a2"))
+    1... | trapped | Ba2 | within 3 | proved
     """
     board = read_position(position)
     place = read_square(square)
     color = board.color_at(place)
+    whole_number("within", within, most=MOST_MOVES)
+    fields = man_on(board, place), f"within {within}"
+    claimed = said(board, "trapped", *fields, status="proved")
     if color is None:
-        raise _empty(board, place, "trapped")
-    text = f"{man(board, place)} is trapped"
+        raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if color != board.turn:
         raise ClaimError(
             f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
             f" [{board.fen()}]"
         )
-    refuse_if_over(board, text)
+    refuse_if_over(board, claimed)
     if not pressure(board, place).attacked_by:
-        raise FalseClaim(text, "nothing attacks it", board=board)
-    taken = _taken_after_a_pass(board, place, text, within=within, budget=budget)
+        raise FalseClaim(claimed, "nothing attacks it", board=board)
+    taken = _taken_after_a_pass(board, place, claimed, within=within, budget=budget)
     evidence = [f"If {SIDES[color]} passed: {write_line(taken.board, taken.main_line)}."]
-    falls = _Falling(board=board, place=place, text=text, within=within, budget=budget)
+    falls = _Falling(board=board, place=place, claimed=claimed, within=within, budget=budget)
     moves = sorted(board.legal_moves, key=lambda move: (move.from_square != place, move.uci()))
     lines = {move: falls.after(move) for move in moves}
     own = [line for move, line in lines.items() if move.from_square == place]
@@ -316,8 +333,8 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
     if len(lines) > len(own):
         evidence.append("After every reply of another man it is lost as well.")
     return Claim(
+        said=claimed,
         fen=board.fen(),
-        text=text,
         evidence=tuple(evidence),
         caution=QUIET_END.format(horizon=f"within {counted(within, 'move')}"),
         marks=(Mark(role="target", square=chess.square_name(place)),),
@@ -326,20 +343,20 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
 
 
 def _taken_after_a_pass(
-    board: chess.Board, place: chess.Square, text: str, *, within: int, budget: int
+    board: chess.Board, place: chess.Square, claimed: Record, *, within: int, budget: int
 ) -> Proof:
     """Prove that a man is taken with a gain if its side passes, or refuse the claim."""
     passed = after_pass(board)
     if passed is None:
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
-        raise FalseClaim(text, reason, board=board)
+        raise FalseClaim(claimed, reason, board=board)
     goal = Gain(points=1, within=within, measure=Measure.gain(passed))
     outcome = _taking(passed, place, goal, budget)
     if outcome.proof is not None:
         return outcome.proof
     if outcome.status == "not settled":
-        raise UnprovedClaim(text, TOO_FEW, board=board)
-    raise FalseClaim(text, "to take it wins nothing (searched)", board=board)
+        raise UnprovedClaim(claimed, TOO_FEW, board=board)
+    raise FalseClaim(claimed, "to take it wins nothing (searched)", board=board)
 
 
 def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) -> Outcome:
@@ -356,7 +373,7 @@ class _Falling:
 
     board: chess.Board
     place: chess.Square
-    text: str
+    claimed: Record
     within: int
     budget: int
 
@@ -373,7 +390,7 @@ class _Falling:
         after = self.board.copy()
         after.push(move)
         lost = partial(Measure.loss, self.board, since=(move,))
-        measure = measured(self.text, self.board, lost)
+        measure = measured(self.claimed, self.board, lost)
         goal = Gain(points=1, within=self.within, measure=measure)
         there = move.to_square if move.from_square == self.place else self.place
         outcome = best(self._costs(after, there, goal))
@@ -381,8 +398,10 @@ class _Falling:
             return (move, *outcome.proof.main_line)
         named = write_line(self.board, (move,))
         if outcome.status == "not settled":
-            raise UnprovedClaim(self.text, f"{named}: {TOO_FEW}", board=self.board, line=(move,))
-        raise FalseClaim(self.text, f"{named} saves it (searched)", board=self.board, line=(move,))
+            reason = f"{named}: {TOO_FEW}"
+            raise UnprovedClaim(self.claimed, reason, board=self.board, line=(move,))
+        reason = f"{named} saves it (searched)"
+        raise FalseClaim(self.claimed, reason, board=self.board, line=(move,))
 
     def _costs(self, after: chess.Board, there: chess.Square, goal: Gain) -> Iterator[Outcome]:
         """Yield what a reply may cost: the man, or mate, or after a check the man all the same."""
@@ -398,21 +417,21 @@ def pawn(position: Position, square: Square, *, is_: PawnWord) -> Claim:
 
     Examples
     --------
-    >>> pawn("4k3/8/8/3P4/8/8/8/4K3 w - - 0 1", "d5", is_="passed").line
-    'claim: the pawn on d5 is passed (by the rules)'
+    >>> pawn("4k3/8/8/3P4/8/8/8/4K3 w - - 0 1", "d5", is_="passed").words
+    'the pawn on d5 is passed'
     """
     if is_ not in PAWN_WORDS:
         raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
     board = read_position(position)
     place = read_square(square)
-    text = f"{man(board, place)} is {is_}"
+    claimed = said(board, "pawn", man_on(board, place), is_)
     name = chess.square_name(place)
     if board.piece_type_at(place) != chess.PAWN:
-        raise FalseClaim(text, f"there is no pawn on {name}", board=board)
+        raise FalseClaim(claimed, f"there is no pawn on {name}", board=board)
     facts = pawns(board)
     structure = facts.white if board.color_at(place) else facts.black
     if name not in getattr(structure, is_):
         also = [word for word in PAWN_WORDS if name in getattr(structure, word)]
         reason = f"it is {listed(also)}" if also else "it is none of the named kinds"
-        raise FalseClaim(text, reason, board=board)
-    return Claim(fen=board.fen(), text=text, marks=(Mark(role="target", square=name),))
+        raise FalseClaim(claimed, reason, board=board)
+    return Claim(said=claimed, fen=board.fen(), marks=(Mark(role="target", square=name),))

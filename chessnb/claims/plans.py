@@ -31,10 +31,12 @@ from chessnb.claims.asked import (
     refuse_if_over,
     stroke,
 )
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed, read_threat
 from chessnb.errors import as_given
+from chessnb.findings import Record
 from chessnb.findings.proof_lines import what_went
+from chessnb.findings.record import quoted
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, write_line, write_move
 from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
@@ -69,26 +71,26 @@ def threatens(
         Also in check, where nobody can pass and there is no threat.
     """
     board = read_position(position)
-    side, other = SIDES[not board.turn], SIDES[board.turn]
-    text = f"{side} threatens {move}"
-    passed = _passed(board, text, f"{other} is in check and cannot pass: there is no threat")
+    other = SIDES[board.turn]
+    claimed = said(board, "threatens", quoted(str(move)))
+    passed = _passed(board, claimed, f"{other} is in check and cannot pass: there is no threat")
     key = read_threat(position, board, passed, move)
+    claimed = said(board, "threatens", write_move(passed, key))
     found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
     if found.proof is not None:
-        written = write_move(passed, key)
         return Claim(
+            said=said(board, "threatens", *claimed.fields, *_brings(found), status="proved"),
             fen=board.fen(),
-            text=f"{side} threatens {written} ({_brings(found)})",
             evidence=(f"If {other} passed: {_told(passed, found)}.",),
             caution=_caution_of(found),
             marks=(stroke(key),),
             proof=found.proof,
         )
     if found.status == "not settled":
-        raise UnprovedClaim(text, TOO_FEW, board=board)
+        raise UnprovedClaim(claimed, TOO_FEW, board=board)
     shown = write_line(passed, found.escape or (key,))
     raise FalseClaim(
-        text,
+        claimed,
         f"if {other} passed, {shown} would neither mate within {counted(mate, 'move')} nor win"
         f" {at_least} within {counted(within, 'move')} (searched)",
         board=board,
@@ -104,12 +106,12 @@ def _caution_of(found: Outcome) -> str:
     return NO_REPETITION
 
 
-def _passed(board: chess.Board, text: str, reason: str) -> chess.Board:
+def _passed(board: chess.Board, claimed: Record, reason: str) -> chess.Board:
     """Return the position after a pass, or refuse a claim that needs one."""
-    refuse_if_over(board, text)
+    refuse_if_over(board, claimed)
     passed = after_pass(board)
     if passed is None:
-        raise FalseClaim(text, reason, board=board)
+        raise FalseClaim(claimed, reason, board=board)
     return passed
 
 
@@ -131,14 +133,13 @@ def _aims(
         yield prove(passed, goal, move=key, budget=budget)
 
 
-def _brings(found: Outcome) -> str:
-    """Say what a proof of the side to move brings, the same for every proof of its goal."""
-    match found.goal:
-        case Mate(within=1):
-            return "mate"
-        case Gain(points=points, within=within):
-            return f"a gain of at least {points} within {counted(within, 'move')}"
-    return found.goal.words
+def _brings(found: Outcome) -> tuple[str, ...]:
+    """Return what a threat brings, as fields of a record: the same for every proof of its goal."""
+    gain = gain_of(found.goal)
+    if gain is not None:
+        return f"{gain.points} points", f"within {gain.within}"
+    assert isinstance(found.goal, Mate)
+    return (f"mate {found.goal.within}",)
 
 
 def _remains(found: Outcome) -> str:
@@ -177,28 +178,29 @@ def parries(
     """
     board = read_position(position)
     played = read_claimed(position, board, move)
-    text = f"{_numbered(board, played)} parries the threat"
-    passed = _passed(board, text, "in check there is no threat but the check itself")
+    claimed = said(board, "parries", move=played)
+    passed = _passed(board, claimed, "in check there is no threat but the check itself")
     key = None if threat is None else read_threat(position, board, passed, threat)
+    if key is not None:
+        claimed = replace(claimed, fields=(write_move(passed, key),))
     found = best(_aims(passed, mate, at_least, within, key=key, budget=budget))
     if found.proof is None:
         if found.status == "not settled":
-            raise UnprovedClaim(text, TOO_FEW, board=board)
+            raise UnprovedClaim(claimed, TOO_FEW, board=board)
         what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
-        raise FalseClaim(text, f"{what} is threatened (searched)", board=board)
+        raise FalseClaim(claimed, f"{what} is threatened (searched)", board=board)
+    claimed = replace(claimed, fields=(*claimed.fields, *_brings(found)))
     after = _after(board, played)
     still = prove(after, _still(board, played, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
-        raise FalseClaim(
-            text, f"{_remains(still)} remains: {write_line(board, line)}", board=board, line=line
-        )
+        reason = f"{_remains(still)} remains: {write_line(board, line)}"
+        raise FalseClaim(claimed, reason, board=board, line=line)
     if still.status == "not settled":
-        raise UnprovedClaim(text, TOO_FEW, board=board)
-    threatened = write_move(passed, found.proof.main_line[0])
+        raise UnprovedClaim(claimed, TOO_FEW, board=board)
     return Claim(
+        said=replace(claimed, status="searched"),
         fen=board.fen(),
-        text=f"{_numbered(board, played)} parries {threatened} ({_brings(found)})",
         evidence=(f"The threat: {_told(passed, found)}.",),
         caution="That nothing of the kind is left after the move is searched, not replayed.",
         marks=(stroke(played),),
@@ -242,26 +244,26 @@ def only_defence(
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
     whole_number("within", within, most=MOST_MOVES)
-    words = f"mate in {mate}"
+    fields = [f"mate {mate}"]
     if against == "loss":
-        words += f" or the loss of {at_least} within {counted(within, 'move')}"
-    text = f"{_numbered(board, played)} is the only defence against {words}"
+        fields += [f"{at_least} points", f"within {within}"]
+    claimed = said(board, "only defence", *fields, move=played, status="searched")
     if board.legal_moves.count() == 1:
         reason = "it is the only legal move: claim that with only_legal_reply"
-        raise FalseClaim(text, reason, board=board, line=(played,))
+        raise FalseClaim(claimed, reason, board=board, line=(played,))
     goal: Goal = Mate(within=mate)
     if against == "loss":
-        measure = measured(text, board, partial(Measure.loss, board))
+        measure = measured(claimed, board, partial(Measure.loss, board))
         gain = Gain(points=at_least, within=within, measure=measure)
         goal = MateOrGain(mate=Mate(within=mate), gain=gain)
-    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+    answers = _Answers(board=board, claimed=claimed, goal=goal, budget=budget)
     answers.saves(played)
     others = [reply for reply in _replies(board) if reply != played]
     lost = answers.lost(others, but="is not lost that way either (searched)")
     lost.sort(key=lambda entry: (-entry[1].moves, entry[0].uci()))
     return Claim(
+        said=claimed,
         fen=board.fen(),
-        text=text,
         evidence=tuple(f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in lost),
         caution=(
             "Every other reply is proved lost; that the defence is not lost that way is"
@@ -283,7 +285,7 @@ class _Answers:
     """What the other side reaches after each reply, where one alone is to prevent it."""
 
     board: chess.Board
-    text: str
+    claimed: Record
     goal: Goal
     budget: int
 
@@ -293,7 +295,7 @@ class _Answers:
         if outcome.proof is not None:
             line = (reply, *outcome.proof.main_line)
             reason = f"it does not defend: {write_line(self.board, line)}"
-            raise FalseClaim(self.text, reason, board=self.board, line=line)
+            raise FalseClaim(self.claimed, reason, board=self.board, line=line)
         if outcome.status == "not settled":
             raise self._open(reply)
 
@@ -310,7 +312,7 @@ class _Answers:
                 proofs.append((reply, outcome.proof))
             elif outcome.status == "false":
                 reason = f"{_numbered(self.board, reply)} {but}"
-                raise FalseClaim(self.text, reason, board=self.board, line=(reply,))
+                raise FalseClaim(self.claimed, reason, board=self.board, line=(reply,))
             else:
                 unsettled = unsettled or reply
         if unsettled:
@@ -322,7 +324,7 @@ class _Answers:
 
     def _open(self, reply: chess.Move) -> UnprovedClaim:
         reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
-        return UnprovedClaim(self.text, reason, board=self.board, line=(reply,))
+        return UnprovedClaim(self.claimed, reason, board=self.board, line=(reply,))
 
 
 @checked
@@ -343,25 +345,26 @@ def loses(
     """
     board = read_position(position)
     played = read_claimed(position, board, move)
-    depth = Depth(mate=mate, within=within, budget=budget)
     whole_number("at_least", at_least, most=MOST_POINTS)
+    depth = Depth(mate=mate, within=within, budget=budget)
     measures = Measures.of(board)
     found = finish(judging(board, played, depth=depth, measures=measures))
-    text = f"{_numbered(board, played)} loses at least {at_least}"
+    lost = (f"{at_least} points", f"within {within}")
+    claimed = said(board, "loses", *lost, move=played, status="proved")
     if found.kind == "not settled":
         reason = WILD if measures is None else TOO_FEW
-        raise UnprovedClaim(text, reason, board=board, line=(played,))
+        raise UnprovedClaim(claimed, reason, board=board, line=(played,))
     mated = found.kind == "mated"
     if mated:
-        text = f"{_numbered(board, played)} allows mate in {found.moves}"
+        claimed = replace(claimed, kind="allows mate", fields=(f"{found.moves}",))
     elif found.kind != "loses" or found.points < at_least:
         searched = " (searched)" if found.kind == "nothing" else ""
-        raise FalseClaim(text, found.words + searched, board=board, line=found.line)
+        raise FalseClaim(claimed, found.words + searched, board=board, line=found.line)
     horizon = f"within {counted(within, 'move')}"
     punishing = found.line[1] if len(found.line) > 1 else played
     return Claim(
+        said=claimed,
         fen=board.fen(),
-        text=text,
         evidence=(f"{found.written}." if mated else f"{found.written}: {found.words}.",),
         caution=NO_REPETITION if mated else QUIET_END.format(horizon=horizon),
         marks=(stroke(punishing),),
@@ -387,25 +390,26 @@ def zugzwang(
     kind can be proved (searched, not replayed).
     """
     board = read_position(position)
-    side = SIDES[board.turn]
-    text = f"{side} is in zugzwang"
-    waiting = _passed(board, text, f"{side} is in check and could not pass")
     whole_number("mate", mate, most=MOST_MOVES)
     whole_number("at_least", at_least, most=MOST_POINTS)
+    whole_number("within", within, most=MOST_MOVES)
+    lost = (f"mate {mate}", f"{at_least} points", f"within {within}")
+    claimed = said(board, "zugzwang", *lost, status="searched")
+    waiting = _passed(board, claimed, f"{SIDES[board.turn]} is in check and could not pass")
     gain = Gain(points=at_least, within=within, measure=Measure.threat(board))
     goal = MateOrGain(mate=Mate(within=mate), gain=gain)
     passed = prove(waiting, goal_after(goal, chess.Move.null()), budget=budget)
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
-        raise FalseClaim(text, f"a pass would lose too, after {line}", board=board)
-    answers = _Answers(board=board, text=text, goal=goal, budget=budget)
+        raise FalseClaim(claimed, f"a pass would lose too, after {line}", board=board)
+    answers = _Answers(board=board, claimed=claimed, goal=goal, budget=budget)
     proofs = answers.lost(_replies(board), but="does not lose that way (searched)")
     proofs.sort(key=lambda entry: -entry[1].moves)  # the longest resistance first
     if passed.status == "not settled":
-        raise UnprovedClaim(text, f"after a pass {TOO_FEW}", board=board)
+        raise UnprovedClaim(claimed, f"after a pass {TOO_FEW}", board=board)
     return Claim(
+        said=claimed,
         fen=board.fen(),
-        text=text,
         evidence=tuple(
             f"{write_line(board, (reply, *proof.main_line))}." for reply, proof in proofs
         ),

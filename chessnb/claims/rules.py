@@ -12,11 +12,13 @@ import chess
 from chessnb.board.naming import counted, listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
-from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
+from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
-from chessnb.errors import IllegalMove, as_given
+from chessnb.errors import IllegalMove, as_given, ended
 from chessnb.facts import castling, draws
+from chessnb.findings.record import quoted
+from chessnb.findings.record_fields import side_word
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move, write_line, write_move
 
@@ -25,10 +27,11 @@ DrawRule = Literal["stalemate", "dead position", "repetition", "fifty moves"]
 
 DRAW_RULES: dict[str, tuple[str, ...]] = {
     "stalemate": ("stalemate",),
-    "dead position": ("dead position",),
-    "repetition": ("occurred", "repeats"),
-    "fifty moves": ("without pawn", "fifty"),
+    "dead position": ("dead",),
+    "repetition": ("occurred", "repeating"),
+    "fifty moves": ("quiet", "fiftieth"),
 }
+"""How the reasons begin that a draw by each rule has in a record."""
 
 
 @checked
@@ -37,23 +40,23 @@ def only_legal_reply(position: Position, move: MoveLike) -> Claim:
 
     Examples
     --------
-    >>> only_legal_reply("7k/8/8/8/8/8/6r1/7K w - - 0 1", "Kxg2").line
-    'claim: 1. Kxg2 is the only legal move (by the rules)'
+    >>> only_legal_reply("7k/8/8/8/8/8/6r1/7K w - - 0 1", "Kxg2").words
+    '1. Kxg2 is the only legal move'
     """
     board = read_position(position)
     played = read_claimed(position, board, move)
-    text = f"{write_line(board, (played,))} is the only legal move"
+    claimed = said(board, "only legal move", move=played)
     others = [other for other in board.legal_moves if other != played]
     if others:
         names = sorted(write_move(board, other) for other in others)
         there = listed(names) if len(names) <= 5 else f"{', '.join(names[:4])} and others"
         raise FalseClaim(
-            text,
+            claimed,
             f"{SIDES[board.turn]} has {counted(len(names) + 1, 'legal move')}, {there} too",
             board=board,
             line=(others[0],),
         )
-    return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
+    return Claim(said=claimed, fen=board.fen(), marks=(_stroke(played),))
 
 
 @checked
@@ -62,16 +65,17 @@ def legal(position: Position, move: MoveLike) -> Claim:
 
     Examples
     --------
-    >>> legal("start", "Nf3").line
-    'claim: 1. Nf3 is legal (by the rules)'
+    >>> print(legal("start", "Nf3"))
+    1. Nf3 | legal | rules
     """
     board = read_position(position)
     try:
         played = read_claimed(position, board, move)
     except IllegalMove as error:
-        raise FalseClaim(f"{move} is legal", error.reason, board=board) from None
-    text = f"{write_line(board, (played,))} is legal"
-    return Claim(fen=board.fen(), text=text, marks=(_stroke(played),))
+        claimed = said(board, "legal", quoted(str(move)))
+        raise FalseClaim(claimed, error.reason, board=board) from None
+    claimed = said(board, "legal", move=played)
+    return Claim(said=claimed, fen=board.fen(), marks=(_stroke(played),))
 
 
 @checked
@@ -80,35 +84,45 @@ def illegal(position: Position, move: MoveLike) -> Claim:
 
     Examples
     --------
-    >>> illegal("4k3/8/8/8/8/8/4q3/4K3 w - - 0 1", "Kd1").text[:50]
-    'Kd1 is not legal: the king may not go to d1: the q'
+    >>> illegal("4k3/8/8/8/8/8/4q3/4K3 w - - 0 1", "Kd1").paragraphs[1][:32]
+    'The king may not go to d1: the q'
     """
     board = read_position(position)
+    claimed = said(board, "illegal", quoted(str(move)))
     try:
         played = read_move(board, move)
     except IllegalMove as error:
-        return Claim(fen=board.fen(), text=f"{move} is not legal: {error.reason}")
-    raise FalseClaim(f"{move} is not legal", "it is", board=board, line=(played,))
+        return Claim(said=claimed, fen=board.fen(), evidence=(_sentence(error.reason),))
+    raise FalseClaim(claimed, "it is", board=board, line=(played,))
+
+
+def _sentence(reason: str) -> str:
+    return f"{reason[0].upper()}{ended(reason)[1:]}"
 
 
 @checked
 def can_castle(position: Position, wing: str, *, side: Side | None = None) -> Claim:
     """Claim that a side may castle on a wing ("kingside", "queenside"), on its move."""
     board, color, found = _wing(position, wing, side)
-    text = f"{SIDES[color]} can castle {found.wing}"
+    claimed = said(board, "can castle", side_word(color), found.wing)
     if not found.may:
-        raise FalseClaim(text, _why_not(found), board=board, marks=_targets(found.attacked))
-    return Claim(fen=board.fen(), text=text)
+        raise FalseClaim(claimed, _why_not(found), board=board, marks=_targets(found.attacked))
+    return Claim(said=claimed, fen=board.fen())
 
 
 @checked
 def cannot_castle(position: Position, wing: str, *, side: Side | None = None) -> Claim:
     """Claim that a side may not castle on a wing; the claim tells why."""
     board, color, found = _wing(position, wing, side)
-    text = f"{SIDES[color]} cannot castle {found.wing}"
+    claimed = said(board, "cannot castle", side_word(color), found.wing)
     if found.may:
-        raise FalseClaim(text, "nothing prevents it", board=board)
-    return Claim(fen=board.fen(), text=f"{text}: {_why_not(found)}", marks=_targets(found.attacked))
+        raise FalseClaim(claimed, "nothing prevents it", board=board)
+    return Claim(
+        said=claimed,
+        fen=board.fen(),
+        evidence=(_sentence(_why_not(found)),),
+        marks=_targets(found.attacked),
+    )
 
 
 def _wing(position: Position, wing: str, side: Side | None):  # type: ignore[no-untyped-def]
@@ -140,8 +154,8 @@ def drawn(position: Position, rule: DrawRule | None = None) -> Claim:
 
     Examples
     --------
-    >>> drawn("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", rule="stalemate").line
-    'claim: the game is drawn: stalemate (by the rules)'
+    >>> drawn("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", rule="stalemate").words
+    'the game is drawn: stalemate'
     """
     if rule is not None and (not isinstance(rule, str) or rule not in DRAW_RULES):
         raise ClaimError(f"a draw is by {listed(DRAW_RULES, joint='or')}, not {as_given(rule)}")
@@ -150,21 +164,20 @@ def drawn(position: Position, rule: DrawRule | None = None) -> Claim:
     wanted = None if rule is None else DRAW_RULES[rule]
 
     def fits(reason: str) -> bool:
-        return wanted is None or any(word in reason for word in wanted)
+        return wanted is None or reason.startswith(wanted)
 
-    if ended := [reason for reason in facts.drawn if fits(reason)]:
-        return Claim(fen=board.fen(), text=f"the game is drawn: {'; '.join(ended)}")
-    if claims := [reason for reason in facts.may_be_claimed if fits(reason)]:
-        text = f"{SIDES[board.turn]} may claim a draw: {'; '.join(claims)}"
-        return Claim(fen=board.fen(), text=text)
-    text = "the game is drawn" if rule is None else f"the game is drawn by {rule}"
+    if over := tuple(filter(fits, facts.drawn_by)):
+        return Claim(said=said(board, "drawn", *over), fen=board.fen())
+    if claims := tuple(filter(fits, facts.claimed_by)):
+        return Claim(said=said(board, "may claim draw", *claims), fen=board.fen())
+    claimed = said(board, "drawn", *([] if rule is None else [rule]))
     if rule in (None, "dead position") and _is_walled(board):
         reason = (
             "every pawn is blocked, and whether anybody can still mate is not worked out here: "
             "judge it yourself (FIDE Laws, article 5.2.2)"
         )
-        raise UnprovedClaim(text, reason, board=board)
-    raise FalseClaim(text, facts.line.removeprefix("draw: "), board=board)
+        raise UnprovedClaim(claimed, reason, board=board)
+    raise FalseClaim(claimed, facts.words.removeprefix("draw: "), board=board)
 
 
 def _is_walled(board: chess.Board) -> bool:
@@ -187,23 +200,23 @@ def checkmate(position: Position) -> Claim:
 
     Examples
     --------
-    >>> checkmate("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1").line
-    'claim: Black is checkmated (by the rules)'
+    >>> checkmate("R5k1/5ppp/8/8/8/8/8/4K3 b - - 0 1").words
+    'Black is checkmated'
     """
     board = read_position(position)
-    text = f"{SIDES[board.turn]} is checkmated"
+    claimed = said(board, "checkmate")
     if not board.is_check():
-        raise FalseClaim(text, f"{SIDES[board.turn]} is not in check", board=board)
+        raise FalseClaim(claimed, f"{SIDES[board.turn]} is not in check", board=board)
     for escape in sorted(board.legal_moves, key=chess.Move.uci):
         written = write_line(board, (escape,))
-        raise FalseClaim(text, f"{written} gets out of check", board=board, line=(escape,))
+        raise FalseClaim(claimed, f"{written} gets out of check", board=board, line=(escape,))
     king = board.king(board.turn)
     checkers = board.checkers()
     marks = [
         Mark(role="force", square=chess.square_name(square), to=chess.square_name(king or 0))
         for square in checkers
     ]
-    return Claim(fen=board.fen(), text=text, marks=tuple(marks))
+    return Claim(said=claimed, fen=board.fen(), marks=tuple(marks))
 
 
 def _stroke(move: chess.Move) -> Mark:

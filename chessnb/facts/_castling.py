@@ -12,7 +12,8 @@ from chessnb.board.naming import listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
 
@@ -63,7 +64,18 @@ class Castling(Finding):
     wings: tuple[Wing, ...]
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """Whether each side may castle there, may not now, or may no more."""
+        fields = [
+            f"{side_word(wing.side)} {wing.wing} "
+            + ("can" if wing.may else "no more" if wing.lost else "not now")
+            for wing in self.wings
+        ]
+        place = place_of(chess.Board(self.fen))
+        return Record(place=place, kind="castling", fields=tuple(fields), status="rules")
+
+    @property
+    def words(self) -> str:
         """What each side may, may not now, and may no more."""
         return f"castling: {'; '.join(self._words())}"
 
@@ -109,9 +121,11 @@ def castling(position: Position, side: Side | None = None) -> Castling:
 
     Examples
     --------
-    >>> print(castling("r3k2r/8/8/8/2b5/8/8/R1Q1K2R w KQk - 0 1", "White"))
-    castling: White may not castle kingside now (the bishop on c4 attacks f1, which the king would \
-pass); White may not castle queenside now (the queen on c1 is in the way)
+    >>> found = castling("r3k2r/8/8/8/2b5/8/8/R1Q1K2R w KQk - 0 1", "White")
+    >>> print(found)
+    1. | castling | white kingside not now | white queenside not now | rules
+    >>> found.paragraphs[1]
+    'White may not castle queenside now (the queen on c1 is in the way).'
     """
     board = read_position(position)
     sides = chess.COLORS if side is None else [read_side(side)]

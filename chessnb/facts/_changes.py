@@ -12,10 +12,11 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.facts import _phrases as telling
+from chessnb.facts._change_fields import fields_of
 from chessnb.facts._comparison import Comparison, Line
 from chessnb.facts._move_changes import Check, MoveChanges, Right
 from chessnb.facts._pawns import files, structure
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move, write_line
 
@@ -25,7 +26,13 @@ class Changes(MoveChanges, Finding):
     """What a move changes, told and drawn; its values are those of :class:`MoveChanges`."""
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """All that a teacher may want to be told of again if it changes, told or not."""
+        fields = tuple(fields_of(self))
+        return Record(place=self.played, kind="changes", fields=fields, status="rules")
+
+    @property
+    def words(self) -> str:
         """The move and the telling few of its changes, in a fixed order."""
         return telling.line(self)
 
@@ -77,7 +84,7 @@ def changes(position: Position, move: MoveLike) -> Changes:
 
     Examples
     --------
-    >>> print(changes("start", "e4"))
+    >>> print(changes("start", "e4").words)
     1. e4: opens the d1-h5 diagonal for the queen on d1 and the f1-a6 diagonal for the bishop on f1
     """
     board = read_position(position)

@@ -12,7 +12,8 @@ import chess
 from chessnb.board.naming import counted, listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import number_in, place_of
 from chessnb.mistakes import checked
 
 FIFTY_MOVES, SEVENTY_FIVE_MOVES = 100, 150
@@ -61,37 +62,69 @@ class DrawFacts(Finding):
     fiftieth_moves: tuple[str, ...]
 
     @property
-    def drawn(self) -> tuple[str, ...]:
-        """Why the game is drawn without anybody's claim; empty if it is not."""
+    def drawn_by(self) -> tuple[str, ...]:
+        """Why the game is drawn without anybody's claim, as fields of a record."""
         if self.checkmate:
             return ()
         reasons = (
             (self.stalemate, "stalemate"),
-            (self.dead, "dead position, neither side has the material to mate"),
-            (self.occurrences >= FIVEFOLD, f"the position has occurred {self._times()}"),
-            (self.quiet_plies >= SEVENTY_FIVE_MOVES, _quiet(self.quiet_plies)),
+            (self.dead, "dead position"),
+            (self.occurrences >= FIVEFOLD, self._occurred),
+            (self.quiet_plies >= SEVENTY_FIVE_MOVES, self._quiet),
         )
-        return tuple(words for holds, words in reasons if holds)
+        return tuple(field for holds, field in reasons if holds)
+
+    @property
+    def claimed_by(self) -> tuple[str, ...]:
+        """Why the side to move may claim a draw, as fields of a record."""
+        if self.drawn_by or self.checkmate:
+            return ()
+        fields = []
+        if self.occurrences >= THREEFOLD:
+            fields.append(self._occurred)
+        elif self.repeating_moves:
+            fields.append(f"repeating {' '.join(self.repeating_moves)}")
+        if self.quiet_plies >= FIFTY_MOVES:
+            fields.append(self._quiet)
+        elif self.fiftieth_moves:
+            fields.append(f"fiftieth {' '.join(self.fiftieth_moves)}")
+        return tuple(fields)
+
+    @property
+    def drawn(self) -> tuple[str, ...]:
+        """Why the game is drawn without anybody's claim; empty if it is not."""
+        return tuple(map(reason_in_words, self.drawn_by))
 
     @property
     def may_be_claimed(self) -> tuple[str, ...]:
         """Why the side to move may claim a draw; empty if it may not, or the game is over."""
-        if self.drawn or self.checkmate:
-            return ()
-        reasons = []
-        if self.occurrences >= THREEFOLD:
-            reasons.append(f"the position has occurred {self._times()}")
-        elif self.repeating_moves:
-            moves = listed(self.repeating_moves, joint="or")
-            reasons.append(f"by writing down {moves}, which repeats a position the third time")
-        if self.quiet_plies >= FIFTY_MOVES:
-            reasons.append(_quiet(self.quiet_plies))
-        elif self.fiftieth_moves:
-            reasons.append("by writing down a move that completes fifty without pawn or capture")
-        return tuple(reasons)
+        return tuple(map(reason_in_words, self.claimed_by))
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The draw, the claim, or that there is none, with the counts."""
+        counts = (self._occurred, self._quiet) if self.history_known else (self._quiet,)
+        if self.checkmate:
+            fields: tuple[str, ...] = ("checkmate",)
+        elif self.drawn_by:
+            fields = ("drawn", *self.drawn_by)
+        elif self.claimed_by:
+            fields = ("may be claimed", *self.claimed_by)
+        else:
+            fields = ("none", *counts)
+        place = place_of(chess.Board(self.fen))
+        return Record(place=place, kind="draw", fields=fields, status="rules")
+
+    @property
+    def _occurred(self) -> str:
+        return f"occurred {self.occurrences}"
+
+    @property
+    def _quiet(self) -> str:
+        return f"quiet {self.quiet_plies}"
+
+    @property
+    def words(self) -> str:
         """The draw, the claim, or that there is none."""
         if self.checkmate:
             return "draw: no, checkmate"
@@ -106,11 +139,8 @@ class DrawFacts(Finding):
 
     def _counts(self) -> str:
         quiet = counted(self.quiet_plies, "half-move")
-        seen = f"the position has occurred {self._times()}, " if self.history_known else ""
+        seen = f"{reason_in_words(self._occurred)}, " if self.history_known else ""
         return f"{seen}{quiet} without pawn move or capture"
-
-    def _times(self) -> str:
-        return _TIMES.get(self.occurrences, f"{self.occurrences} times")
 
     def _side(self) -> str:
         return SIDES[self.fen.split()[1] == "w"]
@@ -140,8 +170,10 @@ def draws(position: Position) -> DrawFacts:
     Examples
     --------
     >>> print(draws("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"))
-    draw: stalemate
+    1... | draw | drawn | stalemate | rules
     >>> print(draws("start"))
+    1. | draw | none | occurred 1 | quiet 0 | rules
+    >>> print(draws("start").words)
     draw: none, and none to claim (the position has occurred once, 0 half-moves without pawn \
 move or capture)
     """
@@ -201,5 +233,25 @@ def _fiftieth_moves(board: chess.Board) -> tuple[str, ...]:
     return tuple(sorted(moves))
 
 
-def _quiet(plies: int) -> str:
-    return f"{plies // 2} moves by each side without pawn move or capture"
+def reason_in_words(field: str) -> str:
+    """Say why a game is drawn, or a draw may be claimed, from the field of a record.
+
+    Examples
+    --------
+    >>> reason_in_words("occurred 3"), reason_in_words("repeating Ng1 Ng8")[:30]
+    ('the position has occurred 3 times', 'by writing down Ng1 or Ng8, wh')
+    """
+    kind, _, rest = field.partition(" ")
+    match kind:
+        case "dead":
+            return "dead position, neither side has the material to mate"
+        case "occurred":
+            return f"the position has occurred {_TIMES.get(number_in(field), f'{rest} times')}"
+        case "repeating":
+            moves = listed(rest.split(), joint="or")
+            return f"by writing down {moves}, which repeats a position the third time"
+        case "quiet":
+            return f"{int(rest) // 2} moves by each side without pawn move or capture"
+        case "fiftieth":
+            return "by writing down a move that completes fifty without pawn or capture"
+    return field

@@ -13,7 +13,8 @@ from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import seen_by
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
 
@@ -49,7 +50,18 @@ class Exchange(Finding):
         return max(0, self.started or 0)
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The points; how they are won is left out, since several orders may come to the same."""
+        points = "none" if self.started is None else f"{self.started} points"
+        return Record(
+            place=place_of(chess.Board(self.fen)),
+            kind="exchange",
+            fields=(self.square, side_word(self.side), points),
+            status="rules",
+        )
+
+    @property
+    def words(self) -> str:
         """The points and the takes."""
         return f"{self.square}: {self._words()}"
 
@@ -57,7 +69,7 @@ class Exchange(Finding):
     def paragraphs(self) -> tuple[str, ...]:
         """The line, and what the count leaves out."""
         caution = f"Only takes on {self.square} are looked at, and either side may stop."
-        return (f"On {self.line}.", caution)
+        return (f"On {self.words}.", caution)
 
     @property
     def picture(self) -> Diagram:
@@ -122,7 +134,10 @@ def exchange(position: Position, square: Square, *, side: Side | None = None) ->
 
     Examples
     --------
-    >>> print(exchange("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5"))
+    >>> found = exchange("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5")
+    >>> print(found)
+    1. | exchange | d5 | white | 1 points | rules
+    >>> print(found.words)
     d5: White gains 1 point by taking there (cxd5 exd5 Nxd5)
     """
     given = read_position(position)

@@ -10,7 +10,8 @@ from chessnb.board.naming import NUMBERS, counted, listed
 from chessnb.board.points import POINTS
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
 KINDS = (chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
@@ -69,9 +70,28 @@ class Material(Finding):
         return self.white.points - self.black.points
 
     @property
-    def line(self) -> str:
-        """Who has what more than the other."""
-        return f"material: {'; '.join((self._words(), *self._bishops()))}"
+    def record(self) -> Record:
+        """What each side has more than the other, and who is ahead in points."""
+        extras = {"white": _extra(self.white, self.black), "black": _extra(self.black, self.white)}
+        fields = [f"{side} {_letters(extra)}" for side, extra in extras.items() if extra]
+        ahead = f"{side_word(self.balance > 0)} {abs(self.balance)} points"
+        fields.append(ahead if self.balance else "even")
+        if len(self.bishop_pair) == 1:
+            fields.append(f"bishop pair {side_word(self.bishop_pair[0])}")
+        if self.opposite_bishops:
+            fields.append("opposite bishops")
+        place = place_of(chess.Board(self.fen))
+        return Record(place=place, kind="material", fields=tuple(fields), status="rules")
+
+    @property
+    def words(self) -> str:
+        """Who has what more than the other, and what is counted."""
+        return f"material: {self.in_words}"
+
+    @property
+    def in_words(self) -> str:
+        """Who has what more than the other: ``"White is a pawn ahead"``."""
+        return "; ".join((self._words(), *self._bishops()))
 
     def _words(self) -> str:
         white, black = _extra(self.white, self.black), _extra(self.black, self.white)
@@ -118,9 +138,11 @@ def material(position: Position) -> Material:
     Examples
     --------
     >>> print(material("start"))
-    material: level
+    1. | material | even | rules
     >>> print(material("4k3/pp6/8/8/8/2b5/PP6/R3K3 w - - 0 1"))
-    material: White is the exchange ahead (rook for bishop), 2 points
+    1. | material | white R | black B | white 2 points | rules
+    >>> material("4k3/pp6/8/8/8/2b5/PP6/R3K3 w - - 0 1").in_words
+    'White is the exchange ahead (rook for bishop), 2 points'
     """
     board = read_position(position)
     bishops = {color: board.pieces(chess.BISHOP, color) for color in chess.COLORS}
@@ -145,6 +167,10 @@ def _men(board: chess.Board, color: chess.Color) -> Men:
 def _extra(mine: Men, theirs: Men) -> Extra:
     counts = zip(KINDS, mine.counts, theirs.counts, strict=True)
     return {kind: ours - other for kind, ours, other in counts if ours > other}
+
+
+def _letters(extra: Extra) -> str:
+    return "".join(chess.piece_symbol(kind).upper() * count for kind, count in extra.items())
 
 
 def _compared(mine: Extra, theirs: Extra, *, only_queens: list[bool]) -> str:

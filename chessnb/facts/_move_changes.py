@@ -142,6 +142,23 @@ class MoveChanges:
         return self.man.color
 
     @property
+    def ends_the_game(self) -> bool:
+        """Whether the move mates or stalemates."""
+        return self.check == "checkmate" or self.stalemate
+
+    @property
+    def castles(self) -> WingName | None:
+        """Where the move castles; None if it does not."""
+        if len(self.moved) < 2:
+            return None
+        return "kingside" if self.man.square[0] == "g" else "queenside"
+
+    @property
+    def en_passant(self) -> bool:
+        """Whether the move takes a pawn beside the square to which it goes."""
+        return self.captured is not None and self.captured.square != self.man.square
+
+    @property
     def after(self) -> chess.Board:
         """The position after the move; a new board each time."""
         board = read_position(self.fen)

@@ -29,7 +29,8 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.squares import names_of
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
 
@@ -42,10 +43,12 @@ class Structure:
     passed: tuple[str, ...] = ()
     backward: tuple[str, ...] = ()
 
-    def __str__(self) -> str:
+    @property
+    def named(self) -> tuple[str, ...]:
+        """Each kind with its squares: ``("isolated a5 d4", "passed d4")``."""
         kinds = ("isolated", "doubled", "passed", "backward")
-        named = ((kind, getattr(self, kind)) for kind in kinds)
-        return ", ".join(f"{kind} {' '.join(squares)}" for kind, squares in named if squares)
+        squares = ((kind, getattr(self, kind)) for kind in kinds)
+        return tuple(f"{kind} {' '.join(those)}" for kind, those in squares if those)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,10 +68,24 @@ class PawnFacts(Finding):
     black: Structure
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The squares of each kind, White's first."""
+        return Record(
+            place=place_of(chess.Board(self.fen)),
+            kind="pawns",
+            fields=tuple(
+                f"{side_word(side)} {named}"
+                for side, structure in ((True, self.white), (False, self.black))
+                for named in structure.named
+            ),
+            status="rules",
+        )
+
+    @property
+    def words(self) -> str:
         """The named pawns of each side."""
         sides = ((SIDES[True], self.white), (SIDES[False], self.black))
-        words = [f"{side} {structure}" for side, structure in sides if str(structure)]
+        words = [f"{side} {', '.join(found.named)}" for side, found in sides if found.named]
         return f"pawns: {'; '.join(words) or 'none isolated, doubled, passed or backward'}"
 
     @property
@@ -105,7 +122,22 @@ class Files(Finding):
     half_open_for_black: tuple[str, ...]
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The letters of the files."""
+        kinds = (
+            ("open", self.open),
+            ("half-open white", self.half_open_for_white),
+            ("half-open black", self.half_open_for_black),
+        )
+        return Record(
+            place=place_of(chess.Board(self.fen)),
+            kind="files",
+            fields=tuple(f"{kind} {' '.join(letters)}" for kind, letters in kinds if letters),
+            status="rules",
+        )
+
+    @property
+    def words(self) -> str:
         """The letters of the files."""
         kinds = (
             ("open", self.open),
@@ -145,7 +177,7 @@ def pawns(position: Position) -> PawnFacts:
 
     Examples
     --------
-    >>> print(pawns("4k3/pp6/8/P7/3P4/5P2/5P2/4K3 w - - 0 1"))
+    >>> print(pawns("4k3/pp6/8/P7/3P4/5P2/5P2/4K3 w - - 0 1").words)
     pawns: White isolated a5 d4 f2 f3, doubled f2 f3, passed d4 f2 f3
     """
     board = read_position(position)
@@ -171,7 +203,7 @@ def files(position: Position) -> Files:
     Examples
     --------
     >>> print(files("4k3/pp3ppp/4p3/8/3P4/8/PP3PPP/4K3 w - - 0 1"))
-    files: open c; half-open for White e; half-open for Black d
+    1. | files | open c | half-open white e | half-open black d | rules
     """
     board = read_position(position)
     white, black = (_files_of(board.pieces(chess.PAWN, color)) for color in (True, False))

@@ -67,7 +67,7 @@ def _series(phrases: list[str]) -> str:
 def telling_phrases(changes: MoveChanges) -> Iterator[str]:
     """Run through the telling changes in the order in which they are told."""
     yield from _the_move_itself(changes)
-    if _ends_the_game(changes):
+    if changes.ends_the_game:
         return  # nothing else matters any more
     yield from _hits(changes)
     yield from _pins(changes)
@@ -82,10 +82,6 @@ def telling_phrases(changes: MoveChanges) -> Iterator[str]:
     for closed in changes.closed:
         if is_telling(closed):
             yield f"closes {closed.name} for {closed.by}"
-
-
-def _ends_the_game(changes: MoveChanges) -> bool:
-    return changes.check == "checkmate" or changes.stalemate
 
 
 def is_telling(line: Line) -> bool:
@@ -103,13 +99,11 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
     if changes.stalemate:
         yield "stalemates"
     if changes.captured:
-        passing = changes.captured.square != changes.man.square
-        yield f"takes {changes.captured}{' en passant' if passing else ''}"
+        yield f"takes {changes.captured}{' en passant' if changes.en_passant else ''}"
     if changes.move.promotion:
         yield f"promotes to a {changes.man.name}"
-    if len(changes.moved) > 1:
-        wing = "kingside" if changes.man.square[0] == "g" else "queenside"
-        yield f"castles {wing}"
+    if changes.castles:
+        yield f"castles {changes.castles}"
     if changes.answered:
         yield f"answers the check from {men_in_words(changes.answered)}"
 
@@ -267,7 +261,7 @@ def _pawns(changes: MoveChanges) -> Iterator[str]:
 
 def minor_phrases(changes: MoveChanges) -> Iterator[str]:
     """Run through changes that are only told after the telling ones."""
-    if _ends_the_game(changes):
+    if changes.ends_the_game:
         return
     told = telling_hits(changes)
     if covered := [hit for hit in changes.hits if hit not in told]:

@@ -20,7 +20,8 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record_fields import men_field, place_of, side_word
 from chessnb.mistakes import checked
 
 
@@ -86,7 +87,23 @@ class Pressure(Finding):
         return sum(force.counts for force in self.guards)
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """Both counts with their men, then those that do not count."""
+        left_out = [force.man for force in (*self.attackers, *self.guards) if not force.counts]
+        return Record(
+            place=place_of(chess.Board(self.fen)),
+            kind="pressure",
+            fields=(
+                self.square,
+                _side_field(self.by, "attackers", self.attackers),
+                _side_field(not self.by, "defenders", self.guards),
+                *([f"not counted: {men_field(left_out)}"] if left_out else []),
+            ),
+            status="rules",
+        )
+
+    @property
+    def words(self) -> str:
         """Both counts with their men, then those that do not count and why."""
         attack = _side_in_words(self.by, "attacks", self.attackers)
         guard = _side_in_words(not self.by, "guards", self.guards)
@@ -142,7 +159,10 @@ def pressure(position: Position, square: Square, *, side: Side | None = None) ->
 
     Examples
     --------
-    >>> print(pressure("4k3/8/4p3/3p4/2P5/2N5/3R4/3QK3 w - - 0 1", "d5"))
+    >>> found = pressure("4k3/8/4p3/3p4/2P5/2N5/3R4/3QK3 w - - 0 1", "d5")
+    >>> print(found)
+    1. | pressure | d5 | white attackers 4: Pc4 Nc3 Rd2 Qd1 | black defenders 1: Pe6 | rules
+    >>> print(found.words)
     d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
 Black guards with 1 (pawn e6)
     """
@@ -170,6 +190,11 @@ def forces(
         _with_king(board, by, target, attackers, guards, spare=0),
         _with_king(board, not by, target, guards, attackers, spare=1),
     )
+
+
+def _side_field(side: chess.Color, part: str, forces: tuple[Force, ...]) -> str:
+    men = [force.man for force in forces if force.counts]
+    return f"{side_word(side)} {part} {len(men)}{f': {men_field(men)}' if men else ''}"
 
 
 def _side_in_words(side: chess.Color, verb: str, forces: tuple[Force, ...]) -> str:

@@ -1,6 +1,8 @@
-"""What a cell of a lesson ends in: its line, its sentences, its picture, its HTML."""
+"""What a cell of a lesson ends in: its record, its sentences, its picture, its HTML."""
 
 from chessnb.findings.finding import Finding
-from chessnb.findings.html import CLOSING, OPENING, card, escaped
+from chessnb.findings.html import content, escaped
+from chessnb.findings.record import Record
+from chessnb.findings.seal import CLOSING, OPENING, sealed
 
-__all__ = ["CLOSING", "OPENING", "Finding", "card", "escaped"]
+__all__ = ["CLOSING", "OPENING", "Finding", "Record", "content", "escaped", "sealed"]

@@ -7,19 +7,15 @@ import re
 
 from chessnb.diagrams import Diagram
 
-OPENING, CLOSING = "<div class='chessnb'>", "<!--/chessnb--></div>"
-"""What stands around all HTML that a lesson's output holds (the sanitize file matches it)."""
 
-
-def card(*paragraphs: str, picture: Diagram | None = None) -> str:
-    """Return the HTML of a finding: its picture, then its paragraphs, escaped.
+def content(*paragraphs: str, picture: Diagram | None = None) -> str:
+    """Return what a finding shows: its picture, then its paragraphs, escaped.
 
     Nothing in it needs a style sheet or a script, so it looks the same in an
     untrusted notebook.
     """
     figure = "" if picture is None else picture.img()
-    words = "".join(f"<p>{escaped(text)}</p>" for text in paragraphs)
-    return f"{OPENING}{figure}{words}{CLOSING}"
+    return figure + "".join(f"<p>{escaped(text)}</p>" for text in paragraphs)
 
 
 def escaped(text: str) -> str:

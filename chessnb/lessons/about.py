@@ -6,7 +6,7 @@ standard (section 8.1.2) allows them, so a saved lesson is an ordinary game.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence, Sized
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Sized
 from dataclasses import dataclass
 from typing import Any, Self
 
@@ -14,6 +14,7 @@ import chess.pgn
 
 from chessnb.board.naming import counted
 from chessnb.errors import LessonError
+from chessnb.findings.record_fields import fields_by_unit
 from chessnb.lessons.addresses import walk
 from chessnb.lessons.comments import line_name, readable, spoken_name
 from chessnb.lessons.game_files import escape_tag, unescape_tag
@@ -113,7 +114,7 @@ def title_of(game: chess.pgn.Game | None) -> str:
 
 
 def holds(game: chess.pgn.Game | None, positions: Sized) -> Iterator[str]:
-    """Yield what a lesson holds: moves, sidelines, comments, positions, each with its number."""
+    """Yield what a lesson holds as fields of a record: ``"moves 30"``, ``"sidelines 2"``."""
     if game is not None:
         nodes = list(walk(game))
         main = [node for node in nodes if node.is_mainline()]
@@ -124,10 +125,21 @@ def holds(game: chess.pgn.Game | None, positions: Sized) -> Iterator[str]:
             for text in (node.comment, node.starting_comment)
             if line_name(node) is None or text is node.comment
         )
-        yield counted((len(main) + 1) // 2, "move")
+        yield f"moves {(len(main) + 1) // 2}"
         if sidelines:
-            yield counted(sidelines, "sideline")
+            yield f"sidelines {sidelines}"
         if comments:
-            yield counted(comments, "comment")
+            yield f"comments {comments}"
     if positions:
-        yield counted(len(positions), "position")
+        yield f"positions {len(positions)}"
+
+
+def holds_in_words(fields: Iterable[str]) -> str:
+    """Say what a lesson holds.
+
+    Examples
+    --------
+    >>> holds_in_words(["moves 30", "sidelines 1"])
+    '30 moves, 1 sideline'
+    """
+    return ", ".join(counted(number, noun[:-1]) for noun, number in fields_by_unit(fields).items())

@@ -12,7 +12,9 @@ from pathlib import Path
 import chess.pgn
 
 from chessnb.errors import GameFileError, LessonError
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record import quoted
+from chessnb.lessons.about import holds_in_words
 from chessnb.lessons.game_files import open_game_file, raw_games
 
 POSITION_TAG = "LessonPosition"
@@ -32,17 +34,22 @@ class Saved(Finding):
     ----------
     path : str
         The file, as it was named.
-    holds : str
-        What is in it, in words.
+    holds : tuple of str
+        What is in it, as fields of a record: ``"moves 30"``.
     """
 
     path: str
-    holds: str
+    holds: tuple[str, ...]
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
         """The file and what is in it."""
-        return f"saved {self.path}: {self.holds}"
+        return Record(place=quoted(self.path), kind="saved", fields=self.holds, status="given")
+
+    @property
+    def words(self) -> str:
+        """The file and what is in it."""
+        return f"saved {self.path}: {holds_in_words(self.holds) or 'an empty lesson'}"
 
 
 class Exporter(chess.pgn.StringExporter):

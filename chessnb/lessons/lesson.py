@@ -13,8 +13,9 @@ import chess.pgn
 from chessnb.board.naming import listed
 from chessnb.board.position import Position, read_position
 from chessnb.errors import AddressError, LessonError, as_given
-from chessnb.findings import Finding
-from chessnb.lessons.about import About, holds, set_tag
+from chessnb.findings import Finding, Record
+from chessnb.findings.record import quoted
+from chessnb.lessons.about import About, holds, holds_in_words, set_tag
 from chessnb.lessons.addresses import find_node, is_address, walk
 from chessnb.lessons.comments import line_name, name_line, valid_name
 from chessnb.lessons.game_files import (
@@ -197,9 +198,7 @@ class Lesson(Trees, Forgiving, Finding):
         for game in self.trees()[:1]:
             set_tag(game.headers, SOURCE_TAG, self._source)
         write_whole(target, self.pgn, shown=str(path))
-        return Saved(
-            path=str(path), holds=", ".join(holds(self.game, self.positions)) or "an empty lesson"
-        )
+        return Saved(path=str(path), holds=self._holds)
 
     @property
     def _source(self) -> str:
@@ -440,9 +439,18 @@ class Lesson(Trees, Forgiving, Finding):
     # -- how it shows itself ----------------------------------------------
 
     @property
-    def line(self) -> str:
-        """The finding: title, players, and how much the lesson holds."""
-        return f"Lesson {self.title!r}: {', '.join(holds(self.game, self.positions))}"
+    def _holds(self) -> tuple[str, ...]:
+        return tuple(holds(self.game, self.positions))
+
+    @property
+    def record(self) -> Record:
+        """The finding: title, and how much the lesson holds."""
+        return Record(place=quoted(self.title), kind="lesson", fields=self._holds, status="given")
+
+    @property
+    def words(self) -> str:
+        """Title, and how much the lesson holds."""
+        return f"Lesson {self.title!r}: {holds_in_words(self._holds)}"
 
     @property
     def paragraphs(self) -> Sequence[str]:
@@ -452,8 +460,8 @@ class Lesson(Trees, Forgiving, Finding):
             if not self.players or self.players == self.title
             else (f"{self.title} ({self.players})")
         )
-        held = ", ".join(holds(self.game, self.positions))
+        held = holds_in_words(self._holds)
         return tuple(filter(None, (f"{first}: {held}.", self._about.for_whom)))
 
     def __repr__(self) -> str:
-        return self.line
+        return self.words

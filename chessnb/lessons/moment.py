@@ -13,7 +13,9 @@ from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.errors import LessonError
 from chessnb.facts import Changes, changes
-from chessnb.findings import Finding
+from chessnb.findings import Finding, Record
+from chessnb.findings.record import quoted
+from chessnb.findings.record_fields import place_of
 from chessnb.lessons.addresses import address_of, follow_from
 from chessnb.lessons.comments import line_name, readable
 from chessnb.lessons.trees import Trees
@@ -92,8 +94,20 @@ class Moment(Forgiving, Finding):
         return f"after {self.address}" if self.move is not None else self.address
 
     @property
-    def line(self) -> str:
-        """The finding: place, side to move, FEN."""
+    def place(self) -> str:
+        """Where it is, as a record has it."""
+        if self.lesson.name_of(self.node.game()) is not None:
+            return quoted(self.address)
+        return place_of(self.board) if self.move is None else self.address
+
+    @property
+    def record(self) -> Record:
+        """The finding: the place and the position."""
+        return Record(place=self.place, kind="position", fields=(self.fen,), status="rules")
+
+    @property
+    def words(self) -> str:
+        """Place, side to move, FEN."""
         return f"{self.label}, {SIDES[self.turn]} to move: {self.fen}"
 
     @property

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,10 +10,12 @@ import chess
 
 from chessnb.board.naming import counted, man
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, card
+from chessnb.findings import Finding, Record, content, sealed
 from chessnb.findings.proof_lines import what_went
+from chessnb.findings.record import NOWHERE
+from chessnb.findings.record_fields import man_on, place_of, side_word
 from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, Proof
+from chessnb.proof import Gain, Mate, Proof, Stalemate
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,7 +94,37 @@ class Tag(Finding):
         return self.proof.goal.words
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """The motif, what acts on what, and what is proved to be won.
+
+        Where it shows only in the line that follows, the pieces are left out:
+        another line may show it as well.
+        """
+        board = chess.Board(self.before or self.fen)
+        return Record(
+            place=place_of(board, chess.Move.from_uci(self.move) if self.move else None),
+            kind="pattern" if self.fact else "tactic",
+            fields=tuple(self._fields()),
+            status="rules" if self.proof is None else "proved",
+        )
+
+    def _fields(self) -> Iterator[str]:
+        yield self.motif
+        if not self.move:
+            yield side_word(self.side)
+        if self.ply <= 1:
+            there = chess.Board(self.fen)
+            actor = man_on(there, chess.parse_square(self.actor))
+            targets = [man_on(there, chess.parse_square(square)) for square in self.targets]
+            if self.actor not in self.targets:
+                yield f"by {actor}"
+            if targets:
+                yield f"on {' '.join(targets)}"
+        if self.proof is not None:
+            yield _won(self.proof)
+
+    @property
+    def words(self) -> str:
         """The motif, its sentence, and what it wins."""
         if self.fact:
             return f"{self.motif}: {self.sentence}"
@@ -144,29 +176,62 @@ class Tag(Finding):
         return self.proof.main_line
 
 
-class Tags(tuple[Tag, ...]):
-    """Tags, as a cell shows them: a line and a picture for each."""
+def _won(proof: Proof) -> str:
+    """Return what is proved to be won, as a record has it."""
+    match proof.goal:
+        case Mate():
+            return f"mate {proof.moves}"
+        case Gain(points=points):
+            return f"{points} points"
+        case Stalemate():
+            return f"stalemate {proof.moves}"
+    return "perpetual"
 
-    __slots__ = ()
+
+class Tags(tuple[Tag, ...]):
+    """Tags, as a cell shows them: a record and a picture for each.
+
+    Attributes
+    ----------
+    place : str
+        Where they were looked for, as a record has it.
+    """
+
+    place: str
+
+    def __new__(cls, tags: Iterable[Tag] = (), *, place: str = NOWHERE) -> Tags:
+        """Make one of any tags, or of none."""
+        made = super().__new__(cls, tags)
+        made.place = place
+        return made
 
     def named(self, motif: str) -> Tags:
         """Return those of one motif."""
-        return Tags(tag for tag in self if tag.motif == motif)
+        return Tags((tag for tag in self if tag.motif == motif), place=self.place)
 
     @property
-    def line(self) -> str:
-        """One line for each tag; or that there is none."""
-        return "\n".join(tag.line for tag in self) or "no tactic"
+    def records(self) -> tuple[Record, ...]:
+        """A record for each tag; or one that says that there is none."""
+        none = Record(place=self.place, kind="tactic", fields=("none",), status="searched")
+        return tuple(tag.record for tag in self) or (none,)
+
+    @property
+    def card(self) -> str:
+        """What the card shows, as HTML: that of each tag, or that there is none."""
+        return "".join(tag.card for tag in self) or content("No tactic.")
+
+    def __str__(self) -> str:
+        return "\n".join(map(str, self.records))
 
     def _repr_html_(self) -> str:
-        return "".join(tag._repr_html_() for tag in self) or card("No tactic.")
+        return sealed(str(self), self.card)
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
-        return {"text/plain": self.line, "text/html": self._repr_html_()}
+        return {"text/plain": str(self), "text/html": self._repr_html_()}
 
     def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
         # IPython prints every tuple in its own way, whatever the bundle says.
-        printer.text(self.line)
+        printer.text(str(self))
 
 
 # -- for the modules that find tactics -----------------------------------------

@@ -9,6 +9,7 @@ import chess
 from chessnb.board.position import Position, read_position
 from chessnb.board.turns import moved
 from chessnb.errors import ChessnbError, LessonError
+from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
@@ -61,7 +62,7 @@ def tag(
 
     Examples
     --------
-    >>> print(tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")[0])
+    >>> print(tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")[0].words)
     fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))
 
     Notes
@@ -70,7 +71,8 @@ def tag(
     otherwise, where the solver is compiled.
     """
     case = case_of(position, move, line=line, within=within, budget=budget)
-    return Tags(found for found in _found(case, geometric) if geometric or found.sound)
+    found = (one for one in _found(case, geometric) if geometric or one.sound)
+    return Tags(found, place=place_of(case.before, case.move))
 
 
 def _found(case: Case, geometric: bool) -> Iterator[Tag]:

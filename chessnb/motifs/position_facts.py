@@ -61,7 +61,7 @@ def position_facts(board: chess.Board) -> Iterator[Tag]:
 
     Examples
     --------
-    >>> print(next(position_facts(chess.Board("6k1/5p2/8/8/3P4/8/5P2/6K1 w - - 0 1"))))
+    >>> print(next(position_facts(chess.Board("6k1/5p2/8/8/3P4/8/5P2/6K1 w - - 0 1"))).words)
     isolated pawn: The pawn on d4 is isolated: no pawn of its side stands on a file beside it
     """
     for side in (chess.WHITE, chess.BLACK):
@@ -97,7 +97,7 @@ def bearing(board: chess.Board, square: chess.Square | str) -> Tag:
     Examples
     --------
     >>> board = chess.Board("4k3/8/4p3/3p4/8/2N5/3R4/3QK3 w - - 0 1")
-    >>> print(bearing(board, "d5"))
+    >>> print(bearing(board, "d5").words)
     attackers and defenders: On d5 White bears with the knight on c3, the rook on d2 and the queen \
 on d1, Black with the pawn on e6
     """

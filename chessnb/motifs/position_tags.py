@@ -10,6 +10,7 @@ import chess
 from chessnb.board.position import Position, read_position
 from chessnb.board.squares import Square, read_squares
 from chessnb.board.turns import as_if_to_move
+from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET
 from chessnb.motifs.collection import MOTIFS
@@ -70,7 +71,8 @@ def tags(
     told = [one for one in found if geometric or one.sound]
     if facts:
         told += position_facts(board)
-    return Tags((*told, *(bearing(board, square) for square in read_squares(squares))))
+    asked = (bearing(board, square) for square in read_squares(squares))
+    return Tags((*told, *asked), place=place_of(board))
 
 
 def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:

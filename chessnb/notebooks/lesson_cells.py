@@ -9,11 +9,11 @@ the teacher has changed, and those that the teacher has added.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
+from chessnb.findings.seal import fingerprint
 from chessnb.notebooks.markdown import unescape
 
 if TYPE_CHECKING:
@@ -21,17 +21,6 @@ if TYPE_CHECKING:
 
 _FENCE = re.compile(r" {0,3}(```|~~~)")
 _HEADING = re.compile(r" {0,3}#{1,6}[ \t]+(.*?)(?:[ \t]+#+)?[ \t]*$")
-
-
-def fingerprint(source: str) -> str:
-    """Return a short text that changes when a cell's text does.
-
-    Examples
-    --------
-    >>> fingerprint("14. Nd5") == fingerprint("14. Nd5"), fingerprint("14. Nd5") == fingerprint("")
-    (True, False)
-    """
-    return hashlib.sha256(source.encode("utf-8", "surrogatepass")).hexdigest()[:16]
 
 
 def cell_id(key: str) -> str:

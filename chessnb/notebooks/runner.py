@@ -11,10 +11,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
+from chessnb.findings.record import VERSION
 from chessnb.notebooks.cell_errors import error_sentence
 from chessnb.notebooks.kernels import kernel_environment, kernel_manager
 from chessnb.notebooks.lesson_cells import place_in_words, section_of
-from chessnb.notebooks.live_parts import without_live_parts
+from chessnb.notebooks.live_parts import is_lesson, without_live_parts
 from chessnb.search.proof_book import KEEP
 
 if TYPE_CHECKING:
@@ -73,7 +74,8 @@ def run_notebook(
     -------
     NotebookNode
         A copy with outputs and execution counts, and without widget views,
-        widget state and times.
+        widget state and times; a lesson notes in which version of their
+        grammar its records are.
 
     Raises
     ------
@@ -94,7 +96,10 @@ def run_notebook(
     run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
     with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:
         run.execute(place_to_run, Path(scratch))
-    return without_live_parts(fresh)
+    done = without_live_parts(fresh)
+    if is_lesson(done):
+        done["metadata"]["chessnb"]["records"] = VERSION
+    return done
 
 
 def _without_outputs(notebook: NotebookNode) -> NotebookNode:

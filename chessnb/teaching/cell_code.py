@@ -227,7 +227,7 @@ def _claim_of_move(moment: Moment, verdict: Verdict, *, variable: str) -> str:
 
 def _material(board: chess.Board) -> str:
     """Return the material in words, as ``claims.material`` takes them."""
-    return "even" if _is_even(board) else facts.material(board).line.removeprefix("material: ")
+    return "even" if _is_even(board) else facts.material(board).in_words
 
 
 def _is_even(board: chess.Board) -> bool:

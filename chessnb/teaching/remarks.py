@@ -79,9 +79,9 @@ def facts_of(board: chess.Board) -> tuple[str, ...]:
     """Say what follows from the rules alone: material, pawns, castling, draws."""
     found: list[Finding] = [facts.material(board), facts.pawns(board), facts.castling(board)]
     draws = facts.draws(board)
-    if not draws.line.startswith("draw: none"):
+    if draws.checkmate or draws.drawn or draws.may_be_claimed:
         found.append(draws)
-    return tuple(f"{text[0].upper()}{text[1:].rstrip('.')}." for text in (f.line for f in found))
+    return tuple(f"{text[0].upper()}{text[1:].rstrip('.')}." for text in (f.words for f in found))
 
 
 def finding_threat(board: chess.Board) -> Searching[tuple[Outcome | None, bool]]:

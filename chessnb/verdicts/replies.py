@@ -11,7 +11,8 @@ from chessnb.board.naming import counted, to_move
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
-from chessnb.findings import CLOSING, OPENING, Finding, escaped
+from chessnb.findings import Finding, Record, content, escaped
+from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
 from chessnb.notation import write_last_move, write_line, write_move
@@ -158,7 +159,23 @@ class ReplyTable(Finding):
         return None if longest is None else longest.move
 
     @property
-    def line(self) -> str:
+    def record(self) -> Record:
+        """How many replies there are, and which of them come to what."""
+        groups: dict[str, list[str]] = {}
+        for verdict in self.verdicts:
+            groups.setdefault(_field(verdict), []).append(verdict.san)
+        return Record(
+            place=place_of(self.board),
+            kind="replies",
+            fields=(
+                str(len(self.verdicts)),
+                *(f"{kind}: {' '.join(sorted(sans))}" for kind, sans in groups.items()),
+            ),
+            status=_status(self.verdicts),
+        )
+
+    @property
+    def words(self) -> str:
         """How many replies there are and what becomes of them, each kind once."""
         side = SIDES[self.board.turn]
         count = _replies(len(self.verdicts))
@@ -189,13 +206,13 @@ class ReplyTable(Finding):
         """A sentence for each row."""
         return tuple(f"{row.text}: {row.words}. {row.first.written}" for row in self.rows)
 
-    def _repr_html_(self) -> str:
+    @property
+    def card(self) -> str:
+        """The picture, a sentence over the table, the table, and what a reader must know."""
         if not self.verdicts:
-            over = f"<p>{escaped(self._after + self.summary)}</p>"
-            return f"{OPENING}{self.picture.img()}{over}{CLOSING}"
-        sentences = "".join(f"<p>{escaped(text)}</p>" for text in (self.caption, self.summary))
-        sentences += f"{self._table_html()}<p>{CAUTION}</p>"
-        return f"{OPENING}{self.picture.img()}{sentences}{CLOSING}"
+            return content(self._after + self.summary, picture=self.picture)
+        over = content(self.caption, self.summary, picture=self.picture)
+        return f"{over}{self._table_html()}<p>{CAUTION}</p>"
 
     def _table_html(self) -> str:
         rows = "".join(self._row_html(row) for row in self.rows)
@@ -209,7 +226,7 @@ class ReplyTable(Finding):
         """One sentence over the table."""
         side = SIDES[self.board.turn]
         if not self.verdicts:
-            return f"{self.line}: there is no reply."
+            return f"{self.words}: there is no reply."
         bad = sum(verdict.is_bad for verdict in self.verdicts)
         count = _replies(len(self.verdicts))
         if bad == len(self.verdicts):
@@ -232,6 +249,30 @@ class ReplyTable(Finding):
         return (
             "<tr>" + "".join(f"<td style='text-align:left'>{cell}</td>" for cell in cells) + "</tr>"
         )
+
+
+def _field(verdict: Verdict) -> str:
+    """Return what a reply comes to, as a record has it."""
+    match verdict.kind:
+        case "mates" | "mated":
+            return f"{verdict.kind} {verdict.moves}"
+        case "wins" | "loses":
+            return f"{verdict.kind} {verdict.points} points"
+        case "nothing":
+            return "nothing found"
+        case "not settled":
+            return "not proved"
+    return verdict.kind
+
+
+def _status(verdicts: Sequence[Verdict]) -> str:
+    """Return how a table is known: as its weakest verdict is."""
+    kinds = {verdict.kind for verdict in verdicts}
+    if "not settled" in kinds:
+        return "not proved"
+    if "nothing" in kinds:
+        return "searched"
+    return "proved" if kinds else "rules"
 
 
 def _rest(verdict: Verdict) -> str:
@@ -277,8 +318,10 @@ def reply_table(
 
     Examples
     --------
-    >>> reply_table("R5k1/5ppp/8/8/8/8/8/4K2R b - - 0 1").line
-    'Black is checkmated'
+    >>> print(reply_table("R5k1/1p3ppp/8/8/8/8/8/4K3 b - - 0 1"))
+    1... | replies | 0 | rules
+    >>> print(reply_table("7k/8/8/8/8/8/6r1/7K w - - 0 1"))
+    1. | replies | 1 | draw: Kxg2 | proved
     """
     depth = Depth(mate=mate, within=within, budget=budget)
     return finish(making_reply_table(position, depth=depth))

@@ -23,7 +23,8 @@ import traitlets
 
 from chessnb.diagrams import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
-from chessnb.findings import CLOSING, OPENING, escaped
+from chessnb.findings import Record, content, sealed
+from chessnb.findings.record import quoted
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson
 from chessnb.mistakes import checked
@@ -369,9 +370,10 @@ class BranchExplorer(anywidget.AnyWidget):
         return f"BranchExplorer({self.lesson.title!r}, at={self.opens_at.address!r}{reveal})"
 
     @property
-    def line(self) -> str:
-        """The one line of an output: the lesson and where it opens."""
-        return f"explore {self.lesson.title!r} from {self.opens_at.line}"
+    def record(self) -> Record:
+        """What is compared of an output: the lesson and where it opens."""
+        fields = (quoted(self.lesson.title), self.opens_at.fen)
+        return Record(place=self.opens_at.place, kind="explore", fields=fields, status="given")
 
     @property
     def picture(self) -> Diagram:
@@ -381,9 +383,9 @@ class BranchExplorer(anywidget.AnyWidget):
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
         moves = indented(movetext(self._shown, letters=self.piece_letters))
-        caption = f"<p>{escaped(self.opens_at.caption)}</p>"
-        text = f"{OPENING}{self.picture.img()}{caption}{moves}{CLOSING}"
-        return come_alive({"text/plain": self.line, "text/html": text}, self), {}
+        plain = str(self.record)
+        card = content(self.opens_at.caption, picture=self.picture) + moves
+        return come_alive({"text/plain": plain, "text/html": sealed(plain, card)}, self), {}
 
     def close(self) -> None:
         """Close the widget, and stop what is being searched for it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from typing import Any
 
-from chessnb.findings import CLOSING
+from chessnb.findings.seal import with_added
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
 """The MIME type under which a notebook shows a widget."""
@@ -33,6 +33,6 @@ def come_alive(still: dict[str, Any], widget: Any) -> dict[str, Any]:
     The still says how it comes alive; the line lies within what nbval does
     not compare.
     """
-    before, closing, after = still["text/html"].rpartition(CLOSING)
-    hint = f"<p><i>{COMES_ALIVE}</i></p>" if closing else ""
-    return {**still, "text/html": f"{before}{hint}{closing}{after}", **view_of(widget)}
+    hint = f"<p><i>{COMES_ALIVE}</i></p>"
+    card = with_added(still["text/plain"], still["text/html"], hint)
+    return {**still, "text/html": card, **view_of(widget)}

@@ -22,7 +22,8 @@ import traitlets
 from chessnb.board.playable import playable
 from chessnb.board.position import Position
 from chessnb.diagrams import Diagram, Mark
-from chessnb.findings import card
+from chessnb.findings import Record, content, sealed
+from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move
 from chessnb.notation.letter_choice import piece_letters, reading_language
@@ -301,7 +302,9 @@ class LiveBoard(anywidget.AnyWidget):
         picture = Diagram(
             fen=board.fen(), turned=self.turned, last_move=_last_move(board), marks=self.marks
         )
-        still = {"text/plain": f"board: {board.fen()}", "text/html": card(picture=picture)}
+        place, fields = place_of(board), (board.fen(),)
+        plain = str(Record(place=place, kind="board", fields=fields, status="given"))
+        still = {"text/plain": plain, "text/html": sealed(plain, content(picture=picture))}
         return come_alive(still, self), {}
 
 

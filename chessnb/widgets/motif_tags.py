@@ -13,9 +13,11 @@ from chessnb import motifs
 from chessnb.board.naming import listed
 from chessnb.board.position import Position
 from chessnb.diagrams import diagram
-from chessnb.findings import CLOSING, OPENING, escaped
+from chessnb.findings import escaped, sealed
+from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.motifs import Tag
+from chessnb.motifs.evidence import Tags
 from chessnb.motifs.move_tags import case_of
 from chessnb.notation import MoveLike, write_last_move, write_line
 from chessnb.notation.letter_choice import piece_letters
@@ -92,10 +94,10 @@ class MotifTags(anywidget.AnyWidget):
         )
 
     def __repr__(self) -> str:
-        return f"MotifTags: {self.line}"
+        return f"MotifTags: {self.in_words}"
 
     @property
-    def line(self) -> str:
+    def in_words(self) -> str:
         """The tags and what they win, in one line."""
         if not self.tags:
             return f"no tactic in {write_line(self._before, (self._move,))}"
@@ -107,7 +109,7 @@ class MotifTags(anywidget.AnyWidget):
             after = self._before.copy(stack=False)
             after.push(self._move)
             picture = diagram(after, last_move=self._move)
-            return f"{picture.img()}<p>{escaped(self.line[0].upper() + self.line[1:])}.</p>"
+            return f"{picture.img()}<p>{escaped(self.in_words[0].upper() + self.in_words[1:])}.</p>"
         return "".join(
             f"{tag.picture.img(size=280)}<p><b>{escaped(tag.motif)}.</b> "
             f"{' '.join(map(escaped, tag.paragraphs))}</p>"
@@ -115,11 +117,8 @@ class MotifTags(anywidget.AnyWidget):
         )
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
-        numbered = write_line(self._before, (self._move,))
-        bundle = {
-            "text/plain": f"tactics of {numbered}: {self.line}",
-            "text/html": f"{OPENING}{self._still()}{CLOSING}",
-        }
+        plain = str(Tags(self.tags, place=place_of(self._before, self._move)))
+        bundle = {"text/plain": plain, "text/html": sealed(plain, self._still())}
         return come_alive(bundle, self), {}
 
 

@@ -44,7 +44,7 @@ def main() -> None:
         f"{moves} moves scanned in {spent:.1f} s of CPU ({'compiled' if compiled else 'not compiled'})"
     )
     for one in ranked[:8]:
-        print(f"{one.moment.address}: {one.tags[0].line}")
+        print(f"{one.moment.address}: {one.tags[0].words}")
 
 
 if __name__ == "__main__":

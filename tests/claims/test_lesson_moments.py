@@ -18,16 +18,16 @@ BACK_RANK = Lesson.from_text(
 
 def test_the_side_to_move_is_meant_unless_another_is_named():
     at = FOOLS.after("2. g4")
-    assert claims.mates(at, within=1).text == "Black mates in 1"
-    assert claims.mates(at, within=1, side="Black").text == "Black mates in 1"
-    assert claims.mates(at, within=1, side=chess.BLACK).text == "Black mates in 1"
-    assert claims.mates(at, within=1, side=" black ").text == "Black mates in 1"
+    assert claims.mates(at, within=1).words == "Black mates in 1"
+    assert claims.mates(at, within=1, side="Black").words == "Black mates in 1"
+    assert claims.mates(at, within=1, side=chess.BLACK).words == "Black mates in 1"
+    assert claims.mates(at, within=1, side=" black ").words == "Black mates in 1"
 
 
 def test_the_side_that_just_moved_may_claim_too():
     """After a move to which every reply is answered by mate."""
     net = "7k/8/6K1/8/8/8/8/R7 b - - 0 1"
-    assert claims.mates(net, within=1, side="White").text == "White mates in 1"
+    assert claims.mates(net, within=1, side="White").words == "White mates in 1"
 
 
 def test_who_just_moved_is_hinted_at_where_no_side_is_named():
@@ -79,21 +79,24 @@ def test_a_moment_in_a_sideline():
     with pytest.raises(FalseClaim):
         claims.mates(at, within=1)
     assert (
-        claims.threatens(BACK_RANK.after("20. Kf1"), "Re8#").text == "White threatens Re8# (mate)"
+        claims.threatens(BACK_RANK.after("20. Kf1"), "Re8#").words == "White threatens Re8# (mate)"
     )
-    assert claims.parries(BACK_RANK.after("20. Kf1"), "h6").text == "20... h6 parries Re8# (mate)"
+    assert (
+        claims.parries(BACK_RANK.after("20. Kf1"), "h6").words
+        == "20... h6 parries the threat of mate"
+    )
 
 
 def test_a_move_that_does_not_parry_is_told_with_the_line():
     with pytest.raises(FalseClaim) as caught:
         claims.parries(BACK_RANK.after("20. Kf1"), "Rb2")
-    assert "mate remains: 20... Rb2 21. Re8#" in str(caught.value)
+    assert caught.value.reason == "mate remains: 20... Rb2 21. Re8#"
     assert [move.uci() for move in caught.value.moves] == ["a2b2", "e1e8"]
 
 
 def test_a_mistake_and_what_it_costs():
     claim = claims.loses(BACK_RANK.after("20. Kf1"), "Ra1")
-    assert claim.text == "20... Ra1 loses at least 1"
+    assert claim.words == "20... Ra1 loses at least 1"
     assert claim.evidence == ("20... Ra1 21. Rxa1: loses 5 within 1 move (a rook).",)
     with pytest.raises(FalseClaim, match="no mate in 3, no loss within 3 moves"):
         claims.loses(BACK_RANK.after("20. Kf1"), "h6")
@@ -106,7 +109,7 @@ def test_nobody_threatens_anything_in_check():
 
 
 def test_after_mate_the_claim_is_checkmate():
-    assert claims.checkmate(FOOLS.after("2... Qh4#")).text == "White is checkmated"
+    assert claims.checkmate(FOOLS.after("2... Qh4#")).words == "White is checkmated"
     with pytest.raises(FalseClaim, match="the game is over: White is checkmated"):
         claims.mates(FOOLS.after("2... Qh4#"), within=1, side="Black")
 
@@ -118,7 +121,7 @@ def test_the_only_defence():
         claims.only_defence(guarded, "g6")
     narrow = "6k1/5p1p/6pB/5P2/8/8/8/R3K3 b - - 0 1"
     claim = claims.only_defence(narrow, "f6", mate=1)
-    assert claim.text == "1... f6 is the only defence against mate in 1"
+    assert claim.words == "1... f6 is the only defence against mate in 1"
 
 
 def test_numbers_that_have_no_meaning_are_said_by_the_name_they_were_given():

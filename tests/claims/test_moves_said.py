@@ -38,7 +38,7 @@ def test_legal_too_says_so():
 
 
 def test_that_a_move_is_illegal_is_claimed_with_the_rules_own_reason():
-    assert "just been played" not in claims.illegal(LATE, "Qh5").text
+    assert "just been played" not in claims.illegal(LATE, "Qh5").words
 
 
 def test_another_move_of_the_side_that_has_just_moved():
@@ -90,5 +90,5 @@ def test_a_threat_of_the_side_to_move_is_told_to_wait():
 
 
 def test_a_threat_and_a_move_that_fit_are_read():
-    assert claims.threatens(LATE, "Qxf7#").line.startswith("claim: White threatens Qxf7")
+    assert claims.threatens(LATE, "Qxf7#").words.startswith("White threatens Qxf7")
     assert claims.mates(LESSON.before("4. Qxf7#"), within=1, move="Qxf7#").proof is not None

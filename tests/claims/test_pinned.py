@@ -12,12 +12,12 @@ PINS = "3qk3/8/2n2b2/1B4B1/8/8/8/4K3 b - - 0 1"
 @pytest.mark.parametrize("to", ["king", " King ", "e8", chess.E8])
 def test_a_pin_to_the_king(to):
     claim = claims.pinned(PINS, "c6", to=to)
-    assert claim.text == "the knight on c6 is pinned to the king on e8 by the bishop on b5"
+    assert claim.words == "the knight on c6 is pinned to the king on e8 by the bishop on b5"
 
 
 def test_a_pin_to_a_man_that_is_worth_more():
     claim = claims.pinned(PINS, "f6", to="d8")
-    assert claim.text == "the bishop on f6 is pinned to the queen on d8 by the bishop on g5"
+    assert claim.words == "the bishop on f6 is pinned to the queen on d8 by the bishop on g5"
 
 
 @pytest.mark.parametrize("to", ["queen", " Queen ", "Q", "♛", chess.Piece(chess.QUEEN, False)])

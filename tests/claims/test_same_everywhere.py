@@ -64,9 +64,9 @@ said = []
 for ask in asked:
     try:
         found = ask()
-        said.append([found.line, *found.paragraphs])
+        said.append([str(found), *found.paragraphs])
     except ChessnbError as error:
-        said.append([type(error).__name__, str(error)])
+        said.append([str(error), *getattr(error, "__notes__", ())])
 json.dump([core.compiled, said], sys.stdout)
 """
 
@@ -98,8 +98,8 @@ def said(tmp_path_factory):
 
 
 def test_the_claims_are_of_all_three_kinds(said):
-    kinds = {one[0].split(":")[0] for one in said}
-    assert {"claim", "FalseClaim", "UnprovedClaim"} <= kinds
+    kinds = {one[0].rpartition(" | ")[2] for one in said}
+    assert {"proved", "searched", "wrong", "not proved"} <= kinds
 
 
 def test_run_again_with_another_hash_seed(said, tmp_path):

@@ -12,13 +12,13 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
 def test_shows_with_its_proof():
     claim = claims.shows(FORK, "fork", move="Nc7+")
     check(claim.proof)
-    assert claim.line == "claim: 1. Nc7+ shows a fork (proved)"
+    assert claim.words == "1. Nc7+ shows a fork"
     assert "The knight on c7 forks the rook on a8 and the king on e8." in claim.evidence
 
 
 def test_of_a_moment_means_the_move_that_led_there():
     lesson = Lesson.from_text("1. e4 c5 2. d4 cxd4 3. Nf3 e5 4. Nxe5 Qa5+ 5. Nc3 Qxe5")
-    assert claims.shows(lesson.after("4... Qa5+"), "fork").text == "4... Qa5+ shows a fork"
+    assert claims.shows(lesson.after("4... Qa5+"), "fork").words == "4... Qa5+ shows a fork"
 
 
 @pytest.mark.parametrize(
@@ -61,16 +61,16 @@ def test_a_fork_that_one_check_answers():
 
 @pytest.mark.parametrize("given", ["forks", "Fork", " fork ", "double attack", "Double attacks"])
 def test_other_names_and_plurals_of_a_motif(given):
-    assert claims.shows(FORK, given, move="Nc7+").text == "1. Nc7+ shows a fork"
+    assert claims.shows(FORK, given, move="Nc7+").words == "1. Nc7+ shows a fork"
 
 
 def test_a_pin_is_an_absolute_or_a_relative_one():
     for kind in ("absolute pin", "relative pin"):
         fen, move = pinning(kind)
-        assert claims.shows(fen, kind, move=move).text.endswith(f" {kind}")
+        assert claims.shows(fen, kind, move=move).words.endswith(f" {kind}")
         claim = claims.shows(fen, "pin", move=move)
         check(claim.proof)
-        assert claim.text == f"1. {move} shows a pin"
+        assert claim.words == f"1. {move} shows a pin"
     with pytest.raises(claims.FalseClaim) as caught:
         claims.shows(FORK, "pin", move="Nf6+")
     assert caught.value.claim == "1. Nf6+ shows a pin"

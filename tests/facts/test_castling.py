@@ -30,11 +30,11 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "words"), SENTENCES)
 def test_the_words(fen: str, words: str) -> None:
-    assert castling(fen).line == f"castling: {words}"
+    assert castling(fen).words == f"castling: {words}"
 
 
 def one_side(position: chess.Board | str, side: chess.Color = chess.WHITE) -> str:
-    return castling(position, side).line.removeprefix("castling: ")
+    return castling(position, side).words.removeprefix("castling: ")
 
 
 @pytest.mark.parametrize(

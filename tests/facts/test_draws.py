@@ -51,27 +51,27 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "words"), SENTENCES)
 def test_the_words(fen: str, words: str) -> None:
-    assert draws(fen).line == f"draw: {words}"
+    assert draws(fen).words == f"draw: {words}"
 
 
 def test_repetition_may_be_claimed_from_the_third_time() -> None:
     # Article 9.2: the third time, and the move before it, if written down.
-    assert draws(after(*SHUFFLE)).line == (
+    assert draws(after(*SHUFFLE)).words == (
         "draw: none, and none to claim "
         "(the position has occurred twice, 4 half-moves without pawn move or capture)"
     )
-    assert draws(after(*SHUFFLE, *SHUFFLE[:3])).line == (
+    assert draws(after(*SHUFFLE, *SHUFFLE[:3])).words == (
         "draw: Black may claim it: by writing down Ng8, which repeats a position the third time"
     )
     third = draws(after(*SHUFFLE, *SHUFFLE))
-    assert third.line == "draw: White may claim it: the position has occurred 3 times"
+    assert third.words == "draw: White may claim it: the position has occurred 3 times"
     assert not third.drawn
 
 
 def test_the_fifth_time_ends_the_game_by_itself() -> None:
     # Article 9.6.1.
     fifth = draws(after(*SHUFFLE * 4))
-    assert fifth.line == "draw: the position has occurred 5 times"
+    assert fifth.words == "draw: the position has occurred 5 times"
     assert fifth.may_be_claimed == ()
 
 

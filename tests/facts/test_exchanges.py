@@ -59,7 +59,7 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "square", "line"), SENTENCES)
 def test_the_words(fen: str, square: str, line: str) -> None:
-    assert exchange(fen, square).line == line
+    assert exchange(fen, square).words == line
 
 
 def test_the_gain_is_nothing_where_one_had_better_not_begin() -> None:

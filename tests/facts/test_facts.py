@@ -20,6 +20,7 @@ from chessnb.facts import (
     pressure,
 )
 from chessnb.findings import Finding
+from chessnb.findings.record import read_record
 
 
 def test_the_exports_are_sorted_and_all_there() -> None:
@@ -42,16 +43,16 @@ def all_facts(board: chess.Board) -> list[Finding]:
     return found
 
 
-def test_facts_read_back_and_say_one_line() -> None:
+def test_facts_and_their_records_read_back_and_say_one_line() -> None:
     names = {name: getattr(facts, name) for name in facts.__all__}
     names["Move"] = chess.Move
     for board in random_boards(30, seed=40):
         for found in all_facts(board):
             again = eval(repr(found), names)
             assert again == found
-            assert again.line == found.line == str(found)
-            assert "\n" not in found.line
-            assert found.line == found.line.strip()
+            assert again.words == found.words == found.words.strip()
+            assert "\n" not in found.words
+            assert read_record(str(found)) == again.record == found.record
             # Words alone say how the material stands and whether the game is drawn.
             in_words = isinstance(found, facts.Material | facts.DrawFacts)
             first = "<p>" if in_words else "<img "
@@ -87,8 +88,8 @@ def test_material_has_no_favourite_colour(board: chess.Board) -> None:
     assert (found.white, found.black) == (mirrored.black, mirrored.white)
     assert found.balance == -mirrored.balance
     assert found.opposite_bishops == mirrored.opposite_bishops
-    swapped = mirrored.line.replace("White", "?").replace("Black", "White").replace("?", "Black")
-    assert found.line == swapped
+    swapped = mirrored.words.replace("White", "?").replace("Black", "White").replace("?", "Black")
+    assert found.words == swapped
 
 
 @given(boards())

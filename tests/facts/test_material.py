@@ -64,7 +64,7 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "words"), SENTENCES)
 def test_the_words(fen: str, words: str) -> None:
-    assert material(fen).line == f"material: {words}"
+    assert material(fen).words == f"material: {words}"
 
 
 def test_two_bishops_on_one_colour_are_no_pair() -> None:
@@ -93,7 +93,7 @@ def test_the_words_tell_exactly_who_has_what_more_in_any_imbalance() -> None:
             "White": Counter(_counted(white)) - Counter(_counted(black)),
             "Black": Counter(_counted(black)) - Counter(_counted(white)),
         }
-        _check_words(found.line.removeprefix("material: "), extra, found.balance)
+        _check_words(found.words.removeprefix("material: "), extra, found.balance)
 
 
 def _random_men(chance: random.Random) -> Men:

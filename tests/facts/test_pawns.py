@@ -22,7 +22,7 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "words"), SENTENCES)
 def test_the_words(fen: str, words: str) -> None:
-    assert pawns(fen).line == f"pawns: {words}"
+    assert pawns(fen).words == f"pawns: {words}"
 
 
 @pytest.mark.parametrize(
@@ -40,7 +40,7 @@ def test_the_words(fen: str, words: str) -> None:
     ],
 )
 def test_the_words_for_files(fen: str, words: str) -> None:
-    assert files(fen).line == f"files: {words}"
+    assert files(fen).words == f"files: {words}"
 
 
 def test_the_pawns_are_those_of_a_naive_definition() -> None:

@@ -206,7 +206,7 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "san", "line"), SENTENCES)
 def test_the_line(fen: str, san: str, line: str) -> None:
-    assert played(fen, san).line == line
+    assert played(fen, san).words == line
 
 
 def test_the_sentences_tell_the_line_and_then_the_rest() -> None:
@@ -223,7 +223,7 @@ def test_the_sentences_tell_the_line_and_then_the_rest() -> None:
 
 def test_a_quiet_move_says_so_honestly() -> None:
     found = played(chess.STARTING_FEN, "a3")
-    assert found.line == "1. a3: quiet, with nothing of note hit, guarded, opened or left"
+    assert found.words == "1. a3: quiet, with nothing of note hit, guarded, opened or left"
     assert found.paragraphs == ("1. a3 is quiet: nothing of note is hit, guarded, opened or left.",)
 
 
@@ -234,9 +234,9 @@ def test_of_king_and_rook_one_takes_over_what_the_other_gives_up() -> None:
 
 def test_a_pin_whose_piece_was_taken_is_told_by_that_piece() -> None:
     found = played("4k3/3n4/8/1B6/8/8/8/4K2R b - - 0 20", "Ke7")
-    assert "frees the knight on d7 from the pin by White's bishop on b5" in found.line
+    assert "frees the knight on d7 from the pin by White's bishop on b5" in found.words
     taken = played("4k3/2pn4/2B5/8/8/8/8/4K2R b - - 0 20", "Ke7")
-    assert "White's bishop on c6" in taken.line
+    assert "White's bishop on c6" in taken.words
 
 
 def test_lines_keep_within_their_length_and_say_when_there_is_more() -> None:
@@ -244,12 +244,12 @@ def test_lines_keep_within_their_length_and_say_when_there_is_more() -> None:
     for board in random_boards(120, seed=12):
         for move in list(board.legal_moves)[:3]:
             found = changes(board, move)
-            assert len(found.line) <= LINE_LENGTH or found.line.count(";") <= 1
-            told = found.line.split(": ", 1)[1].removesuffix(AND_MORE).split("; ")
+            assert len(found.words) <= LINE_LENGTH or found.words.count(";") <= 1
+            told = found.words.split(": ", 1)[1].removesuffix(AND_MORE).split("; ")
             phrases = list(telling_phrases(found))
             if phrases:
                 assert told == phrases[: len(told)]
-                assert found.line.endswith(AND_MORE) == (len(told) < len(phrases))
+                assert found.words.endswith(AND_MORE) == (len(told) < len(phrases))
                 cut += len(told) < len(phrases)
     assert cut > 5
 
@@ -270,5 +270,5 @@ def test_after_mate_nothing_else_matters() -> None:
         board.push_san(text)
     found = changes(board, board.parse_san("Qh4#"))
     assert found.left_unguarded
-    assert found.line == "2... Qh4#: mates"
+    assert found.words == "2... Qh4#: mates"
     assert found.paragraphs == ("2... Qh4# mates.",)

@@ -88,7 +88,7 @@ SENTENCES = [
 
 @pytest.mark.parametrize(("fen", "square", "line"), SENTENCES)
 def test_the_words(fen: str, square: str, line: str) -> None:
-    assert pressure(fen, square).line == line
+    assert pressure(fen, square).words == line
 
 
 def test_an_empty_square_is_attacked_by_the_side_to_move_unless_told_otherwise() -> None:

@@ -25,8 +25,8 @@ def lesson():
 
 
 def test_what_it_says_of_itself(lesson):
-    assert lesson.line == "Lesson 'First steps': 2 moves, 1 sideline, 2 comments"
-    assert repr(lesson) == lesson.line
+    assert lesson.words == "Lesson 'First steps': 2 moves, 1 sideline, 2 comments"
+    assert repr(lesson) == lesson.words
     assert lesson.players == "Ada Quill – Tom Marsh"
     assert (lesson.level, lesson.minutes, lesson.goals) == ("club", 30, ("a", "b"))
     assert Lesson.from_text(GAME).title == "Ada Quill – Tom Marsh"
@@ -46,7 +46,7 @@ def test_saved_and_read_again_it_is_the_same(lesson, tmp_path):
     lesson.save(tmp_path / "lesson.pgn")
     again = Lesson.read(tmp_path / "lesson.pgn")
     assert again.pgn == lesson.pgn
-    assert again.line == lesson.line
+    assert again.words == lesson.words
     assert again.goals == ("a", "b")
     assert again.at("the last pawn").comment == "White to win"
     assert '[MadeUp "kept as it is"]' in again.pgn
@@ -91,7 +91,7 @@ def test_a_sideline_is_added_named_found_and_removed(lesson):
     assert set(lesson.lines()) == {"The sharp way"}
     lesson.remove_line(lesson.at("1... c5 2. Nf3"))
     assert lesson.lines() == {}
-    assert lesson.line == "Lesson 'First steps': 2 moves, 2 comments"
+    assert lesson.words == "Lesson 'First steps': 2 moves, 2 comments"
 
 
 def test_moves_that_are_there_are_followed(lesson):
@@ -129,7 +129,8 @@ def test_positions_on_a_theme():
     assert lesson.at("diagram 1: 2. e3+").comment == "the opposition is lost"
     assert lesson.at("diagram 1: 1. Kd2").address == "diagram 1: 1. Kd2"
     assert lesson.at("diagram 1").after("1. Kd2 Kd4").label == "after diagram 1: 1... Kd4"
-    assert lesson.line == "Lesson 'Pawn endings': 1 position"
+    assert lesson.words == "Lesson 'Pawn endings': 1 position"
+    assert str(lesson) == '"Pawn endings" | lesson | positions 1 | given'
     again = Lesson.from_text(lesson.pgn)
     assert again.pgn == lesson.pgn
     assert again.title == "Pawn endings"
@@ -143,12 +144,14 @@ def test_positions_on_a_theme():
         _ = lesson.start
 
 
-def test_a_moment_s_line_is_exact_and_its_board_the_caller_s_own(lesson):
+def test_a_moment_s_record_is_exact_and_its_board_the_caller_s_own(lesson):
     moment = lesson.after("1... c5 2. Nf3")
-    assert moment.line == (
+    assert moment.words == (
         "after 1... c5 2. Nf3, Black to move: "
         "rnbqkbnr/pp1ppppp/8/2p5/4P3/5N2/PPPP1PPP/RNBQKB1R b KQkq - 1 2"
     )
+    assert str(moment) == f"1... c5 2. Nf3 | position | {moment.fen} | rules"
+    assert str(lesson.start) == f"1. | position | {chess.STARTING_FEN} | rules"
     assert repr(moment) == f"<Moment after 1... c5 2. Nf3: {moment.fen}>"
     moment.board.push_san("Nc6")
     assert moment.board.fen() == moment.fen
@@ -166,7 +169,7 @@ def test_what_a_caption_says_at_the_end_of_a_game():
 
 
 def test_changes_need_a_move(lesson):
-    assert lesson.after("1. e4").changes().line.startswith("1. e4")
+    assert lesson.after("1. e4").changes().words.startswith("1. e4")
     with pytest.raises(LessonError, match="no move leads here"):
         lesson.start.changes()
 
@@ -206,9 +209,10 @@ def test_a_lesson_of_positions_keeps_what_it_says_of_itself():
 def test_saving_says_what_was_written(lesson, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     saved = lesson.save("x.pgn")
-    assert saved.line == "saved x.pgn: 2 moves, 1 sideline, 2 comments"
+    assert saved.words == "saved x.pgn: 2 moves, 1 sideline, 2 comments"
+    assert str(saved) == '"x.pgn" | saved | moves 2 | sidelines 1 | comments 2 | given'
     assert "<p>saved x.pgn" in saved._repr_html_()
-    assert Lesson().save("empty.pgn").line == "saved empty.pgn: an empty lesson"
+    assert Lesson().save("empty.pgn").words == "saved empty.pgn: an empty lesson"
 
 
 def test_the_file_that_it_was_read_from_is_not_written_over(tmp_path, monkeypatch):

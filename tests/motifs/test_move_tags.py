@@ -15,7 +15,7 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
 
 def test_a_move_may_be_named_in_every_way():
     board = chess.Board(FORK)
-    wanted = [tag.line for tag in motifs.tag(FORK, "Nc7+")]
+    wanted = [tag.words for tag in motifs.tag(FORK, "Nc7+")]
     assert wanted == ["fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))"]  # fmt: skip
     for tags in (
         motifs.tag(board, board.parse_san("Nc7+")),
@@ -23,7 +23,7 @@ def test_a_move_may_be_named_in_every_way():
         motifs.tag(board, "Nc7+", line="Kd8 Nxa8"),
         motifs.tag(board, "Nc7+", line="Nc7+ Kd8 Nxa8"),
     ):
-        assert [tag.line for tag in tags] == wanted
+        assert [tag.words for tag in tags] == wanted
     assert board.fen() == FORK
     assert not board.move_stack
 
@@ -40,7 +40,7 @@ def test_geometric_tags_say_so_and_are_shown_on_request_only():
     assert motifs.tag(position, "Bb5") == ()
     (pin,) = (tag for tag in motifs.tag(position, "Bb5", geometric=True) if "pin" in tag.motif)
     assert pin.gain is None
-    assert pin.line.endswith("(geometric)")
+    assert pin.words.endswith("(geometric)")
     assert pin.paragraphs[-1] == "The pattern is on the board; nothing is proved to be won by it."
 
 
@@ -53,11 +53,13 @@ def test_two_looks_say_the_same():
     )
 
 
-def test_tags_show_as_a_line_and_a_picture_each():
+def test_tags_show_as_a_record_and_a_picture_each():
     shown = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")._repr_mimebundle_()
-    assert shown["text/plain"].startswith("fork: The knight on c7 forks")
+    assert shown["text/plain"] == (
+        "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 5 points | proved"
+    )
     assert shown["text/html"].count("<img") == 1
     cell, _ = DisplayFormatter().format(motifs.tag(FORK, "Nc7+"))
     assert cell["text/plain"] == shown["text/plain"]
     nothing = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Ne3")._repr_mimebundle_()
-    assert nothing["text/plain"] == "no tactic"
+    assert nothing["text/plain"] == "1. Ne3 | tactic | none | searched"

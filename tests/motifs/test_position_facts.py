@@ -90,7 +90,7 @@ def test_facts_are_no_tactics():
     for tag in motifs.tags(PAWNS, facts=True):
         assert tag.fact
         assert not tag.sound
-        assert "geometric" not in tag.line
+        assert "geometric" not in tag.words
         assert tag.paragraphs == (f"{tag.sentence}.",)
         assert "<svg" in tag.picture.svg()
     board = chess.Board(PAWNS)

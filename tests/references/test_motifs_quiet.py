@@ -94,6 +94,6 @@ def test_quiet_positions_are_left_alone():
                 moves = sorted(board.legal_moves, key=chess.Move.uci)
                 move = moves[quiet % len(moves)]
                 found = (*motifs.tag(board, move), *motifs.tags(board))
-                named += [f"{board.fen()} {board.san(move)}: {tag.line}" for tag in found]
+                named += [f"{board.fen()} {board.san(move)}: {tag.words}" for tag in found]
     assert quiet >= WANTED
     assert len(named) <= WANTED * 2 // 100, "\n".join(named)

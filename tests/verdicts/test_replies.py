@@ -21,7 +21,7 @@ def test_every_legal_reply_stands_in_one_row():
 
 def test_the_line_counts_each_kind_once():
     table = reply_table(LOOSE)
-    counts = [int(part.split()[0]) for part in table.line.split(": ", 1)[1].split("; ")]
+    counts = [int(part.split()[0]) for part in table.words.split(": ", 1)[1].split("; ")]
     assert sum(counts) == len(table.verdicts)
 
 
@@ -65,7 +65,7 @@ def test_where_nothing_was_found_the_table_says_so_and_no_more():
 
 def test_a_single_reply():
     table = reply_table("7k/8/8/8/8/8/6r1/7K w - - 0 1")
-    assert table.line.startswith("White has 1 legal reply: ")
+    assert table.words.startswith("White has 1 legal reply: ")
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,7 @@ def test_a_single_reply():
 )
 def test_no_reply_at_all(fen, ending):
     table = reply_table(fen)
-    assert table.line == f"Black is {ending}"
+    assert table.words == f"Black is {ending}"
     assert table.summary == f"Black is {ending}: there is no reply."
     assert table.rows == ()
     assert table.longest_resistance is None

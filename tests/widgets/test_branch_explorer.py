@@ -78,13 +78,12 @@ def test_a_misspelt_option_is_one_error_and_no_second_one_follows(monkeypatch):
     assert later == []
 
 
-def test_the_saved_output_is_one_line_a_diagram_and_the_movetext():
+def test_the_saved_output_is_a_record_a_diagram_and_the_movetext():
     explorer = BranchExplorer(lesson(), at="2. Nf3", reveal="ask")
     bundle, metadata = explorer._repr_mimebundle_()
     assert metadata == {}
-    assert bundle["text/plain"].startswith(
-        "explore 'First moves' from after 2. Nf3, Black to move:"
-    )
+    fen = "rnbqkbnr/pppp1ppp/8/4p3/4P3/5N2/PPPP1PPP/RNBQKB1R b KQkq - 1 2"
+    assert bundle["text/plain"] == f'2. Nf3 | explore | "First moves" | {fen} | given'
     assert "<img" in bundle["text/html"]
     assert "1. e4 e5 2. Nf3" in bundle["text/html"]
     assert "Nc6" not in bundle["text/html"]

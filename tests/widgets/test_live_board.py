@@ -209,7 +209,7 @@ def test_repr_and_outputs_are_the_same_for_the_same_position() -> None:
     assert repr(one) == f"LiveBoard({KING_AND_PAWN!r}, turned=True)"
     assert eval(repr(one), {"LiveBoard": LiveBoard}).board == one.board
     (bundle, _), (again, _) = one._repr_mimebundle_(), other._repr_mimebundle_()
-    assert bundle["text/plain"] == f"board: {KING_AND_PAWN}"
+    assert bundle["text/plain"] == f"1. | board | {KING_AND_PAWN} | given"
     assert bundle["text/html"] == again["text/html"]
     assert "<img" in bundle["text/html"]
     assert "data:image/svg+xml;base64," in bundle["text/html"]

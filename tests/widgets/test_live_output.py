@@ -10,8 +10,9 @@ import pytest
 
 import chessnb
 from chessnb import BranchExplorer, Lesson, LiveBoard, charts
+from chessnb.findings.seal import is_sealed
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
-from chessnb.widgets import display
+from chessnb.widgets import live_output
 from chessnb.widgets.display import COMES_ALIVE, WIDGET_VIEW
 from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.live_output import activate, still_and_live
@@ -23,7 +24,7 @@ STILL = {"text/plain": "a line", "text/html": "<img>"}
 
 @pytest.fixture
 def _kernel(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(display, "under_kernel", lambda: True)
+    monkeypatch.setattr(live_output, "under_kernel", lambda: True)
 
 
 def test_outside_a_kernel_an_output_stays_as_it_is() -> None:
@@ -74,12 +75,13 @@ def test_a_chart_comes_alive_in_a_kernel_and_stays_as_it_is_elsewhere(
 ) -> None:
     chart = charts.material(Lesson.from_text("1. e4 d5 2. exd5"))
     still = chart._repr_mimebundle_()
-    assert display._chart_bundle(chart) == still
-    monkeypatch.setattr(display, "under_kernel", lambda: True)
-    live = display._chart_bundle(chart)
+    assert live_output._chart_bundle(chart) == still
+    monkeypatch.setattr(live_output, "under_kernel", lambda: True)
+    live = live_output._chart_bundle(chart)
     assert live.pop(WIDGET_VIEW)["model_id"]
     assert live["text/plain"] == still["text/plain"]
-    assert live["text/html"].replace(f"<p><i>{COMES_ALIVE}</i></p>", "") == still["text/html"]
+    kept = live["text/html"].replace(f"<p><i>{COMES_ALIVE}</i></p>", "")
+    assert kept.partition("<!--seal")[0] == still["text/html"].partition("<!--seal")[0]
     assert COMES_ALIVE not in still["text/html"]
 
 
@@ -104,12 +106,13 @@ def test_a_still_says_how_it_comes_alive_where_nbval_does_not_compare(made: Any)
     assert COMES_ALIVE not in re.sub(blanked, "", bundle["text/html"])
     assert COMES_ALIVE not in bundle["text/plain"]
     assert WIDGET_VIEW in bundle
+    assert is_sealed(bundle["text/plain"], bundle["text/html"])
 
 
 @pytest.mark.usefixtures("_kernel")
 def test_a_moment_says_so_too_where_it_comes_alive() -> None:
     moment = LESSON.after("1. e4")
-    assert COMES_ALIVE in display._moment_bundle(moment)["text/html"]
+    assert COMES_ALIVE in live_output._moment_bundle(moment)["text/html"]
     assert COMES_ALIVE not in moment._repr_mimebundle_()["text/html"]
 
 

@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
 from chessnb.notebooks import read_notebook, section_of
+from chessnb.notebooks.verification.earlier_form import is_of_later_form
 from chessnb.notebooks.verification.follow_on_errors import causes
 from chessnb.notebooks.verification.report import Complaint, Report, Verdict, in_order
-from chessnb.notebooks.verification.rerun import ComputingFailed, Record, compute_again
+from chessnb.notebooks.verification.rerun import CellResult, ComputingFailed, compute_again
+from chessnb.notebooks.verification.saved_cards import check_cards
 from chessnb.notebooks.verification.saved_outputs import check_saved
 
 if TYPE_CHECKING:
@@ -30,7 +32,7 @@ class _Check:
     path: Path
     notebook: NotebookNode | None = None
     complaints: list[Complaint] = field(default_factory=list)
-    records: list[Record] = field(default_factory=list)
+    results: list[CellResult] = field(default_factory=list)
 
     @property
     def cells(self) -> Sequence[Mapping[str, Any]]:
@@ -49,18 +51,18 @@ def check_lessons(
     checks = [_begin(shown, path) for shown, path in lessons_in(paths)]
     to_run = {str(check.path): check for check in checks if _can_be_compared(check)}
 
-    def note(record: Record) -> None:
-        check = to_run[record["path"]]
-        check.records.append(record)
+    def note(result: CellResult) -> None:
+        check = to_run[result["path"]]
+        check.results.append(result)
         if on_cell is not None:
-            on_cell(check.shown, len(check.records), check.code_cells)
+            on_cell(check.shown, len(check.results), check.code_cells)
 
     broken = ""
     if to_run:
         try:
             compute_again(
                 [check.path for check in to_run.values()],
-                on_record=note,
+                on_result=note,
                 seconds_a_cell=seconds_a_cell,
             )
         except ComputingFailed as error:
@@ -95,9 +97,13 @@ def begin_reading(shown: str, path: Path) -> NotebookNode | Complaint:
     if path.is_dir():
         return Complaint(kind="unusable", message="there is no notebook in this folder")
     try:
-        return read_notebook(path)
+        read = read_notebook(path)
     except NotebookError as error:
         return Complaint(kind="unusable", message=error.reason)
+    if is_of_later_form(read):
+        message = "saved by a later version of chessnb than this one: update chessnb"
+        return Complaint(kind="unusable", message=message)
+    return read
 
 
 def _begin(shown: str, path: Path) -> _Check:
@@ -108,6 +114,7 @@ def _begin(shown: str, path: Path) -> _Check:
     else:
         check.notebook = read
         check.complaints += check_saved(read)
+        check.complaints += check_cards(read)
         check.complaints += read_prose(read, folder=path.parent)
     return check
 
@@ -158,14 +165,14 @@ _WORDS = {
 
 def _told(check: _Check, broken: str) -> list[Complaint]:
     """Return the complaints that follow from what became of the cells."""
-    unusable = [record for record in check.records if record["kind"] == "unusable"]
+    unusable = [result for result in check.results if result["kind"] == "unusable"]
     if unusable:
         message = f"no kernel could be started ({unusable[0]['message']})"
         return [Complaint(kind="unusable", message=f"{message}. Python with ipykernel is needed")]
-    complaints = [_complaint(check, record) for record in check.records if _is_new(check, record)]
-    complaints = _without_wake(check, complaints)
-    if len(check.records) < check.code_cells:
-        done = f"after {len(check.records)} of {check.code_cells} cells"
+    complaints = [_complaint(check, result) for result in check.results if _is_new(check, result)]
+    complaints = _earlier_form_once(_without_wake(check, complaints))
+    if len(check.results) < check.code_cells:
+        done = f"after {len(check.results)} of {check.code_cells} cells"
         message = f"the check broke off {done}{broken}"
         complaints.append(Complaint(kind="unusable", message=message))
     return complaints
@@ -173,7 +180,7 @@ def _told(check: _Check, broken: str) -> list[Complaint]:
 
 def _without_wake(check: _Check, complaints: list[Complaint]) -> list[Complaint]:
     """Tell an error once, and count the cells that only lack what it should have given them."""
-    failed = {r["index"] + 1: r["lacks"] for r in check.records if r["kind"] == "error"}
+    failed = {r["index"] + 1: r["lacks"] for r in check.results if r["kind"] == "error"}
     begun = causes(check.cells, failed)
     told = []
     for complaint in complaints:
@@ -188,27 +195,41 @@ def _without_wake(check: _Check, complaints: list[Complaint]) -> list[Complaint]
     return told
 
 
-def _is_new(check: _Check, record: Record) -> bool:
-    """Tell whether a record is a complaint, and not one about a cell that was never run."""
-    if record["kind"] in ("agrees", "not-reached"):
+def _earlier_form_once(complaints: list[Complaint]) -> list[Complaint]:
+    """Tell once, of the whole lesson, that it was saved before findings had records."""
+    earlier = sum(complaint.kind == "earlier-form" for complaint in complaints)
+    others = [complaint for complaint in complaints if complaint.kind != "earlier-form"]
+    if not earlier:
+        return others
+    say = "finding says" if earlier == 1 else "findings say"
+    message = (
+        f"saved by an earlier version of chessnb: {earlier} {say} the same in another form now. "
+        "chessnb verify --update carries the lesson over"
+    )
+    return [Complaint(kind="earlier-form", message=message), *others]
+
+
+def _is_new(check: _Check, result: CellResult) -> bool:
+    """Tell whether a result is a complaint, and not one about a cell that was never run."""
+    if result["kind"] in ("agrees", "not-reached"):
         return False
     never_run = {complaint.cell for complaint in check.complaints if complaint.kind == "not-run"}
-    return record["kind"] != "changed" or record["index"] + 1 not in never_run
+    return result["kind"] != "changed" or result["index"] + 1 not in never_run
 
 
-def _complaint(check: _Check, record: Record) -> Complaint:
+def _complaint(check: _Check, result: CellResult) -> Complaint:
     return Complaint(
-        kind=record["kind"],
-        message=record.get("message") or _WORDS[record["kind"]],
-        cell=record["index"] + 1,
-        section=section_of(check.cells, record["index"]),
-        saved=record.get("saved"),
-        now=record.get("now"),
+        kind=result["kind"],
+        message=result.get("message") or _WORDS[result["kind"]],
+        cell=result["index"] + 1,
+        section=section_of(check.cells, result["index"]),
+        saved=result.get("saved"),
+        now=result.get("now"),
     )
 
 
 def _verdict(check: _Check) -> Verdict:
-    agreeing = sum(r["kind"] == "agrees" and r["compared"] for r in check.records)
+    agreeing = sum(r["kind"] == "agrees" and r["compared"] for r in check.results)
     return Verdict(
         path=check.shown,
         complaints=in_order(check.complaints),

@@ -8,12 +8,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
+from chessnb.findings import Record
+from chessnb.findings.record import read_records
+from chessnb.notebooks.verification.earlier_form import CLAIM_ERRORS, says_the_same
 from chessnb.notebooks.verification.report import NOTHING
+from chessnb.notebooks.verification.stronger_records import found_more
 
 SANITIZE_FILE = Path(__file__).with_name("sanitize.cfg")
 """The file for ``--nbval-sanitize-with``: it blanks the presentation of findings."""
@@ -24,7 +28,7 @@ _MESSAGES = {
     "text/plain": "the finding changed",
     "stdout": "what the cell prints changed",
     "stderr": "the warnings that the cell prints changed",
-    "text/html": "the shown HTML changed, though its line of text did not",
+    "text/html": "the shown HTML changed, though its record did not",
 }
 _LONG = 200
 
@@ -35,19 +39,26 @@ class Difference:
 
     Attributes
     ----------
+    kind : {"changed", "found-more", "earlier-form"}
+        Whether something else was found, only more, or the same that was
+        saved before findings had records.
     message : str
         What changed, without a full stop.
     saved, now : str
         The two texts, or the part of them around the first difference.
     """
 
+    kind: Literal["changed", "found-more", "earlier-form"] = "changed"
     message: str
     saved: str
     now: str
 
 
 def difference(
-    saved: Sequence[Mapping[str, Any]], now: Sequence[Mapping[str, Any]]
+    saved: Sequence[Mapping[str, Any]],
+    now: Sequence[Mapping[str, Any]],
+    *,
+    earlier_form: bool = False,
 ) -> Difference | None:
     """Return how the outputs of a cell differ, or None if they agree.
 
@@ -55,7 +66,48 @@ def difference(
     ----------
     saved, now : sequence of outputs
         As a notebook holds them.
+    earlier_form : bool
+        Whether the lesson may have been saved before findings had records.
     """
+    found = _first_of(saved, now)
+    if found is None:
+        return None
+    if earlier_form and says_the_same(saved, now):
+        return replace(found, kind="earlier-form", message=_EARLIER)
+    before, after = _records(saved), _records(now)
+    if before and after and found_more(before, after):
+        told = [
+            "\n".join(str(one) for one in mine if one not in other)
+            for mine, other in ((before, after), (after, before))
+        ]
+        return Difference(kind="found-more", message=_MORE, saved=told[0], now=told[1])
+    return found
+
+
+_EARLIER = "the finding has a record now, and says the same"
+_MORE = "nothing is wrong, but more was found than is saved: chessnb verify --update saves it"
+
+
+def _records(outputs: Sequence[Mapping[str, Any]]) -> list[Record]:
+    """Return all that outputs say, each record once; nothing if they hold anything else."""
+    found: dict[Record, None] = {}
+    for sort, texts in _by_sort(outputs).items():
+        if sort == "text/html":
+            continue
+        for text in texts:
+            name, colon, message = text.partition(": ")
+            told = message if sort == "error" and colon and name in CLAIM_ERRORS else text
+            records = read_records(told.rstrip("\n"))
+            if not records:
+                return []
+            found.update(dict.fromkeys(records))
+    return list(found)
+
+
+def _first_of(
+    saved: Sequence[Mapping[str, Any]], now: Sequence[Mapping[str, Any]]
+) -> Difference | None:
+    """Return the first difference, of the sort that says most about the lesson."""
     before, after = _by_sort(saved), _by_sort(now)
     sorts = [*_MESSAGES, *sorted((before.keys() | after.keys()) - _MESSAGES.keys())]
     for sort in sorts:

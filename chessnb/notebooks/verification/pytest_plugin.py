@@ -16,6 +16,7 @@ from __future__ import annotations
 import json
 import time
 from collections.abc import Generator, Iterator
+from dataclasses import asdict
 from pathlib import Path
 from queue import Empty
 from typing import Any
@@ -24,6 +25,7 @@ import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
 from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
+from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.output_difference import difference
 from chessnb.notebooks.verification.rerun import LIST_SUFFIX
 
@@ -92,10 +94,10 @@ def pytest_runtest_makereport(
 ) -> Generator[None, pytest.TestReport, pytest.TestReport]:
     """Write down what became of a cell."""
     report = yield
-    if isinstance(item, IPyNbCell) and (record := _record(item, call, report)):
-        record |= {"path": str(item.parent.path), "index": _index(item)}
+    if isinstance(item, IPyNbCell) and (result := _result(item, call, report)):
+        result |= {"path": str(item.parent.path), "index": _index(item)}
         with open(item.config.getoption("--chessnb-results"), "a", encoding="utf-8") as file:
-            file.write(json.dumps(record) + "\n")
+            file.write(json.dumps(result) + "\n")
     return report
 
 
@@ -105,7 +107,7 @@ def _index(item: Any) -> int:
     return next(index for index, cell in enumerate(cells) if cell is item.cell)
 
 
-def _record(
+def _result(
     item: Any, call: pytest.CallInfo[None], report: pytest.TestReport
 ) -> dict[str, Any] | None:
     if call.when == "setup" and report.failed:
@@ -139,7 +141,8 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
             "message": error_sentence(name, value, shown),
             "lacks": name_that_is_missing(name, value),
         }
-    found = difference(item.cell.outputs, now)
+    earlier = is_of_earlier_form(item.parent.nb)
+    found = difference(item.cell.outputs, now, earlier_form=earlier)
     if found is None:
         return {"kind": "changed", "message": str(error)}
-    return {"kind": "changed", "message": found.message, "saved": found.saved, "now": found.now}
+    return asdict(found)

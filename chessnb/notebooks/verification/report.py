@@ -10,6 +10,9 @@ from chessnb.notebooks import place_in_words
 
 Kind = Literal[
     "changed",
+    "found-more",
+    "earlier-form",
+    "card",
     "new",
     "error",
     "timeout",
@@ -24,8 +27,12 @@ Kind = Literal[
 """What sort of complaint it is.
 
 ``unusable`` is the only one that means: not checked at all; ``unproved`` is
-only a note, ``new`` only news.
+only a note, ``new`` only news.  After ``found-more`` and ``earlier-form``
+nothing in the lesson is wrong, and it has only to be saved again.
 """
+
+HARMLESS: frozenset[Kind] = frozenset({"found-more", "earlier-form"})
+"""What asks for ``--update`` and for nothing else."""
 
 NOTHING = "(nothing)"
 
@@ -94,6 +101,9 @@ class Verdict:
         and what cells give that had not been run.
     resaved : bool
         When updating: whether the file was written anew.
+    carried_over : int
+        When updating: how many cells say the same as before, in the form that
+        findings have now.
     notes : tuple of Complaint
         Sentences that claim something which no cell of their section proves:
         worth a look, and no fault of the lesson.
@@ -104,11 +114,16 @@ class Verdict:
     findings: int = 0
     changes: tuple[Complaint, ...] = ()
     resaved: bool = False
+    carried_over: int = 0
     notes: tuple[Complaint, ...] = ()
 
     @property
     def exit_code(self) -> int:
-        """0 if all agrees, 1 if there are complaints, 2 if the lesson could not be checked."""
+        """0 if all agrees, 1 if there are complaints, 2 if the lesson could not be checked.
+
+        A lesson that has only to be saved again is 1 too: nbval alone, as it
+        runs in a school's own checks, would call it different.
+        """
         if any(complaint.kind == "unusable" for complaint in self.complaints):
             return 2
         return 1 if self.complaints else 0
@@ -137,14 +152,18 @@ class Verdict:
             return "cannot be checked"
         agreeing = _count(self.findings, "finding agrees", "findings agree")
         if self.complaints:
-            wrong = _count(len(self.complaints), "complaint", "complaints")
-            return f"{wrong}; {agreeing}" if self.findings else wrong
-        if self.changes:
-            return f"saved anew, {', '.join(self._changed())}; {agreeing}"
+            wrong = sum(complaint.kind not in HARMLESS for complaint in self.complaints)
+            told = _count(wrong, "complaint", "complaints") if wrong else "to be saved again"
+            return f"{told}; {agreeing}" if self.findings else told
+        if told := ", ".join(self._changed()):
+            told = f"saved anew, {told}"
+            return f"{told}; {agreeing}" if self.findings or not self.carried_over else told
         return f"saved anew; {agreeing}" if self.resaved else f"verified: {agreeing}"
 
     def _changed(self) -> Iterator[str]:
-        """Yield how many findings changed, and how many are new."""
+        """Yield how many findings are carried over, how many changed, and how many are new."""
+        if self.carried_over:
+            yield f"{_count(self.carried_over, 'finding', 'findings')} carried over"
         new = sum(change.kind == "new" for change in self.changes)
         if changed := len(self.changes) - new:
             yield _count(changed, "change", "changes")

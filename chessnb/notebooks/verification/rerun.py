@@ -26,7 +26,7 @@ LIST_SUFFIX = ".lessons-to-verify"
 _LOOK_EVERY_SECONDS = 0.1
 _UNDERSTOOD = (0, 1, 5)  # pytest: all passed, some failed, there was nothing to run
 
-Record = dict[str, Any]
+CellResult = dict[str, Any]
 """What became of one cell: its notebook's ``path``, its ``index``, a ``kind``, and details."""
 
 
@@ -37,7 +37,7 @@ class ComputingFailed(Exception):  # noqa: N818
 def compute_again(
     paths: Sequence[Path],
     *,
-    on_record: Callable[[Record], None],
+    on_result: Callable[[CellResult], None],
     seconds_a_cell: int,
 ) -> None:
     """Run notebooks under nbval, and hand over what became of each cell as it is known.
@@ -46,8 +46,8 @@ def compute_again(
     ----------
     paths : sequence of Path
         Absolute paths of notebooks that can be read.
-    on_record : callable
-        Called with a record for each code cell, in order.
+    on_result : callable
+        Called with the result of each code cell, in order.
     seconds_a_cell : int
         How long one cell may take.
 
@@ -69,7 +69,7 @@ def compute_again(
         with (scratch / "log").open("wb") as log:
             process = _start(scratch, log, seconds_a_cell)
         try:
-            _follow(process, results, on_record)
+            _follow(process, results, on_result)
         except BaseException:
             _stop(process)
             raise
@@ -102,7 +102,7 @@ def _start(scratch: Path, log: Any, seconds_a_cell: int) -> subprocess.Popen[byt
 
 
 def _follow(
-    process: subprocess.Popen[bytes], results: Path, on_record: Callable[[Record], None]
+    process: subprocess.Popen[bytes], results: Path, on_result: Callable[[CellResult], None]
 ) -> None:
     with results.open(encoding="utf-8") as file:
         ended, begun = False, ""
@@ -112,7 +112,7 @@ def _follow(
             ended = process.returncode is not None
             *lines, begun = (begun + file.read()).split("\n")
             for line in lines:
-                on_record(json.loads(line))
+                on_result(json.loads(line))
 
 
 def _stop(process: subprocess.Popen[bytes]) -> None:

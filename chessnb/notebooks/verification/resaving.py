@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from chessnb.errors import NotebookError, ended
 from chessnb.notebooks import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
+from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.lesson_check import (
     OnCell,
     begin_reading,
@@ -18,6 +19,7 @@ from chessnb.notebooks.verification.lesson_check import (
 )
 from chessnb.notebooks.verification.output_difference import difference
 from chessnb.notebooks.verification.report import NOTHING, Complaint, Report, Verdict, in_order
+from chessnb.notebooks.verification.saved_cards import check_cards
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -51,14 +53,16 @@ def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int)
             write_notebook(after, path)
     except NotebookError as error:
         return Verdict(path=shown, complaints=(_complaint(error),))
-    changes = tuple(_changes(before, after))
+    differing = tuple(_changes(before, after))
+    changes = tuple(change for change in differing if change.kind != "earlier-form")
     return Verdict(
         path=shown,
         complaints=tuple(read_prose(after, folder=path.parent)),
         findings=sum(bool(new["outputs"]) for _, _, new in _run_before(before, after))
-        - sum(change.now != NOTHING for change in changes),
-        changes=in_order((*changes, *_fresh(before, after))),
+        - sum(change.now != NOTHING for change in differing),
+        changes=in_order((*changes, *check_cards(before), *_fresh(before, after))),
         resaved=resaved,
+        carried_over=len(differing) - len(changes),
         notes=tuple(read_claims(after)),
     )
 
@@ -76,11 +80,12 @@ def _complaint(error: NotebookError) -> Complaint:
 
 def _changes(before: NotebookNode, after: NotebookNode) -> Iterator[Complaint]:
     """Yield how the cells that had been run before differ now."""
+    earlier = is_of_earlier_form(before)
     for index, old, new in _run_before(before, after):
-        found = difference(old["outputs"], new["outputs"])
+        found = difference(old["outputs"], new["outputs"], earlier_form=earlier)
         if found is not None:
             yield Complaint(
-                kind="changed",
+                kind=found.kind,
                 message=found.message,
                 cell=index + 1,
                 section=section_of(after["cells"], index),

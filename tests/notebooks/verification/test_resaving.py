@@ -5,6 +5,7 @@ import os
 
 import pytest
 
+from chessnb.findings.record import VERSION
 from chessnb.notebooks import read_notebook
 from chessnb.notebooks.verification import verify
 
@@ -15,12 +16,77 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     assert report.lines() == [
         f"{path}: saved anew, 1 change; 2 findings agree",
         "  cell 4 (section “After the knight lands on d5”): the finding changed",
-        "    saved: the knight attacks f6 and e7",
-        "    now:   the knight attacks f6 and c7",
+        "    saved: 14. | pressure | c7 | white attackers 2: Nd5 Rc1 | black defenders 0 | rules",
+        "    now:   14. | pressure | c7 | white attackers 1: Nd5 | black defenders 0 | rules",
     ]
     assert report.exit_code == 0
     assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
     assert "traceback" not in json.dumps(report.verdicts[0].changes[0].now)
+
+
+def test_a_lesson_of_an_earlier_form_is_carried_over_with_nothing_to_do_by_hand(lesson_file):
+    path = lesson_file("earlier_form")
+    report = verify([path], update=True)
+    assert report.lines() == [f"{path}: saved anew, 12 findings carried over"]
+    assert report.exit_code == 0
+    assert verify([path]).lines() == [f"{path}: verified: 12 findings agree"]
+    saved = read_notebook(path)
+    assert saved["metadata"]["chessnb"]["records"] == VERSION
+    (refused,) = (cell for cell in saved["cells"] if cell["source"].endswith("side='Black')"))
+    assert refused["metadata"]["tags"] == ["raises-exception"]
+    assert refused["outputs"][1]["evalue"] == "3... | mates | black | 1 | wrong"
+
+
+def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
+    path = lesson_file("earlier_form_changed")
+    before = path.read_bytes()
+    report = verify([path], update=True)
+    assert report.exit_code == 1
+    (complaint,) = report.verdicts[0].complaints
+    assert "“White mates in 1” is not so" in complaint.message
+    assert path.read_bytes() == before
+    content = json.loads(before)
+    content["cells"] = [
+        cell for cell in content["cells"] if "after('3... g6')" not in str(cell["source"])
+    ]
+    path.write_text(json.dumps(content))
+    assert verify([path], update=True).lines() == [
+        f"{path}: saved anew, 10 findings carried over, 1 change",
+        "  cell 6 (section “The threat”): the finding changed",
+        "    saved: material: Black is a pawn ahead",
+        "    now:   3... | material | even | rules",
+    ]
+
+
+def test_what_was_found_more_is_saved_and_shown(lesson_file):
+    path = lesson_file("found_more")
+    lines = verify([path], update=True).lines()
+    assert lines[0] == f"{path}: saved anew, 1 change; 0 findings agree"
+    assert lines[-1] == "    now:   1. | mates | white | 2 | proved"
+    assert verify([path]).ok
+
+
+@pytest.mark.parametrize("name", ["changed_card", "changed_sentence"])
+def test_a_card_that_was_changed_by_hand_is_made_anew_and_that_is_said(lesson_file, name):
+    path = lesson_file(name)
+    verdict = verify([path], update=True).verdicts[0]
+    assert verdict.resaved
+    assert [change.kind for change in verdict.changes] == ["card"]
+    assert verify([path]).lines() == [f"{path}: verified: 2 findings agree"]
+
+
+def test_a_lesson_of_a_later_form_is_left_alone(lesson_file):
+    path = lesson_file("agrees")
+    content = json.loads(path.read_text())
+    content["metadata"]["chessnb"]["records"] = VERSION + 1
+    path.write_text(json.dumps(content))
+    before = path.read_bytes()
+    for update in (False, True):
+        assert verify([path], update=update).lines() == [
+            f"{path}: cannot be checked",
+            "  saved by a later version of chessnb than this one: update chessnb",
+        ]
+    assert path.read_bytes() == before
 
 
 def test_what_a_new_cell_gives_is_shown(lesson_file):

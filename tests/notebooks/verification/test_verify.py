@@ -15,6 +15,11 @@ from chessnb.notebooks.verification import SANITIZE_FILE, verify
 LESSONS = Path(__file__).parents[2] / "lessons"
 FORK = "After the knight lands on d5"
 FEN = "r3k3/2p5/5p2/3N4/8/8/8/4K3 w - - 0 14"
+PRESSURE = "14. | pressure | c7 | white attackers 1: Nd5 | black defenders 0 | rules"
+EARLIER = (
+    "saved by an earlier version of chessnb: {} findings say the same in another form now. "
+    "chessnb verify --update carries the lesson over"
+)
 OFF = "a tag or comment switches the comparison off, so this cell is not checked"
 SHOWN = f"IllegalMoveError: illegal san: 'Nxe8' in {FEN}"
 
@@ -26,13 +31,14 @@ EXPECTED = {
         2,
         [
             f"cell 4 (section “{FORK}”): the finding changed. "
-            "Saved: the knight attacks f6 and e7. Now: the knight attacks f6 and c7."
+            "Saved: 14. | pressure | c7 | white attackers 2: Nd5 Rc1 | black defenders 0 | rules. "
+            f"Now: {PRESSURE}."
         ],
     ),
     "changed_html": (
         2,
         [
-            f"cell 4 (section “{FORK}”): the shown HTML changed, though its line of text did not. "
+            f"cell 4 (section “{FORK}”): the shown HTML changed, though its record did not. "
             "Saved: <hr><div class='chessnb'><!--/chessnb--></div>. "
             "Now: <div class='chessnb'><!--/chessnb--></div>."
         ],
@@ -66,10 +72,7 @@ EXPECTED = {
     ),
     "cleared": (
         2,
-        [
-            f"cell 4 (section “{FORK}”): the finding changed. "
-            "Saved: (nothing). Now: the knight attacks f6 and c7."
-        ],
+        [f"cell 4 (section “{FORK}”): the finding changed. Saved: (nothing). Now: {PRESSURE}."],
     ),
     "not_run": (
         2,
@@ -87,6 +90,43 @@ EXPECTED = {
         [
             "no outputs are saved, so there is nothing to compare. Run all cells in JupyterLab "
             "and save, or use chessnb verify --update"
+        ],
+    ),
+    # -- cards and sentences beside their records
+    "reworded": (2, []),
+    "changed_card": (
+        2,
+        [
+            "cell 3 (section “The back rank”): the card was changed by hand. It says “Black mates "
+            "in 1. 1. Ra8#”; the finding is: 1. | mates | white | 1 | proved"
+        ],
+    ),
+    "changed_sentence": (
+        2,
+        [
+            "cell 4 (section “The back rank”): the card was changed by hand. It says “After 1. Ra7 "
+            "f5. White to move. “White mates in 1 with 1. Ra7” is proved: no mate in 1 (replayed): "
+            "1. Ra7 f5 holds out longer.”; the finding is: 1. Ra7 | mates | 1 | wrong"
+        ],
+    ),
+    # -- what has only to be saved again
+    "found_more": (
+        0,
+        [
+            "cell 3 (section “The back rank”): nothing is wrong, but more was found than is saved: "
+            "chessnb verify --update saves it. Saved: 1. | mates | white | 2 | not proved. "
+            "Now: 1. | mates | white | 2 | proved."
+        ],
+    ),
+    "earlier_form": (0, [EARLIER.format(12)]),
+    "earlier_form_changed": (
+        0,
+        [
+            EARLIER.format(10),
+            "cell 6 (section “The threat”): the finding changed. "
+            "Saved: material: Black is a pawn ahead. Now: 3... | material | even | rules.",
+            "cell 9 (section “The threat”): “White mates in 1” is not so: no mate in 1 (replayed): "
+            "4. Bxf7+ Ke7 holds out longer",
         ],
     ),
 }

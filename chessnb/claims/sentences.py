@@ -1,0 +1,187 @@
+"""What a claim says, made from its record: the one place where claims are put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import chess
+
+from chessnb import facts
+from chessnb.board.naming import counted
+from chessnb.board.sides import SIDES
+from chessnb.facts._draws import reason_in_words
+from chessnb.findings import Record
+from chessnb.findings.record import unquoted
+from chessnb.findings.record_fields import (
+    fields_by_unit,
+    man_in_words,
+    number_in,
+    side_of_place,
+)
+from chessnb.motifs.glossary import named
+
+
+def sentence_of(record: Record, board: chess.Board) -> str:
+    """Return what a record claims, as a sentence without its full stop.
+
+    Parameters
+    ----------
+    record : Record
+        The record of a claim, whatever became of it.
+    board : chess.Board
+        Its position.
+
+    Examples
+    --------
+    >>> from chessnb.findings.record import read_record
+    >>> sentence_of(read_record("20... Nf3+ | mates | 6 | proved"), chess.Board())
+    'Black mates in 6 with 20... Nf3+'
+    """
+    if record.kind == "material":
+        return _material(record, board)
+    return _SENTENCES[record.kind](record)
+
+
+def _material(record: Record, board: chess.Board) -> str:
+    """Say how the material stands: what was claimed, else what the position shows."""
+    if record.fields == ("even",):
+        return "material is even"
+    if record.fields[0].startswith('"'):
+        return f"material: {unquoted(record.fields[0])}"
+    return facts.material(board).words
+
+
+# -- what the fields say -------------------------------------------------------
+
+
+def _side(record: Record) -> str:
+    """Name the side that a record is about: that of its field, else that of its place."""
+    named = [field for field in record.fields if field in ("white", "black")]
+    return named[0].capitalize() if named else SIDES[side_of_place(record.place)]
+
+
+def _with_key(record: Record) -> str:
+    """Return the first move of a claim as it follows the words, if it has one."""
+    is_move = " " in record.place
+    return f" with {record.place}" if is_move else ""
+
+
+def _gain(record: Record) -> str:
+    units = fields_by_unit(record.fields)
+    return f"{units['points']} within {counted(units['within'], 'move')}"
+
+
+def _brings(record: Record) -> str:
+    """Say what a threat brings; nothing where it is not known."""
+    units = fields_by_unit(record.fields)
+    if "mate" in units:
+        return "mate" if units["mate"] == 1 else f"mate in {units['mate']}"
+    return f"a gain of at least {_gain(record)}" if "points" in units else ""
+
+
+def _named(record: Record) -> str:
+    """Return the move that a record names in its first field, if it names one."""
+    first = record.fields[0] if record.fields else ""
+    if first.startswith('"'):
+        return unquoted(first)
+    return "" if fields_by_unit([first]) else first
+
+
+# -- the sentences -------------------------------------------------------------
+
+
+def _threatens(record: Record) -> str:
+    brings = _brings(record)
+    side = SIDES[not side_of_place(record.place)]
+    return f"{side} threatens {_named(record)}{f' ({brings})' if brings else ''}"
+
+
+def _parries(record: Record) -> str:
+    named, brings = _named(record), _brings(record)
+    if named:
+        return f"{record.place} parries {named}{f' ({brings})' if brings else ''}"
+    return f"{record.place} parries the threat{f' of {brings}' if brings else ''}"
+
+
+def _only_defence(record: Record) -> str:
+    units = fields_by_unit(record.fields)
+    loss = f" or the loss of {_gain(record)}" if "points" in units else ""
+    return f"{record.place} is the only defence against mate in {units['mate']}{loss}"
+
+
+def _attacked(record: Record) -> str:
+    units = fields_by_unit(record.fields)
+    counts = [f"by {units['attackers']}"] if "attackers" in units else []
+    counts += [f"guarded by {units['defenders']}"] if "defenders" in units else []
+    return f"{man_in_words(record.fields[0])} is attacked {', '.join(counts)}".rstrip()
+
+
+def _defended(record: Record) -> str:
+    units = fields_by_unit(record.fields)
+    count = f" by {units['defenders']}" if "defenders" in units else ""
+    return f"{man_in_words(record.fields[0])} is guarded{count}"
+
+
+def _pinned(record: Record) -> str:
+    man, *others = record.fields
+    ways = (field.partition(" ") for field in others)
+    return f"{man_in_words(man)} is pinned" + "".join(
+        f" {way} {man_in_words(other)}" for way, _, other in ways
+    )
+
+
+def _legal(record: Record) -> str:
+    return f"{_named(record) or record.place} is legal"
+
+
+def _drawn(record: Record) -> str:
+    if record.status in ("wrong", "not proved"):
+        rule = f" by {record.fields[0]}" if record.fields else ""
+        return f"the game is drawn{rule}"
+    return f"the game is drawn: {'; '.join(map(reason_in_words, record.fields))}"
+
+
+def _may_claim_draw(record: Record) -> str:
+    return f"{_side(record)} may claim a draw: {'; '.join(map(reason_in_words, record.fields))}"
+
+
+def _shows(record: Record) -> str:
+    name = record.fields[0]
+    meant = named(name)
+    return f"{record.place} shows {meant[0].in_words if len(meant) == 1 else f'a {name}'}"
+
+
+_SENTENCES: dict[str, Callable[[Record], str]] = {
+    "mates": lambda one: f"{_side(one)} mates in {one.fields[-1]}{_with_key(one)}",
+    "fastest mate": lambda one: f"{_side(one)}'s fastest mate is in {one.fields[-1]}",
+    "wins": lambda one: f"{_side(one)} wins at least {_gain(one)}{_with_key(one)}",
+    "mates or wins": lambda one: (
+        f"{_side(one)} mates in {fields_by_unit(one.fields)['mate']}"
+        f" or wins at least {_gain(one)}{_with_key(one)}"
+    ),
+    "perpetual": lambda one: f"{_side(one)} has perpetual check{_with_key(one)}",
+    "forces stalemate": lambda one: (
+        f"{_side(one)} forces stalemate within"
+        f" {counted(number_in(one.fields[-1]), 'move')}{_with_key(one)}"
+    ),
+    "threatens": _threatens,
+    "parries": _parries,
+    "only defence": _only_defence,
+    "loses": lambda one: f"{one.place} loses at least {number_in(one.fields[0])}",
+    "allows mate": lambda one: f"{one.place} allows mate in {one.fields[0]}",
+    "zugzwang": lambda one: f"{_side(one)} is in zugzwang",
+    "attacked": _attacked,
+    "defended": _defended,
+    "pinned": _pinned,
+    "trapped": lambda one: f"{man_in_words(one.fields[0])} is trapped",
+    "pawn": lambda one: f"{man_in_words(one.fields[0])} is {one.fields[1]}",
+    "shows": _shows,
+    "legal": _legal,
+    "illegal": lambda one: f"{_named(one)} is not legal",
+    "only legal move": lambda one: f"{one.place} is the only legal move",
+    "can castle": lambda one: f"{_side(one)} can castle {one.fields[1]}",
+    "cannot castle": lambda one: f"{_side(one)} cannot castle {one.fields[1]}",
+    "checkmate": lambda one: f"{_side(one)} is checkmated",
+    "drawn": _drawn,
+    "may claim draw": _may_claim_draw,
+}

@@ -1,0 +1,25 @@
+"""How men, sides and numbers are written in records: what is written is told again."""
+
+import chess
+import pytest
+from boards import random_boards
+
+from chessnb.board.naming import man
+from chessnb.findings.record import PLACE
+from chessnb.findings.record_fields import man_in_words, man_on, place_of, side_of_place
+
+
+def test_every_square_is_told_as_it_stands():
+    for board in random_boards(40, seed=3):
+        for square in chess.SQUARES:
+            assert man_in_words(man_on(board, square)) == man(board, square)
+
+
+@pytest.mark.parametrize("seed", [4, 5])
+def test_a_place_tells_whose_move_it_is(seed):
+    for board in random_boards(40, seed=seed):
+        assert PLACE.fullmatch(place_of(board))
+        assert side_of_place(place_of(board)) == board.turn
+        for move in board.legal_moves:
+            assert PLACE.fullmatch(place_of(board, move))
+            assert side_of_place(place_of(board, move)) == board.turn
