@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from chessnb import motifs
 from chessnb.board.position import Position, read_position
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
-from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.glossary import named
 from chessnb.motifs.motif import Motif

@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 import chess
 
 from chessnb.board.naming import to_move
+from chessnb.claims.evidence_lines import ProofLines
 from chessnb.claims.sentences import sentence_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
@@ -39,8 +40,8 @@ class Claim(Finding):
         What is claimed, and how it is known.
     fen : str
         The position.
-    evidence : tuple of str
-        Sentences and lines that show it.
+    evidence : iterable of str
+        Sentences and lines that show it; those of a proof are written when they are read.
     caution : str
         What the claim leaves out; empty if it follows from the rules alone.
     marks : tuple of Mark
@@ -55,7 +56,7 @@ class Claim(Finding):
 
     said: Record
     fen: str
-    evidence: tuple[str, ...] = ()
+    evidence: tuple[str, ...] | ProofLines = ()
     caution: str = ""
     marks: tuple[Mark, ...] = ()
     shown: str = ""

@@ -36,7 +36,7 @@ from chessnb.proof.goals import gain_of, mate_within, whole_number
 from chessnb.search import core
 from chessnb.search.budget import BUDGET, MOST_POSITIONS, SLICE, Searching, finish
 from chessnb.search.endless_checks import finding_perpetual
-from chessnb.search.proof_book import ProofBook
+from chessnb.search.proof_book import ProofBook, book_of
 
 Status = Literal["proved", "false", "not settled"]
 """The three answers; the third is never mistaken for one of the others."""
@@ -144,6 +144,37 @@ def proving(
     whole_number("budget", budget, most=MOST_POSITIONS)
     side = read_side(attacker, default=board.turn)
     first = None if key is None else _first_move(board, side, key)
+    return (yield from _settling(board, goal, side, first, budget, book, explain))
+
+
+def settle(
+    board: chess.Board,
+    goal: Goal,
+    *,
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+    position: Position,
+) -> Outcome:
+    """Prove or refute a goal of which all is read already; :func:`prove` reads first.
+
+    `position` is what the board was read from: the proof book of its lesson,
+    if it has one, is asked before anything is searched.
+    """
+    whole_number("budget", budget, most=MOST_POSITIONS)
+    book = book_of(position)
+    return finish(_settling(board, goal, side, key, budget, book, explain=True))
+
+
+def _settling(
+    board: chess.Board,
+    goal: Goal,
+    side: chess.Color,
+    first: chess.Move | None,
+    budget: int,
+    book: ProofBook | None,
+    explain: bool,
+) -> Searching[Outcome]:
     if book is None:
         return (yield from _searching(board, goal, side, first, budget, explain))
     if (proof := book.find(board, side, goal, first, budget=budget)) is not None:
