@@ -62,11 +62,9 @@ def raised_by(text):
         ReplyExplorer,
         charts,
         claims,
+        diagram,
         facts,
         reply_table,
-    )
-    from chessnb import (
-        diagrams as diagram,
     )
     from chessnb.diagrams import Mark
     from chessnb.errors import ChessnbError
