@@ -42,6 +42,7 @@ import chess
 
 _BRACKETED = re.compile(r" \[([^][]+)\]")
 _LONGEST, _LONGEST_FEN = 60, 200
+_NOT_TYPED = re.compile(r"^<|<class |\b0x")
 
 
 class ChessnbError(Exception):
@@ -107,8 +108,13 @@ def as_given(given: object) -> str:
     ("'e9'", 'None', 'an object')
     """
     typed = " ".join(repr(given).split())
-    if not typed.startswith("<"):
-        return cut_short(typed)
+    return kind_of(given) if _NOT_TYPED.search(typed) else cut_short(typed)
+
+
+def kind_of(given: object) -> str:
+    """Say what kind of thing came: ``"a Board"``, ``"the class Board"``, ``"a function"``."""
+    if given is None:
+        return "None"
     if isinstance(given, type):
         return f"the class {given.__name__}"
     kind = "function" if isroutine(given) else type(given).__name__
