@@ -19,6 +19,7 @@
     │   └── CellFailed                  a cell of it failed (in notebooks.runner)
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
     ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
+    ├── RecordError (ValueError)        a text that is no record (in findings.record)
     ├── BrokenProof                     a proof that proves nothing (in proof.checker)
     ├── TooWild                         a balance that nobody can settle (in proof.balances)
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)

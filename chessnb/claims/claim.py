@@ -82,7 +82,7 @@ class Claim(Finding):
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """The claim, its evidence, and what it leaves out."""
-        sentences = (f"{self.words[0].upper()}{self.words[1:]}.", *self.evidence)
+        sentences = (f"{_begun(self.words)}.", *self.evidence)
         return (*sentences, self.caution) if self.caution else sentences
 
 
@@ -192,6 +192,12 @@ def said(
 ) -> Record:
     """Return the record of a claim about a position, or about a move in it."""
     return Record(place=place_of(board, move), kind=kind, fields=fields, status=status)
+
+
+def _begun(words: str) -> str:
+    """Begin a sentence with a capital, unless a move stands there as it was typed."""
+    first = words.split(" ", 1)[0]
+    return words if any(map(str.isdigit, first)) else words[0].upper() + words[1:]
 
 
 def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:

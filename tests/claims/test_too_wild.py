@@ -54,7 +54,8 @@ def test_a_verdict_is_not_settled_and_no_error():
     assert verdict(QUEENS, "Kh6").kind == "not settled"
     assert {one.kind for one in verdicts(QUEENS)} == {"not settled"}
     table = reply_table(QUEENS, mate=1, within=1)
-    assert table.line == "Black has 5 legal replies: 5 not settled"
+    assert table.record.status == "not proved"
+    assert table.summary.startswith("Black has 5 legal replies")
 
 
 def test_a_student_a_reader_and_a_tag_hear_no_error():
