@@ -27,6 +27,7 @@ import chess.pgn
 from chessnb.errors import LessonError
 from chessnb.lesson import Lesson, Moment
 from chessnb.lesson.comments import line_name, readable
+from chessnb.notation.movetext import GLYPHS
 from chessnb.notation.reading import bare_move
 from chessnb.widgets.hinting import names_a_move
 
@@ -34,12 +35,6 @@ Reveal = Literal["all", "so far", "ask"]
 """How much of a lesson is shown."""
 
 REVEALS: tuple[Reveal, ...] = get_args(Reveal)
-
-GLYPHS = {
-    1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!", 7: "□", 10: "=", 13: "∞", 14: "⩲",
-    15: "⩱", 16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀", 146: "N",
-}  # fmt: skip
-"""Numeric Annotation Glyphs (PGN standard, section 10) as they are printed."""
 
 
 class RevealedTree:
