@@ -3,6 +3,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.proof import balance, forcing_moves
 
@@ -18,7 +19,7 @@ SPECIAL = [
 
 
 def positions():
-    yield from random_boards(400, seed=20)
+    yield from random_boards(scaled(400), seed=20)
     yield from map(chess.Board, SPECIAL)
 
 
@@ -35,7 +36,7 @@ def test_forcing_moves_are_the_captures_promotions_and_checks():
         found = forcing_moves(board)
         assert found == sorted(plain, key=chess.Move.uci), board.fen()
         seen += len(found)
-    assert seen > 500
+    assert seen > scaled(500)
 
 
 @pytest.mark.parametrize("side", [chess.WHITE, chess.BLACK])

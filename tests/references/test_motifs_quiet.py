@@ -11,13 +11,14 @@ from collections.abc import Iterator
 
 import chess
 import chess.pgn
+from thoroughness import scaled
 
 from chessnb import motifs
 from chessnb.proof import balance, baseline, forcing_moves, settled
 from chessnb.solver import core
 from references.archive import game_files
 
-WANTED, WITHIN, BUDGET = 300, 3, 150_000
+WANTED, WITHIN, BUDGET = scaled(300), 3, 150_000
 
 
 def from_games() -> Iterator[chess.Board]:

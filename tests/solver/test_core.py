@@ -7,6 +7,7 @@ import chess
 import pytest
 from oracle import Oracle
 from solver.uncompiled import SOURCE, uncompiled
+from thoroughness import scaled
 
 from chessnb.proof import Gain, Mate, Stalemate, check
 from chessnb.proof.tree import from_answers
@@ -14,7 +15,7 @@ from chessnb.solver import core
 
 CORES = [core, uncompiled()]
 NAMES = ["compiled", "uncompiled"]
-PLAYED, MANY, FEW = 0.85, 20_000, 400
+PLAYED, MANY, FEW = 0.85, scaled(20_000), 400
 
 
 def wild_boards(count, seed):
@@ -126,7 +127,9 @@ def goal_of(asked, balance):
     return MateOrGain(mate=Mate(within=asked["mate"]), gain=gain) if "mate" in asked else gain
 
 
-@pytest.mark.parametrize(("module", "count"), [(CORES[0], 1000), (CORES[1], 150)], ids=NAMES)
+@pytest.mark.parametrize(
+    ("module", "count"), [(CORES[0], scaled(1000)), (CORES[1], scaled(150, least=100))], ids=NAMES
+)
 def test_the_answers_are_those_of_brute_force_and_every_proof_is_replayed(module, count):
     proved = missed = 0
     for board, attacker, asked, tail in questions(count, seed=11):
@@ -149,7 +152,7 @@ def test_the_answers_are_those_of_brute_force_and_every_proof_is_replayed(module
 def test_compiled_and_not_agree_to_the_position():
     if not core.compiled:
         pytest.fail("the core is not compiled here: install a C compiler, then chessnb again")
-    for board, attacker, asked, tail in questions(120, seed=5):
+    for board, attacker, asked, tail in questions(scaled(120), seed=5):
         one, first = answered(core, board, attacker, asked, tail)
         other, second = answered(uncompiled(), board, attacker, asked, tail)
         assert (one, first.positions) == (other, second.positions), board.fen()
