@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from references.archive import game_files
+from thoroughness import some
 
 from chessnb.errors import ChessnbError
 
@@ -29,8 +30,8 @@ def standard_games():
 
 
 def test_every_standard_game_of_the_archive_becomes_a_lesson_that_verifies(tmp_path):
-    games = standard_games()
-    assert len(games) >= 8
+    assert len(standard_games()) >= 8
+    games = some(standard_games())
     lessons = []
     for number, path in enumerate(games):
         lesson = tmp_path / f"{number}-{path.stem}.ipynb"
@@ -52,7 +53,9 @@ BAD = {
     "picture.pgn": b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00",
     "letter.pgn": b"Dear colleague,\nplease find the game below.\n",
     "garbage.pgn": random.Random(1).randbytes(5_000_000),
-    "text-garbage.pgn": bytes(random.Random(2).choices(range(32, 127), k=5_000_000)),
+    "text-garbage.pgn": random.Random(2).randbytes(5_000_000).translate(
+        bytes(32 + number % 95 for number in range(256))
+    ),
 }  # fmt: skip
 
 

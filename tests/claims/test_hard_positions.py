@@ -141,6 +141,15 @@ def test_whoever_is_to_move_is_in_zugzwang(turn):
     assert line(claims.zugzwang(MUTUAL.format(turn))) == f"{side} is in zugzwang (searched)"
 
 
+def test_in_zugzwang_the_longest_resistance_is_shown_first():
+    """Found by chance: to c1 the king is mated in two, to d1 and d2 in three."""
+    claim = claims.zugzwang("8/8/1R6/8/8/5R2/2k5/7K b - - 0 1")
+    assert claim.evidence[-1].startswith("1... Kc1 2. ")
+    assert claim.evidence[-1].endswith(" 3. Rb1#.")
+    assert {shown.split()[1] for shown in claim.evidence[:-1]} == {"Kd1", "Kd2"}
+    assert all(" 4. " in shown for shown in claim.evidence[:-1])
+
+
 def test_a_spare_pawn_move_is_a_way_out_of_zugzwang():
     with pytest.raises(FalseClaim, match=r"1\. h3 does not lose that way"):
         claims.zugzwang("8/8/8/3pK3/2kP4/8/7P/8 w - - 0 1", within=2)

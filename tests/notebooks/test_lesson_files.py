@@ -30,7 +30,7 @@ def a_lesson(words="# The loose rook"):
 AS_PLAIN_USER = """
 import os, sys
 from chessnb.errors import NotebookError
-from chessnb.notebook import *
+from chessnb.notebooks import *
 notebook_bytes(new_notebook([], notes={}))  # everything is imported before rights are given up
 if os.geteuid() == 0:
     os.setgroups([])
@@ -199,38 +199,60 @@ def test_cells_of_an_older_notebook_get_the_same_ids_each_time(tmp_path):
     nbformat.validate(first)
 
 
-WRITER = """
-import sys
-from chessnb.notebook import markdown_cell, new_notebook, write_notebook
+# A writer for each line that it reads, all with what was imported once.
+WRITERS = """
+import os, sys
+from chessnb.notebooks import markdown_cell, new_notebook, write_notebook
 both = [new_notebook([markdown_cell("w", name * 3_000_000)], notes={}) for name in "AB"]
-print("ready", flush=True)
-while True:
-    for notebook in both:
-        write_notebook(notebook, sys.argv[1])
+for _ in sys.stdin:
+    writer = os.fork()
+    if writer:
+        print(writer, flush=True)
+        os.waitpid(writer, 0)
+        print("ended", flush=True)
+    while not writer:
+        for notebook in both:
+            write_notebook(notebook, sys.argv[1])
 """
 
 
 def test_a_writer_killed_at_any_time_leaves_a_whole_file(tmp_path):
     path = tmp_path / "lesson.ipynb"
-    seen, left_behind = set(), 0
-    for delay in range(12):
-        writer = subprocess.Popen([sys.executable, "-c", WRITER, path], stdout=subprocess.PIPE)
-        assert writer.stdout is not None
-        assert writer.stdout.readline() == b"ready\n"
-        started = time.monotonic()
-        while not path.exists():  # on a busy computer the first writing takes its time
-            assert time.monotonic() < started + 60, "the writer writes nothing"
-        time.sleep(0.15 + delay * 0.007)
-        if delay % 2:  # every other kill falls where half a file is known to lie there
-            left = set(tmp_path.glob(".chessnb-*.tmp"))
-            deadline = time.monotonic() + 20
-            while not set(tmp_path.glob(".chessnb-*.tmp")) - left:
-                assert time.monotonic() < deadline, "the writer writes nothing"
-        writer.send_signal(signal.SIGKILL)
-        writer.communicate()
-        source = read_notebook(path).cells[0].source
-        assert source in ("A" * 3_000_000, "B" * 3_000_000)
-        seen.add(source[0])
-        left_behind += len(list(tmp_path.glob(".chessnb-*.tmp")))
-    assert seen == {"A", "B"}
+    left_behind = 0
+    with subprocess.Popen(
+        [sys.executable, "-c", WRITERS, path],
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1,
+    ) as writers:  # fmt: skip
+        for kill in range(12):
+            print(file=writers.stdin)
+            writer = int(writers.stdout.readline())
+            for letter in "AB":  # it is at work: each of both has replaced the other
+                wait_until(lambda letter=letter: path.exists() and letter_in(path) == letter)
+            left = unfinished(tmp_path)
+            if kill % 2:
+                time.sleep(kill * 0.007)
+            else:  # a kill that falls where half a file is known to lie there
+                wait_until(lambda left=left: unfinished(tmp_path) - left)
+            os.kill(writer, signal.SIGKILL)
+            assert writers.stdout.readline() == "ended\n"
+            assert read_notebook(path).cells[0].source in ("A" * 3_000_000, "B" * 3_000_000)
+            left_behind += bool(unfinished(tmp_path) - left)
+        writers.stdin.close()
     assert left_behind, "no kill fell into the middle of writing: this test proved nothing"
+
+
+def wait_until(seen):
+    deadline = time.monotonic() + 60
+    while not seen():
+        assert time.monotonic() < deadline, "the writer writes nothing"
+
+
+def unfinished(folder):
+    return set(folder.glob(".chessnb-*.tmp"))
+
+
+def letter_in(path):
+    """The letter that fills the one cell of a written lesson."""
+    with path.open("rb") as file:
+        file.seek(1_000_000)
+        return file.read(1).decode()
