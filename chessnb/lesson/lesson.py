@@ -33,7 +33,7 @@ from chessnb.lesson.saving import (
     check_alone,
     check_own,
     source_of,
-    write_whole,
+    write_games,
 )
 from chessnb.mistakes import Forgiving, checked
 from chessnb.notation import read_line
@@ -217,7 +217,7 @@ class Lesson(Forgiving, Finding):
             check_own(target, self._source, read_from=self.path, shown=str(path))
         for game in self._trees()[:1]:
             set_tag(game.headers, SOURCE_TAG, self._source)
-        write_whole(target, self.pgn, shown=str(path))
+        write_games(target, self.pgn, shown=str(path))
         return Saved(
             path=str(path), holds=", ".join(holds(self.game, self.positions)) or "an empty lesson"
         )
