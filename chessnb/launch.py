@@ -28,6 +28,7 @@ from urllib.parse import quote
 from chessnb.errors import NotebookError
 from chessnb.notebook import read_notebook
 from chessnb.notebook.kernel import kernel_environment
+from chessnb.shell import typed
 
 _HOST = "127.0.0.1"
 _SECONDS_TO_START = 60.0
@@ -41,7 +42,7 @@ def launch(
     browser: bool = True,
     port: int | None = None,
     tell: Callable[[str], None] = lambda line: print(line, flush=True),
-) -> None:
+) -> bool:
     """Open a notebook in JupyterLab, and stay until JupyterLab ends.
 
     Parameters
@@ -55,6 +56,11 @@ def launch(
     tell : callable
         Called with each line for the teacher; the first holds the address.
 
+    Returns
+    -------
+    bool
+        Whether it was ended from here, as with Ctrl-C, which is told too.
+
     Raises
     ------
     NotebookError
@@ -67,14 +73,14 @@ def launch(
     if port is not None:
         _check_port(port, str(path))
     with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as folder:
-        _serve(notebook, Path(folder), browser=browser, port=port, tell=tell)
+        return _serve(notebook, Path(folder), browser=browser, port=port, tell=tell)
 
 
 def _check_jupyterlab(shown: str) -> None:
     if importlib.util.find_spec("jupyterlab") is None:
         raise NotebookError(
             "JupyterLab is not installed for this Python. Install it with: "
-            f"{sys.executable} -m pip install jupyterlab",
+            f"{typed(sys.executable, '-m', 'pip', 'install', 'jupyterlab')}",
             path=shown,
         )
 
@@ -98,7 +104,7 @@ def _check_port(port: int, shown: str) -> None:
 
 def _serve(
     notebook: Path, scratch: Path, *, browser: bool, port: int | None, tell: Callable[[str], None]
-) -> None:
+) -> bool:
     server = _start(notebook, scratch, browser=browser, port=port)
     try:
         with _ended_like_ctrl_c():
@@ -111,8 +117,10 @@ def _serve(
                 raise NotebookError(reason, path=str(notebook))
     except KeyboardInterrupt:
         tell("JupyterLab ends.")
+        return True
     finally:
         _stop(server)
+    return False
 
 
 def _start(

@@ -28,5 +28,6 @@ def test_what_a_teacher_types_is_at_the_top():
         "diagram", "draft", "errors", "facts", "finding", "lesson", "notation", "notebook",
         "mistakes", "position", "verify", "widgets", "cli", "launch", "book", "proof", "solver",
         "verdicts", "replies", "engine", "student",
+        "shell", "starting", "whole_files",
     }  # fmt: skip
     assert public - modules == set(chessnb.__all__) - modules

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from chessnb.draft.page import lesson_cells, reading_expression
 from chessnb.draft.redraft import Kept, merge, removed_keys
-from chessnb.draft.turning import turning_points
+from chessnb.draft.turning import game_length, turning_points
 from chessnb.errors import LessonError, NotebookError
 from chessnb.lesson import Lesson
 from chessnb.notation.words import counted
@@ -24,6 +24,9 @@ from chessnb.notebook import (
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
+
+MOST_MOVES = 500
+"""How long a game may be; no game of a tournament comes near."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,6 +87,7 @@ def draft(
     minutes: int | None = None,
     most: int = MOST_MOMENTS,
     force: bool = False,
+    on_move: Callable[[int, int], None] | None = None,
     on_cell: Callable[[int, int], None] | None = None,
 ) -> Draft:
     """Write and run a lesson notebook from a game.
@@ -104,6 +108,9 @@ def draft(
         Draft anew although the notebook exists.  Cells that the teacher
         added or edited are kept, drafted cells that the teacher took out
         stay out.
+    on_move : callable, optional
+        Called before each move of the game is looked at, with its number
+        (White's and Black's counted as one) and how many there are.
     on_cell : callable, optional
         Called before each cell is run, with its number and how many there are.
 
@@ -117,7 +124,7 @@ def draft(
     GameFileError
         If the game cannot be used.
     LessonError
-        If there is nothing to teach in it.
+        If there is nothing to teach in it, or it is longer than any lesson.
     NotebookError
         If the notebook exists (without `force`), cannot be written, or one
         of the teacher's own cells fails.  Nothing is written then.
@@ -137,9 +144,10 @@ def draft(
         raise LessonError(
             f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
         )
+    _check_length(lesson, str(game_path))
     number = game if where is None else _number_in_file(game_path, where)
     reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
-    points, found = turning_points(lesson, most=most)
+    points, found = turning_points(lesson, most=most, on_move=on_move)
     cells = lesson_cells(lesson, points, reading=reading, name=target.name)
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)
@@ -149,11 +157,20 @@ def draft(
     return Draft(
         path=target,
         title=lesson.title,
-        moves=(lesson.end.node.ply() - lesson.start.node.ply() + 1) // 2,
+        moves=game_length(lesson),
         moments=len(points),
         found=found,
         kept=kept,
     )
+
+
+def _check_length(lesson: Lesson, shown: str) -> None:
+    moves = game_length(lesson)
+    if moves > MOST_MOVES:
+        raise LessonError(
+            f"{shown}: this game has {moves} moves, and a lesson is drafted from {MOST_MOVES} at "
+            "most. Cut the file to the part that the class is to see"
+        )
 
 
 def _notes(keys: Sequence[str | None], old: Mapping[str, object] | None) -> dict[str, object]:

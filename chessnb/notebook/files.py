@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import os
-import shlex
 import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
+from chessnb.shell import typed
 from chessnb.whole_files import write_whole
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def _why_unread(error: json.JSONDecodeError, path: Path) -> str:
     if path.suffix.lower() == ".pgn":
         return (
             "this is a game file (PGN), not a lesson. Make a lesson of it first: "
-            f"chessnb draft {shlex.quote(_from_here(path))}"
+            f"{typed('chessnb', 'draft', _from_here(path))}"
         )
     if not error.doc.strip():
         return "this file is empty. Take an older copy."

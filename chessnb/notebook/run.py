@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import atexit
+import contextlib
 import copy
 import os
 import tempfile
@@ -16,8 +18,10 @@ from chessnb.notebook.cells import place_in_words, section_of
 from chessnb.notebook.failing import error_sentence
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
 from chessnb.notebook.live import without_live_parts
+from chessnb.notebook.waiting import finished
 
 if TYPE_CHECKING:
+    from jupyter_client.manager import AsyncKernelManager
     from nbclient import NotebookClient
     from nbformat import NotebookNode
 
@@ -125,31 +129,35 @@ class _Run:
     def execute(self, folder: Path, scratch: Path) -> None:
         from nbclient.exceptions import CellExecutionError, CellTimeoutError
 
-        client = self._client()
         try:
-            self._execute(client, folder, scratch)
+            finished(lambda: self._execute(folder, scratch))
         except CellExecutionError as error:
             raise self._error(error_sentence(error.ename, error.evalue, self._shown())) from None
         except CellTimeoutError:
             raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
         except (RuntimeError, OSError, AssertionError) as error:
-            if getattr(client, "_async_cleanup_kernel_future", None) is not None:
-                # nbclient answers Ctrl-C by ending its kernel, then misses it.
-                raise KeyboardInterrupt from None
             raise self._dead_kernel(error) from error
-        finally:
-            # nbclient forgets this where the kernel did not start.
-            atexit.unregister(client._cleanup_kernel)
 
-    def _execute(self, client: NotebookClient, folder: Path, scratch: Path) -> None:
+    async def _execute(self, folder: Path, scratch: Path) -> None:
+        manager = kernel_manager()
+        client = self._client(manager)
+        environment = {**kernel_environment(scratch), KEEP: "1"}
         with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
-            environment = {**kernel_environment(scratch), KEEP: "1"}
-            client.execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
+            work = asyncio.ensure_future(
+                client.async_execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
+            )
+            try:
+                await asyncio.shield(work)
+            except asyncio.CancelledError:
+                await _broken_off(work, manager)
+                raise
+            finally:
+                # nbclient forgets this where the kernel did not start.
+                atexit.unregister(client._cleanup_kernel)
 
-    def _client(self) -> NotebookClient:
+    def _client(self, manager: AsyncKernelManager) -> NotebookClient:
         from nbclient import NotebookClient
 
-        manager = kernel_manager()
         client = NotebookClient(
             self.notebook,
             km=manager,
@@ -189,3 +197,15 @@ class _Run:
             "the kernel stopped in the middle of this cell: it was ended, or the computer "
             "ran out of memory."
         )
+
+
+async def _broken_off(work: asyncio.Future[Any], manager: AsyncKernelManager) -> None:
+    """End a run and its kernel: the cell first, so that it leaves no file half-written."""
+    with contextlib.suppress(RuntimeError, OSError):  # it has ended already, or not begun
+        await manager.interrupt_kernel()
+    work.cancel()
+    await asyncio.wait([work])
+    if not work.cancelled():
+        work.exception()  # what the end of the kernel did to the run is no news
+    if manager.has_kernel:  # it was only just being started
+        await manager.shutdown_kernel(now=True)
