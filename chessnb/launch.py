@@ -8,6 +8,7 @@ shut down from its File menu.
 
 from __future__ import annotations
 
+import codecs
 import contextlib
 import errno
 import importlib.util
@@ -26,10 +27,13 @@ from typing import Any
 from urllib.parse import quote
 
 from chessnb.errors import NotebookError
-from chessnb.notebook import read_notebook
+from chessnb.notebook import read_notebook, write_notebook
+from chessnb.notebook.hiding import check_hiding
 from chessnb.notebook.kernel import kernel_environment
 from chessnb.shell import typed
+from chessnb.starting import undisturbed
 
+_BYTE_ORDER_MARKS = (codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _HOST = "127.0.0.1"
 _SECONDS_TO_START = 60.0
 _SECONDS_TO_STOP = 20.0
@@ -68,7 +72,10 @@ def launch(
         JupyterLab does not start.
     """
     notebook = Path(os.path.abspath(path))
-    read_notebook(notebook)
+    content = read_notebook(notebook)
+    check_hiding(notebook.parent, shown=str(path))
+    if notebook.read_bytes().startswith(_BYTE_ORDER_MARKS):  # JupyterLab reads none of them
+        write_notebook(content, notebook)
     _check_jupyterlab(str(path))
     if port is not None:
         _check_port(port, str(path))
@@ -105,9 +112,11 @@ def _check_port(port: int, shown: str) -> None:
 def _serve(
     notebook: Path, scratch: Path, *, browser: bool, port: int | None, tell: Callable[[str], None]
 ) -> bool:
-    server = _start(notebook, scratch, browser=browser, port=port)
+    server = None
     try:
         with _ended_like_ctrl_c():
+            with undisturbed():
+                server = _start(notebook, scratch, browser=browser, port=port)
             information = _wait_for_information(server, scratch, notebook)
             _check_protected(information, notebook)
             tell(f"JupyterLab: {_address(information, notebook)}")
@@ -119,7 +128,8 @@ def _serve(
         tell("JupyterLab ends.")
         return True
     finally:
-        _stop(server)
+        if server is not None:
+            _stop(server)
     return False
 
 

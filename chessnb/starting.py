@@ -11,9 +11,13 @@ above this module's first line cannot be protected by it.
 
 from __future__ import annotations
 
+import contextlib
+import importlib.util
 import os
 import signal
 import sys
+import threading
+from collections.abc import Iterator
 from types import FrameType
 from typing import Any
 
@@ -24,15 +28,41 @@ SENTENCE = "chessnb: stopped."
 """What such a command says last."""
 
 
+class HiddenModule(ImportError):  # noqa: N818 (a name a teacher reads)
+    """A file is taken for a module that the package needs."""
+
+    def _render_traceback_(self) -> list[str]:
+        """Return what a notebook shows (an IPython hook)."""
+        return [str(self)]
+
+
 def begin() -> None:
-    """Prepare for loading the package, where it is loaded to be the command ``chessnb``."""
-    if not _is_command():
-        return
-    _listen(_end_at_once)
-    if sys.argv[0] == "-m" and sys.path[:1] == [os.getcwd()]:
-        # Python looks for modules here first: a lesson's helper called
-        # random.py would be taken for Python's own.
-        del sys.path[0]
+    """Prepare for loading the package; what it is loaded for, a cell or a command, is found out.
+
+    Raises
+    ------
+    HiddenModule
+        If a file ``chess.py`` stands where Python looks first.
+    """
+    if _is_command():
+        _listen(_end_at_once)
+        if sys.argv[0] == "-m" and sys.path[:1] == [os.getcwd()]:
+            # Python looks for modules here first: a lesson's helper called
+            # random.py would be taken for Python's own.
+            del sys.path[0]
+    if hiding := _hides_chess():
+        raise HiddenModule(
+            f"{hiding} hides the module “chess”, which chessnb needs. Give the file another name."
+        )
+
+
+def _hides_chess() -> str:
+    """Return the file that would be taken for python-chess, which is a folder; else nothing."""
+    if "chess" in sys.modules:
+        return ""
+    found = importlib.util.find_spec("chess")
+    single = found is not None and found.submodule_search_locations is None
+    return str(found.origin) if found and single else ""
 
 
 def _is_command() -> bool:
@@ -60,6 +90,25 @@ def listen() -> None:
             drop(dropped)
 
     sys.unraisablehook = drop_others
+
+
+@contextlib.contextmanager
+def undisturbed() -> Iterator[None]:
+    """Put Ctrl-C off until a step is done that must not be left half-way.
+
+    Such as starting a program: one whose start is interrupted is nobody's.
+    """
+    if threading.current_thread() is not threading.main_thread():
+        yield  # only the main thread is interrupted
+        return
+    asked: list[int] = []
+    before = signal.signal(signal.SIGINT, lambda number, _frame: asked.append(number))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+        if asked:
+            signal.raise_signal(signal.SIGINT)
 
 
 def ignore() -> None:

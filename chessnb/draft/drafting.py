@@ -21,6 +21,7 @@ from chessnb.notebook import (
     run_notebook,
     write_notebook,
 )
+from chessnb.notebook.hiding import check_hiding
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
@@ -135,6 +136,7 @@ def draft(
     """
     target = Path(notebook_path)
     _check_target(target)
+    check_hiding(target.parent, shown=str(target))
     # Whether there is a lesson already is asked first: drafting takes seconds.
     old = _old_lesson(target, force=force)
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}

@@ -16,6 +16,7 @@ from chessnb.book import KEEP
 from chessnb.errors import NotebookError
 from chessnb.notebook.cells import place_in_words, section_of
 from chessnb.notebook.failing import error_sentence
+from chessnb.notebook.hiding import check_hiding
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
 from chessnb.notebook.live import without_live_parts
 from chessnb.notebook.waiting import finished
@@ -85,7 +86,8 @@ def run_notebook(
         If a cell raises an error without being tagged ``raises-exception``,
         takes too long, or its kernel dies.
     NotebookError
-        If there is no such folder, or no kernel can be started.
+        If there is no such folder, a file in it hides a module that is
+        needed, or no kernel can be started.
 
     Notes
     -----
@@ -94,6 +96,7 @@ def run_notebook(
     place_to_run = Path(folder)
     if not place_to_run.is_dir():
         raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=name)
+    check_hiding(place_to_run, shown=name)
     fresh = _without_outputs(notebook)
     run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
     with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:

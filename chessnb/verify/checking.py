@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
 from chessnb.notebook import read_notebook, section_of
+from chessnb.notebook.hiding import check_hiding
 from chessnb.verify.computing import ComputingFailed, Record, compute_again
 from chessnb.verify.report import Complaint, Report, Verdict, in_order
 from chessnb.verify.saved import check_saved
@@ -95,6 +96,7 @@ def begin_reading(shown: str, path: Path) -> NotebookNode | Complaint:
     if path.is_dir():
         return Complaint(kind="unusable", message="there is no notebook in this folder")
     try:
+        check_hiding(path.parent, shown=shown)
         return read_notebook(path)
     except NotebookError as error:
         return Complaint(kind="unusable", message=error.reason)

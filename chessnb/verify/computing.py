@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from chessnb.notebook.kernel import kernel_environment
+from chessnb.starting import undisturbed
 from chessnb.verify.comparing import SANITIZE_FILE
 
 LIST_SUFFIX = ".lessons-to-verify"
@@ -66,12 +67,14 @@ def compute_again(
         (scratch / f"all{LIST_SUFFIX}").write_text(json.dumps([str(path) for path in paths]))
         results = scratch / "results"
         results.touch()
-        with (scratch / "log").open("wb") as log:
-            process = _start(scratch, log, seconds_a_cell)
+        process = None
         try:
+            with (scratch / "log").open("wb") as log, undisturbed():
+                process = _start(scratch, log, seconds_a_cell)
             _follow(process, results, on_record)
         except BaseException:
-            _stop(process)
+            if process is not None:
+                _stop(process)
             raise
         if process.returncode not in _UNDERSTOOD:
             raise ComputingFailed(_last_lines(scratch / "log"))
