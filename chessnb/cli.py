@@ -291,6 +291,8 @@ def main() -> NoReturn:
     _print_what_can_be_printed()
     code = _run()
     starting.ignore()
+    if code == starting.STOPPED:
+        starting.end()
     sys.exit(code)
 
 

@@ -19,7 +19,7 @@ import sys
 import threading
 from collections.abc import Iterator
 from types import FrameType
-from typing import Any
+from typing import Any, NoReturn
 
 STOPPED = 130
 """The exit code of a command that Ctrl-C has ended, as shells have it."""
@@ -114,6 +114,18 @@ def undisturbed() -> Iterator[None]:
 def ignore() -> None:
     """Let nothing disturb the last steps of a program whose work is done."""
     _listen(signal.SIG_IGN)
+
+
+def end() -> NoReturn:
+    """End a program that Ctrl-C has stopped and that has tidied up.
+
+    Python itself may end it by the signal instead of with an exit code, if
+    the interrupt fell into a text that it was running as a program.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(OSError, ValueError):
+            stream.flush()
+    os._exit(STOPPED)
 
 
 def _listen(answer: Any) -> None:

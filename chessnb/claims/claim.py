@@ -192,8 +192,3 @@ def side_of(side: str | chess.Color | None, default: chess.Color) -> chess.Color
         return names[side.strip().lower()]
     except (KeyError, AttributeError):
         raise ClaimError(f"a side is “White” or “Black”, not {side!r}") from None
-
-
-def line_in_words(board: chess.Board, line: Sequence[chess.Move]) -> str:
-    """Write a line for a sentence; "no move" for an empty one."""
-    return write_line(board, line) if line else "no move"

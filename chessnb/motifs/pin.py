@@ -170,7 +170,7 @@ def _mates_there(
 ) -> bool:
     """Tell whether the pinner would mate on a square behind if the man in front were not there."""
     king = board.king(not side)
-    if king is None or chess.square_distance(king, square) > 7:
+    if king is None:
         return False
     without = as_if_to_move(board, side)
     without = without.copy(stack=False)

@@ -8,7 +8,6 @@ lets a checker walk it without trusting who made it.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -235,10 +234,6 @@ class Proof:
             )
         except (KeyError, TypeError, IndexError, AttributeError) as error:
             raise ValueError(f"this is not a proof: {error!r}") from error
-
-    def to_json(self) -> str:
-        """Return the proof as one line of JSON; the same for the same proof."""
-        return json.dumps(self.to_data(), separators=(",", ":"))
 
 
 def from_answers(root: list[Any], *, fen: str, attacker: chess.Color, goal: Goal) -> Proof:

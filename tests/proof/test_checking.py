@@ -85,7 +85,7 @@ def test_what_is_proved_is_accepted(proof):
 def test_a_proof_survives_its_way_through_json(proof):
     import json
 
-    again = Proof.from_data(json.loads(proof.to_json()))
+    again = Proof.from_data(json.loads(json.dumps(proof.to_data())))
     assert again == proof
     check(again)
 
