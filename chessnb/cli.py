@@ -213,13 +213,13 @@ class _Progress:
         from rich.console import Console
         from rich.markup import escape
 
-        from chessnb import solver
+        from chessnb.solver.compiling import slow_warning
 
         self._escape = escape
 
         self._what = what
         self._console = Console(stderr=True)
-        self._long = _LONG if solver.compiled else 1
+        self._long = 1 if slow_warning() else _LONG
         self._told = ""
 
     def __enter__(self) -> _Progress:
