@@ -6,7 +6,7 @@ import sys
 
 from chessnb.solver.core import compiled
 
-TIMES_SLOWER = 50
+TIMES_SLOWER = 80
 """How many times as long a search takes that is not compiled (``tests/bench/compiled.py``)."""
 
 _COMPILERS = {
