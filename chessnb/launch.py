@@ -18,7 +18,6 @@ import signal
 import socket
 import subprocess
 import sys
-import tempfile
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -32,6 +31,7 @@ from chessnb.notebook.hiding import check_hiding
 from chessnb.notebook.kernel import kernel_environment
 from chessnb.shell import typed
 from chessnb.starting import undisturbed
+from chessnb.whole_files import scratch_folder
 
 _BYTE_ORDER_MARKS = (codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _HOST = "127.0.0.1"
@@ -79,8 +79,8 @@ def launch(
     _check_jupyterlab(str(path))
     if port is not None:
         _check_port(port, str(path))
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as folder:
-        return _serve(notebook, Path(folder), browser=browser, port=port, tell=tell)
+    with scratch_folder() as folder:
+        return _serve(notebook, folder, browser=browser, port=port, tell=tell)
 
 
 def _check_jupyterlab(shown: str) -> None:

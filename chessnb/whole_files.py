@@ -7,7 +7,9 @@ old file or the new one stands there, whole.
 A program that is killed while it writes leaves such a file of its own behind
 (``.chessnb-….tmp``).  Whoever writes into the folder next takes it away, if
 no living program has it in hand: its writer holds a lock on it to the end,
-which the system lets go of when the program ends, however it ends.
+which the system lets go of when the program ends, however it ends.  The
+folders in which a program keeps what it needs only while it runs are cleared
+up in the same way.
 """
 
 from __future__ import annotations
@@ -16,6 +18,8 @@ import contextlib
 import os
 import re
 import secrets
+import shutil
+import tempfile
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -26,6 +30,7 @@ except ImportError:  # Windows, where a file that is open cannot be removed at a
     fcntl = None  # type: ignore[assignment]
 
 _OURS = re.compile(r"\.chessnb-[0-9a-f]{16}\.tmp")
+_SCRATCH = "chessnb-run-"
 _SECONDS_TO_LOCK = 60.0
 """A file that was just made may not be locked yet, and on Windows not be in place."""
 
@@ -108,10 +113,42 @@ def _left_behind(folder: Path) -> Iterator[Path]:
                     yield Path(entry.path)
 
 
+@contextlib.contextmanager
+def scratch_folder() -> Iterator[Path]:
+    """Give a new folder for what is needed only while a program runs; it goes in the end.
+
+    What killed programs of this user have left goes too, where the system has
+    locks to tell them from living ones.
+    """
+    _remove_left_folders(Path(tempfile.gettempdir()))
+    with tempfile.TemporaryDirectory(prefix=_SCRATCH, ignore_cleanup_errors=True) as folder:
+        handle = os.open(folder, os.O_RDONLY) if fcntl else None
+        try:
+            if handle is not None:
+                _lock(handle)
+            yield Path(folder)
+        finally:
+            if handle is not None:
+                os.close(handle)
+
+
+def _remove_left_folders(place: Path) -> None:
+    old = time.time() - _SECONDS_TO_LOCK
+    with contextlib.suppress(OSError), os.scandir(place) as entries:
+        for entry in entries if fcntl else ():
+            if not entry.name.startswith(_SCRATCH) or not entry.is_dir(follow_symlinks=False):
+                continue
+            with contextlib.suppress(OSError):
+                known = entry.stat(follow_symlinks=False)
+                mine = known.st_uid == os.getuid() and known.st_mtime < old
+                if mine and _has_no_writer(entry.path):
+                    shutil.rmtree(entry.path, ignore_errors=True)
+
+
 def _has_no_writer(path: str) -> bool:
     if not fcntl:
         return True
-    handle = os.open(path, os.O_WRONLY)
+    handle = os.open(path, os.O_RDONLY)
     try:
         return _lock(handle)
     finally:

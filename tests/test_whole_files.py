@@ -4,7 +4,9 @@ import os
 import signal
 import subprocess
 import sys
+import tempfile
 import time
+from pathlib import Path
 
 import pytest
 
@@ -13,7 +15,7 @@ from chessnb.lesson import Lesson
 from chessnb.notebook import markdown_cell, new_notebook, write_notebook
 from chessnb.proof import Mate
 from chessnb.solver.search import prove
-from chessnb.whole_files import write_whole
+from chessnb.whole_files import scratch_folder, write_whole
 
 WRITER = """
 import sys
@@ -168,3 +170,40 @@ def test_permissions_and_links_are_kept(tmp_path):
     write_whole(link, "two")
     assert link.is_symlink()
     assert (real.read_text(), real.stat().st_mode & 0o777) == ("two", 0o640)
+
+
+HOLDER = """
+import time
+from chessnb.whole_files import scratch_folder
+with scratch_folder() as folder:
+    (folder / "log").write_text("x")
+    print(folder, flush=True)
+    time.sleep(600)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Windows has no locks to tell the living by")
+def test_scratch_folders_of_killed_programs_go_and_those_of_living_ones_stay(tmp_path, monkeypatch):
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    own = {**os.environ, "TMPDIR": str(tmp_path)}
+    started = [
+        subprocess.Popen([sys.executable, "-c", HOLDER], env=own, stdout=subprocess.PIPE, text=True)
+        for _ in range(2)
+    ]
+    try:
+        dead, living = (Path(process.stdout.readline().strip()) for process in started)
+        started[0].kill()
+        started[0].wait()
+        (tmp_path / "chessnb-of-a-teacher").mkdir()
+        for path in tmp_path.iterdir():
+            os.utime(path, (time.time() - 3600,) * 2)
+        with scratch_folder() as mine:
+            left = {path.name for path in tmp_path.iterdir()}
+            assert left == {living.name, mine.name, "chessnb-of-a-teacher"}
+            assert dead != living
+        assert not mine.exists()
+        assert (living / "log").exists()
+    finally:
+        for process in started:
+            process.kill()
+            process.communicate()

@@ -7,7 +7,6 @@ import atexit
 import contextlib
 import copy
 import os
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -20,6 +19,7 @@ from chessnb.notebook.hiding import check_hiding
 from chessnb.notebook.kernel import kernel_environment, kernel_manager
 from chessnb.notebook.live import without_live_parts
 from chessnb.notebook.waiting import finished
+from chessnb.whole_files import scratch_folder
 
 if TYPE_CHECKING:
     from jupyter_client.manager import AsyncKernelManager
@@ -99,8 +99,8 @@ def run_notebook(
     check_hiding(place_to_run, shown=name)
     fresh = _without_outputs(notebook)
     run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:
-        run.execute(place_to_run, Path(scratch))
+    with scratch_folder() as scratch:
+        run.execute(place_to_run, scratch)
     return without_live_parts(fresh)
 
 

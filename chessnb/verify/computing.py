@@ -12,7 +12,6 @@ import os
 import signal
 import subprocess
 import sys
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -20,6 +19,7 @@ from typing import Any
 from chessnb.notebook.kernel import kernel_environment
 from chessnb.starting import undisturbed
 from chessnb.verify.comparing import SANITIZE_FILE
+from chessnb.whole_files import scratch_folder
 
 LIST_SUFFIX = ".lessons-to-verify"
 """How the file ends that tells the plugin which notebooks to check."""
@@ -61,8 +61,7 @@ def compute_again(
     -----
     About three seconds, one more for each notebook, and what the cells take.
     """
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as folder:
-        scratch = Path(folder)
+    with scratch_folder() as scratch:
         (scratch / "pytest.ini").write_text("[pytest]\n")
         (scratch / f"all{LIST_SUFFIX}").write_text(json.dumps([str(path) for path in paths]))
         results = scratch / "results"

@@ -12,7 +12,7 @@ import time
 import urllib.error
 import urllib.request
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
 
@@ -215,6 +215,19 @@ def test_the_browser_is_opened_at_the_lesson(lesson, own_settings, tmp_path):
         assert launched.token in page
     finally:
         launched.end()
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_a_byte_order_mark_goes_since_jupyterlab_cannot_read_it(lesson, own_settings, encoding):
+    content = lesson.read_text(encoding="utf-8")
+    lesson.write_bytes(content.encode(encoding))
+    launched = Launched(lesson, own_settings[1])
+    try:
+        status, answer = launched.ask(f"api/contents/{quote(lesson.name)}")
+        assert (status, json.loads(answer)["type"]) == (200, "notebook")
+    finally:
+        launched.end()
+    assert json.loads(lesson.read_text(encoding="utf-8")) == json.loads(content)
 
 
 def test_a_taken_port_is_said(lesson):
