@@ -25,6 +25,7 @@ from chessnb.board.position import Position
 from chessnb.lessons import Moment
 from chessnb.proof import Goal, Proof, answers
 from chessnb.proof.certificate import goal_key
+from chessnb.whole_files import write_whole
 
 KEEP = "CHESSNB_KEEP_PROOFS"
 """The environment variable that has new proofs written; ``verify --update`` sets it."""
@@ -109,7 +110,7 @@ class ProofBook:
         return len(self._proofs)
 
     def save(self) -> None:
-        """Write the book, whole or not at all."""
+        """Write the book, whole or not at all; see :mod:`chessnb.whole_files`."""
         text = json.dumps(
             {
                 "version": VERSION,
@@ -121,9 +122,7 @@ class ProofBook:
         )
         # One entry a line, so that a change of one shows as such.
         text = text.replace('},"', '},\n"')
-        fresh = self.path.with_name(f".{self.path.name}.{os.getpid()}")
-        fresh.write_text(text + "\n", encoding="utf-8")
-        fresh.replace(self.path)
+        write_whole(self.path, text + "\n")
         self.read_at = _modified(self.path)
 
     def _save_if_kept(self) -> None:

@@ -48,6 +48,7 @@ CHROMIUM_FLAGS = [
 ]
 VIEWPORT: ViewportSize = {"width": 1000, "height": 900}
 PACKAGE_ROOT = Path(__file__).parents[2]
+SHIPPED = PACKAGE_ROOT / "chessnb" / "notebook" / "etc" / "chessnb.json"
 
 
 @pytest.hookimpl(tryfirst=True)
@@ -125,6 +126,9 @@ def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, 
     home = tmp_path_factory.mktemp("jupyter")
     notebooks = home / "notebooks"
     notebooks.mkdir()
+    settings = home / "jupyter_config_dir" / "jupyter_server_config.d"
+    settings.mkdir(parents=True)
+    shutil.copy(SHIPPED, settings)  # as an installed package has them
     port = _free_port()
     log = (home / "log.txt").open("w", encoding="utf-8")
     server = subprocess.Popen(

@@ -12,7 +12,7 @@ import time
 import urllib.error
 import urllib.request
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
 from thoroughness import some
@@ -233,6 +233,19 @@ def test_the_browser_is_opened_at_the_lesson(running):
     page = Path(seen.read_text().strip().removeprefix("file://")).read_text()
     assert urlsplit(running.url).path in page
     assert running.token in page
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_a_byte_order_mark_goes_since_jupyterlab_cannot_read_it(lesson, own_settings, encoding):
+    content = lesson.read_text(encoding="utf-8")
+    lesson.write_bytes(content.encode(encoding))
+    launched = Launched(lesson, own_settings[1])
+    try:
+        status, answer = launched.ask(f"api/contents/{quote(lesson.name)}")
+        assert (status, json.loads(answer)["type"]) == (200, "notebook")
+    finally:
+        launched.end()
+    assert json.loads(lesson.read_text(encoding="utf-8")) == json.loads(content)
 
 
 def test_a_taken_port_is_said(lesson):

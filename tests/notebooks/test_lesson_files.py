@@ -2,11 +2,9 @@
 
 import json
 import os
-import signal
 import stat
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import nbformat
@@ -197,62 +195,3 @@ def test_cells_of_an_older_notebook_get_the_same_ids_each_time(tmp_path):
     assert [cell.id for cell in first.cells] == ["cell-1", "cell-2"]
     assert first.cells[0].source == "a\nb"
     nbformat.validate(first)
-
-
-# A writer for each line that it reads, all with what was imported once.
-WRITERS = """
-import os, sys
-from chessnb.notebooks import markdown_cell, new_notebook, write_notebook
-both = [new_notebook([markdown_cell("w", name * 3_000_000)], notes={}) for name in "AB"]
-for _ in sys.stdin:
-    writer = os.fork()
-    if writer:
-        print(writer, flush=True)
-        os.waitpid(writer, 0)
-        print("ended", flush=True)
-    while not writer:
-        for notebook in both:
-            write_notebook(notebook, sys.argv[1])
-"""
-
-
-def test_a_writer_killed_at_any_time_leaves_a_whole_file(tmp_path):
-    path = tmp_path / "lesson.ipynb"
-    left_behind = 0
-    with subprocess.Popen(
-        [sys.executable, "-c", WRITERS, path],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, bufsize=1,
-    ) as writers:  # fmt: skip
-        for kill in range(12):
-            print(file=writers.stdin)
-            writer = int(writers.stdout.readline())
-            for letter in "AB":  # it is at work: each of both has replaced the other
-                wait_until(lambda letter=letter: path.exists() and letter_in(path) == letter)
-            left = unfinished(tmp_path)
-            if kill % 2:
-                time.sleep(kill * 0.007)
-            else:  # a kill that falls where half a file is known to lie there
-                wait_until(lambda left=left: unfinished(tmp_path) - left)
-            os.kill(writer, signal.SIGKILL)
-            assert writers.stdout.readline() == "ended\n"
-            assert read_notebook(path).cells[0].source in ("A" * 3_000_000, "B" * 3_000_000)
-            left_behind += bool(unfinished(tmp_path) - left)
-        writers.stdin.close()
-    assert left_behind, "no kill fell into the middle of writing: this test proved nothing"
-
-
-def wait_until(seen):
-    deadline = time.monotonic() + 60
-    while not seen():
-        assert time.monotonic() < deadline, "the writer writes nothing"
-
-
-def unfinished(folder):
-    return set(folder.glob(".chessnb-*.tmp"))
-
-
-def letter_in(path):
-    """The letter that fills the one cell of a written lesson."""
-    with path.open("rb") as file:
-        file.seek(1_000_000)
-        return file.read(1).decode()
