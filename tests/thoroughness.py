@@ -16,6 +16,7 @@ from collections.abc import Generator, Iterable
 from typing import TypeVar
 
 import pytest
+from hypothesis import settings
 
 Thing = TypeVar("Thing")
 Report = TypeVar("Report", pytest.TestReport, pytest.CollectReport)
@@ -30,6 +31,10 @@ is_thorough = _asked == THOROUGH
 """Whether this run looks at everything."""
 
 _PARTS = 1 if is_thorough else 10
+
+settings.register_profile(DAILY, derandomize=True)  # the same examples in every run
+settings.register_profile(THOROUGH, derandomize=False)
+settings.load_profile(_asked)
 
 
 def scaled(count: int, *, least: int = 1) -> int:

@@ -24,12 +24,6 @@ from chessnb.findings import Finding
 from chessnb.findings.record import read_record
 
 
-def test_the_exports_are_sorted_and_all_there() -> None:
-    assert facts.__all__ == sorted(facts.__all__)
-    for name in facts.__all__:
-        assert callable(getattr(facts, name))
-
-
 def all_facts(board: chess.Board) -> list[Finding]:
     found: list[Finding] = [
         material(board),
