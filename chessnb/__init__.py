@@ -1,11 +1,17 @@
 """Write a chess lesson once, as a notebook whose every finding is computed and checked again."""
 
+from chessnb.startup import begin
+
+begin()  # before all else, since loading the rest takes most of a second
+
 from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
+
+__version__ = "0.1.0"
 
 __all__ = [
     "BranchExplorer",
@@ -23,4 +29,4 @@ __all__ = [
 ]
 
 introduce(__name__)
-del introduce
+del begin, introduce

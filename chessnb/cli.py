@@ -2,18 +2,21 @@
 
 Every command imports what it needs when it runs, so that ``--help`` is quick.
 Exit codes: 0 all is well; 1 a lesson does not agree with what it says;
-2 something could not be used, and one sentence says what.
+2 something could not be used, and one sentence says what; 130 Ctrl-C ended it.
 """
 
 from __future__ import annotations
 
 import sys
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Annotated, NoReturn
 
 import typer
 
+from chessnb import __version__, startup
 from chessnb.errors import ChessnbError
+from chessnb.shell import typed
 
 app = typer.Typer(
     add_completion=False,
@@ -81,11 +84,12 @@ def draft(
             minutes=minutes,
             most=moments,
             force=force,
+            on_move=progress.move,
             on_cell=progress.cell,
         )
     _say(f"Drafted {done.path}: {done.in_words}")
-    _say(f"Check it:  {_command()} verify {_quoted(done.path)}")
-    _say(f"Open it:   {_command()} open {_quoted(done.path)}")
+    _say(f"Check it:  {typed(*_command(), 'verify', done.path)}")
+    _say(f"Open it:   {typed(*_command(), 'open', done.path)}")
 
 
 @app.command()
@@ -107,7 +111,7 @@ def verify(
     if report.exit_code:
         raise typer.Exit(report.exit_code)
     if len(lessons) == 1 and lessons[0].is_file():
-        _say(f"Open it:  {_command()} open {_quoted(lessons[0])}")
+        _say(f"Open it:  {typed(*_command(), 'open', lessons[0])}")
 
 
 @app.command("open")
@@ -130,6 +134,7 @@ def open_lesson(
     from chessnb.notebooks import drafting as drafting
     from chessnb.notebooks.launcher import launch
 
+    _say_if_slow()
     lesson = file
     if file.suffix.lower() != ".ipynb":
         lesson = output or _beside(file)
@@ -138,10 +143,16 @@ def open_lesson(
         else:
             with _Progress("Drafting") as progress:
                 done = drafting.draft(
-                    file, lesson, game=game, where=_headers(where), on_cell=progress.cell
+                    file,
+                    lesson,
+                    game=game,
+                    where=_headers(where),
+                    on_move=progress.move,
+                    on_cell=progress.cell,
                 )
             _say(f"Drafted {done.path}: {done.in_words}")
-    launch(lesson, browser=browser, port=port)
+    if launch(lesson, browser=browser, port=port, tell=_say):
+        raise _EndedByHand
 
 
 @app.command()
@@ -157,7 +168,7 @@ def student(
 
     done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student.ipynb"))
     _say(f"Wrote {done.path}: {done.in_words}")
-    _say(f"Open it:  {_command()} open {_quoted(done.path)}")
+    _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
 
 
 def _beside(game_file: Path) -> Path:
@@ -179,9 +190,7 @@ def _headers(where: list[str] | None) -> dict[str, str] | None:
 
 def _version(wanted: bool) -> None:
     if wanted:
-        from importlib.metadata import version
-
-        _say(f"chessnb {version('chessnb')}")
+        _say(f"chessnb {__version__}")
         raise typer.Exit
 
 
@@ -198,13 +207,20 @@ def _options(
 
 
 class _Progress:
-    """A line on a terminal that says how far a run is; silent elsewhere."""
+    """Says how far a run is: in one line on a terminal, elsewhere in a few, if it takes long."""
 
     def __init__(self, what: str) -> None:
         from rich.console import Console
+        from rich.markup import escape
+
+        from chessnb.search.compiled_core import slow_warning
+
+        self._escape = escape
 
         self._what = what
         self._console = Console(stderr=True)
+        self._long = 1 if slow_warning() else _LONG
+        self._told = ""
 
     def __enter__(self) -> _Progress:
         self._status = self._console.status(f"{self._what} …")
@@ -214,13 +230,37 @@ class _Progress:
     def __exit__(self, *_: object) -> None:
         self._status.stop()
 
+    def move(self, number: int, count: int) -> None:
+        """Say which move of the game is looked at."""
+        self._tell(f"{self._what} … move {number} of {count}", number, count)
+
     def cell(self, number: int, count: int) -> None:
         """Say which cell is running."""
-        self._status.update(f"{self._what} … cell {number} of {count}")
+        self._tell(f"{self._what} … cell {number} of {count}", number, count)
 
     def lesson(self, path: str, done: int, count: int) -> None:
         """Say how far the check of a lesson is."""
-        self._status.update(f"{self._what} {path} … {done} of {count}")
+        self._tell(f"{self._what} {path} … cell {done} of {count}", done, count)
+
+    def _tell(self, words: str, number: int, count: int) -> None:
+        if self._console.is_terminal:
+            self._status.update(self._escape(words))
+            return
+        told = f"{count} {number * _LINES // count}"
+        if count >= self._long and told != self._told:
+            self._told = told
+            print(words, file=sys.stderr, flush=True)
+
+
+_LONG = 100
+"""So many moves or cells are worth a line now and then where no terminal shows them all."""
+
+_LINES = 5
+"""How many such lines there are."""
+
+
+class _EndedByHand(Exception):  # noqa: N818
+    """JupyterLab was ended with Ctrl-C, and that was said."""
 
 
 def _say(text: str) -> None:
@@ -228,44 +268,58 @@ def _say(text: str) -> None:
 
 
 def _say_if_slow() -> None:
-    """Say once, beside what is printed, that proofs will take long here."""
-    from chessnb import search as solver
+    """Say once, beside what is printed, that proofs will take long here, and what helps."""
+    from chessnb.search.compiled_core import slow_warning
 
-    if not solver.compiled:
-        print(
-            "The search is not compiled on this computer, so it takes about fifty times as long."
-            " Install chessnb again where a C compiler is.",
-            file=sys.stderr,
-        )
+    if warning := slow_warning():
+        print(warning, file=sys.stderr, flush=True)
 
 
-def _command() -> str:
+def _command() -> list[str]:
     """Return how this program was called, so that what is printed can be typed."""
     from shutil import which
 
     called = sys.argv[0]
     if Path(called).name.startswith("__main__"):
-        return f"{Path(sys.executable).name} -m chessnb"
-    return "chessnb" if which("chessnb") == str(Path(called).resolve()) else called
-
-
-def _quoted(path: Path) -> str:
-    text = str(path)
-    return text if text.isascii() and not set(text) & set(" '\"()&;$`\\") else f'"{text}"'
+        return [Path(sys.executable).name, "-m", "chessnb"]
+    return ["chessnb"] if which("chessnb") == str(Path(called).resolve()) else [called]
 
 
 def main() -> NoReturn:
     """Run the command line; every expected error is one sentence and exit code 2."""
+    startup.listen()
+    _print_what_can_be_printed()
+    code = _run()
+    startup.ignore()
+    if code == startup.STOPPED:
+        startup.end()
+    sys.exit(code)
+
+
+def _run() -> int:
     try:
         app()
+    except SystemExit as ended:
+        if ended.code != startup.STOPPED:
+            return int(ended.code or 0)
+    except KeyboardInterrupt:
+        pass
+    except _EndedByHand:
+        return startup.STOPPED
     except ChessnbError as error:
-        sys.exit(_fail(str(error)))
+        return _fail(str(error))
     except OSError as error:
         named = f"{error.filename}: " if error.filename else ""
-        sys.exit(_fail(f"{named}{error.strerror or error}"))
-    except KeyboardInterrupt:
-        sys.exit(130)
-    sys.exit(0)
+        return _fail(f"{named}{error.strerror or error}")
+    print(startup.SENTENCE, file=sys.stderr)
+    return startup.STOPPED
+
+
+def _print_what_can_be_printed() -> None:
+    """Have what a code page lacks, such as ½ or ü, printed as a question mark."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def _fail(message: str) -> int:

@@ -19,6 +19,7 @@
     │   └── CellFailed                  a cell of it failed (in notebooks.runner)
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
     ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
+    ├── RecordError (ValueError)        a text that is no record (in findings.record)
     ├── BrokenProof                     a proof that proves nothing (in proof.checker)
     ├── TooWild                         a balance that nobody can settle (in proof.balances)
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
@@ -42,6 +43,7 @@ import chess
 
 _BRACKETED = re.compile(r" \[([^][]+)\]")
 _LONGEST, _LONGEST_FEN = 60, 200
+_NOT_TYPED = re.compile(r"^<|<class |\b0x")
 
 
 class ChessnbError(Exception):
@@ -107,8 +109,13 @@ def as_given(given: object) -> str:
     ("'e9'", 'None', 'an object')
     """
     typed = " ".join(repr(given).split())
-    if not typed.startswith("<"):
-        return cut_short(typed)
+    return kind_of(given) if _NOT_TYPED.search(typed) else cut_short(typed)
+
+
+def kind_of(given: object) -> str:
+    """Say what kind of thing came: ``"a Board"``, ``"the class Board"``, ``"a function"``."""
+    if given is None:
+        return "None"
     if isinstance(given, type):
         return f"the class {given.__name__}"
     kind = "function" if isroutine(given) else type(given).__name__

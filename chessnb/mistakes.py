@@ -218,14 +218,24 @@ def checked(function: Function) -> Function:
         try:
             return function(*args, **options)
         except TypeError as error:
-            if error.__traceback__ is None or error.__traceback__.tb_next is not None:
-                raise  # not the call itself is wrong, but something further in
-            faults = list(_Call(function, args, options).faults())
-            if not faults:
-                raise
-        raise CallError(f"{_name(function, args)}: {'; '.join(faults)}")
+            wrong = fault_of_call(function, args, options, error)
+        raise wrong
 
     return call  # type: ignore[return-value]
+
+
+def fault_of_call(
+    function: Callable[..., Any], args: Sequence[Any], options: Mapping[str, Any], error: TypeError
+) -> Exception:
+    """Return what a teacher is told of a call that failed.
+
+    The error itself, if it is not the call that is wrong but something
+    further in.
+    """
+    if error.__traceback__ is None or error.__traceback__.tb_next is not None:
+        return error
+    faults = list(_Call(function, args, options).faults())
+    return CallError(f"{_name(function, args)}: {'; '.join(faults)}") if faults else error
 
 
 def check_options(call: str, given: Iterable[str], known: Sequence[str]) -> None:

@@ -5,12 +5,16 @@ import os
 import random
 import subprocess
 import sys
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
 from references.archive import game_files
+from thoroughness import some
 
+from chessnb import __version__
 from chessnb.errors import ChessnbError
+from chessnb.search.compiled_core import TIMES_SLOWER
 
 ROOT = Path(__file__).parents[1]
 DEMO = ROOT / "notebooks" / "games" / "lantern-street.pgn"
@@ -29,8 +33,8 @@ def standard_games():
 
 
 def test_every_standard_game_of_the_archive_becomes_a_lesson_that_verifies(tmp_path):
-    games = standard_games()
-    assert len(games) >= 8
+    assert len(standard_games()) >= 8
+    games = some(standard_games())
     lessons = []
     for number, path in enumerate(games):
         lesson = tmp_path / f"{number}-{path.stem}.ipynb"
@@ -52,7 +56,9 @@ BAD = {
     "picture.pgn": b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00",
     "letter.pgn": b"Dear colleague,\nplease find the game below.\n",
     "garbage.pgn": random.Random(1).randbytes(5_000_000),
-    "text-garbage.pgn": bytes(random.Random(2).choices(range(32, 127), k=5_000_000)),
+    "text-garbage.pgn": random.Random(2).randbytes(5_000_000).translate(
+        bytes(32 + number % 95 for number in range(256))
+    ),
 }  # fmt: skip
 
 
@@ -282,15 +288,89 @@ def test_a_slow_search_is_said_once_beside_what_is_printed(compiled, monkeypatch
     from chessnb.cli import app
 
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("chessnb.search.compiled", compiled)
-    with pytest.raises(ChessnbError, match="there is no such file"):
-        app(["draft", "missing.pgn"], standalone_mode=False)
-    drafted = capsys.readouterr()
+    monkeypatch.setattr("chessnb.search.compiled_core.compiled", compiled)
+    for command in ("draft missing.pgn", "open missing.pgn", "open missing.ipynb"):
+        with pytest.raises(ChessnbError, match="there is no such file"):
+            app(command.split(), standalone_mode=False)
+        said_if_slow(capsys.readouterr(), compiled)
     app(["verify", "missing.ipynb"], standalone_mode=False)
-    verified = capsys.readouterr()
-    for told in (drafted, verified):
-        assert told.err.count("The search is not compiled") == (not compiled)
-        assert "not compiled" not in told.out
+    said_if_slow(capsys.readouterr(), compiled)
+
+
+def said_if_slow(told, compiled):
+    assert told.err.count("The search is not compiled") == (not compiled)
+    assert told.err.count(f"about {TIMES_SLOWER} times as long") == (not compiled)
+    assert told.err.count("To have it compiled, install") == (not compiled)
+    assert "not compiled" not in told.out
+
+
+@pytest.mark.parametrize("compiled", [True, False])
+def test_a_draft_that_takes_long_says_how_far_it_is_where_no_terminal_shows_it(
+    compiled, monkeypatch, capsys, tmp_path
+):
+    from chessnb.cli import app
+
+    (tmp_path / "short.pgn").write_text("1. f3 e5 2. g4 Qh4# 0-1")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("chessnb.search.compiled_core.compiled", compiled)
+    app(["draft", "short.pgn"], standalone_mode=False)
+    lines = [line for line in capsys.readouterr().err.splitlines() if "Drafting" in line]
+    if compiled:
+        assert lines == []
+    else:
+        assert lines[:2] == ["Drafting … move 1 of 2", "Drafting … move 2 of 2"]
+        assert 1 <= len([line for line in lines if " … cell " in line]) <= 6
+
+
+def test_a_game_that_is_longer_than_any_lesson_is_refused_at_once(tmp_path):
+    shuffled = " ".join(["Nf3 Nf6 Ng1 Ng8"] * 2250)
+    (tmp_path / "long.pgn").write_text(f"{shuffled} *")
+    done = chessnb("draft", "long.pgn", folder=tmp_path, seconds=60)
+    refused(done)
+    assert "this game has 4500 moves, and a lesson is drafted from 500 at most" in done.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["long.pgn"]
+
+
+@pytest.mark.parametrize("code_page", ["cp1252", "cp437", "ascii"])
+def test_what_a_code_page_lacks_is_printed_all_the_same(code_page, tmp_path):
+    name = "größe ♞ ½.pgn"
+    (tmp_path / name).write_text('[White "Łódź ♞"]\n\n1. f3 e5 2. g4 Qh4# 0-1', encoding="utf-8")
+    own = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": code_page}
+    for arguments, code in ((["draft", name], 0), (["verify", name[:-4] + ".ipynb"], 0),
+                            (["student", name[:-4] + ".ipynb"], 0), (["draft", name], 2)):  # fmt: skip
+        done = subprocess.run(
+            [sys.executable, "-m", "chessnb", *arguments], cwd=tmp_path, env=own,
+            capture_output=True, timeout=240,
+        )  # fmt: skip
+        out, err = done.stdout.decode(code_page), done.stderr.decode(code_page)
+        assert done.returncode == code, (out, err)
+        assert "Traceback" not in err
+        assert "?" in out + err
+
+
+@pytest.mark.skipif(os.name != "posix", reason="the shell of POSIX systems")
+def test_what_is_printed_to_be_typed_can_be_typed(tmp_path):
+    folder = tmp_path / "it's my $HOME (1)"
+    folder.mkdir()
+    (folder / "a game.pgn").write_text("1. f3 e5 2. g4 Qh4# 0-1")
+    done = chessnb("draft", folder / "a game.pgn", folder=tmp_path)
+    [typed] = [line.partition(":")[2] for line in done.stdout.splitlines() if "Check it:" in line]
+    own = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8"}
+    own["PATH"] = f"{Path(sys.executable).parent}{os.pathsep}{own['PATH']}"
+    checked = subprocess.run(
+        typed, shell=True, cwd=tmp_path, env=own, capture_output=True, text=True, timeout=240
+    )
+    assert checked.returncode == 0, checked.stderr
+    assert ": verified: " in checked.stdout
+
+
+def test_a_notebook_with_a_byte_order_mark_is_checked_like_any_other(demo, tmp_path):
+    changed(demo, tmp_path, lambda cells: None)
+    lesson = tmp_path / "lesson.ipynb"
+    lesson.write_bytes(b"\xef\xbb\xbf" + lesson.read_bytes())
+    report = chessnb("verify", "lesson.ipynb", folder=tmp_path)
+    assert report.returncode == 0, report.stdout
+    assert ": verified: 50 findings agree" in report.stdout
 
 
 IMPORTED = """
@@ -329,4 +409,5 @@ def test_files_that_are_no_lessons(bad_files):
 def test_help_and_version(tmp_path):
     for arguments in (["--help"], ["draft", "--help"], ["verify", "--help"], ["open", "--help"]):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
-    assert chessnb("--version", folder=tmp_path).stdout.startswith("chessnb 0.")
+    assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"
+    assert version("chessnb") == __version__

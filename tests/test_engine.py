@@ -227,7 +227,7 @@ def test_symbols_of_print(tmp_path, score, symbol):
     assert (found.lines[0].score, found.lines[0].symbol) == (score, symbol)
 
 
-def test_an_opinion_reads_back():
+def test_an_opinion_that_sees_nothing_is_put_into_words():
     found = Opinion(
         fen=chess.STARTING_FEN,
         engine="Plain",

@@ -83,6 +83,8 @@ def test_the_drawing_is_one_tree_in_a_column() -> None:
         (None, "None"),
         (7, "7"),
         (["e4"], "['e4']"),
+        ([object()], "a list"),
+        ({chess.Board: 1}, "a dict"),
         (object(), "an object"),
         (chess, "a module"),
         (len, "a function"),

@@ -227,7 +227,7 @@ GIVEN = [
     ),
     (
         lambda: charts.material(M.board),
-        "charts.material takes a lesson, not Board: write charts.material(lesson)",
+        "charts.material takes a lesson, not a Board: write charts.material(lesson)",
     ),
     (
         lambda: charts.mobility(LESSON, start=LESSON.start, end=M),

@@ -5,6 +5,11 @@ import sys
 import zipfile
 from pathlib import Path
 
+import pytest
+import yaml
+
+import chessnb
+
 ROOT = Path(__file__).parents[1]
 
 
@@ -35,3 +40,37 @@ def test_the_wheel_brings_all_that_is_needed(tmp_path):
     assert any(name.endswith("jupyter_server_config.d/chessnb.json") for name in held)
     assert any(name.endswith(".js") for name in held)
     assert "chessnb/py.typed" in held
+
+
+def test_the_pure_wheel_holds_nothing_compiled_and_all_else(tmp_path):
+    done = subprocess.run(
+        [sys.executable, ".ci/pure.py", tmp_path / "new folder"],
+        cwd=ROOT, capture_output=True, text=True, check=True,
+    )  # fmt: skip
+    (wheel,) = (tmp_path / "new folder").iterdir()
+    assert done.stdout.strip() == str(wheel)
+    assert wheel.name == f"chessnb-{chessnb.__version__}-py3-none-any.whl"
+    with zipfile.ZipFile(wheel) as archive:
+        held = set(archive.namelist())
+        (tags,) = [name for name in held if name.endswith(".dist-info/WHEEL")]
+        assert "Root-Is-Purelib: true" in archive.read(tags).decode()
+    tracked = subprocess.run(
+        ["git", "ls-files", "chessnb"], cwd=ROOT, check=True, capture_output=True, text=True
+    ).stdout.split()
+    assert set(tracked) <= held
+    assert not any(name.endswith((".so", ".pyd", ".c")) for name in held)
+
+
+def workflows():
+    return sorted((ROOT / ".github" / "workflows").glob("*.yml"))
+
+
+@pytest.mark.parametrize("path", workflows(), ids=lambda path: path.name)
+def test_a_workflow_can_be_read_and_runs_what_is_there(path):
+    jobs = yaml.safe_load(path.read_text("utf-8"))["jobs"]
+    commands = [step["run"] for job in jobs.values() for step in job["steps"] if "run" in step]
+    assert commands
+    for command in commands:
+        for word in command.split():
+            if word.startswith(".ci/"):
+                assert (ROOT / word).is_file(), command

@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from chessnb.search.compiled_core import TIMES_SLOWER
+
 ROOT = Path(__file__).parents[1]
-BLOCKS = re.findall(r"```python\n(.*?)```", (ROOT / "README.md").read_text("utf-8"), re.DOTALL)
+README = (ROOT / "README.md").read_text("utf-8")
+BLOCKS = re.findall(r"```python\n(.*?)```", README, re.DOTALL)
 
 
 @pytest.mark.parametrize("block", BLOCKS, ids=lambda block: block.splitlines()[2])
@@ -23,6 +26,20 @@ def test_every_command_is_on_the_path_before_it_is_typed():
     assert prepare.index(". .venv/bin/activate") < prepare.index("\nchessnb draft")
     before = text[: text.index("## Prepare a lesson")]
     assert not re.search(r"(?<![\\/\w])chessnb (draft|open|verify|student)\b", before)
+
+
+def test_one_number_says_how_slow_it_is_without_a_compiler():
+    assert f"takes about {TIMES_SLOWER}\ntimes as long" in README
+    others = [path for path in (ROOT / "chessnb").rglob("*.py") if path.name != "compiling.py"]
+    for path in (ROOT / "README.md", ROOT / "DEVELOPERS.md", ROOT / ".ci" / "try", *others):
+        text = path.read_text("utf-8").replace(f"about {TIMES_SLOWER}\ntimes", "")
+        assert not re.search(r"(\d+|fifty|eighty)\s+times\s+(as\s+(long|slow)|slower)", text), path
+
+
+def test_the_first_command_is_the_script_that_is_there():
+    first = re.findall(r"```sh\n(.*?)```", README, re.DOTALL)[0].split()
+    assert first == ["bash", ".ci/try"]
+    assert (ROOT / ".ci" / "try").is_file()
 
 
 def test_the_readme_has_code():

@@ -87,8 +87,9 @@ def read_position(position: Position, *, legal: bool = True) -> chess.Board:
 
 def _board_in(given: object) -> chess.Board | None:
     """Return the board of what has one; None for all else, a class of such things too."""
-    if isinstance(given, chess.pgn.GameNode):
-        return given.board()
+    node = getattr(given, "node", given)  # a moment's own place in python-chess's tree
+    if isinstance(node, chess.pgn.GameNode):
+        return node.board()
     board = given.board if isinstance(given, HasBoard) else None
     return board if isinstance(board, chess.Board) else None
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import ClaimError
 from chessnb.errors import as_given
 from chessnb.findings import Finding, Record
 from chessnb.findings.record import NOWHERE, quoted
-from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,15 +6,16 @@ from collections.abc import Sequence
 
 from chessnb import motifs
 from chessnb.board.position import Position, read_position
-from chessnb.claims.claim import Claim, FalseClaim, said
+from chessnb.claims.calls import checked
+from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
-from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.glossary import named
 from chessnb.motifs.motif import Motif
 from chessnb.motifs.move_tags import case_of
 from chessnb.motifs.near_miss import Reason, why_not
 from chessnb.notation import LineLike, MoveLike
+from chessnb.proof.balances import WILD, TooWild
 
 
 @checked
@@ -48,6 +49,8 @@ def shows(
     ------
     FalseClaim
         If no proof says so, with the part of the definition that fails.
+    UnprovedClaim
+        If nobody can say what the move wins.
     LessonError
         If there is no such motif, or no move.
 
@@ -66,7 +69,10 @@ def shows(
     found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
                                        budget=budget) if tag.motif in names]  # fmt: skip
     if not found:
-        reason, moves = _why_none(case, asked)
+        try:
+            reason, moves = _why_none(case, asked)
+        except TooWild:
+            raise UnprovedClaim(claimed, WILD, board=case.before, line=(case.move,)) from None
         raise FalseClaim(claimed, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import NoReturn, Self
 
@@ -12,26 +12,20 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.claimed_moves import read_claimed
+from chessnb.claims.evidence_lines import ProofLines
 from chessnb.diagrams import Mark
 from chessnb.findings import Record
-from chessnb.findings.proof_lines import lettered, what_went
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.notation import MoveLike, write_line
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual, Proof, TooWild
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, TooWild
 from chessnb.proof.balances import WILD
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
 from chessnb.proof.measure import Measure
-from chessnb.search.proof_book import ProofBook, book_of
-from chessnb.search.prover import Outcome, prove
+from chessnb.search.prover import Outcome, settle
 
 NO_REPETITION = "Repetition and the 50-move rule are left out."
 QUIET_END = "Counted {horizon}, at a quiet end of the line; quiet comebacks are not searched."
-DEAD = "The game is a draw then: with these men nobody can mate (FIDE Laws, article 5.2.2)."
 TOO_FEW = "the budget of positions was not enough; give it a larger budget=…, or claim less"
-
-LINES_SHOWN = 12
-"""So many lines of a proof stand under its diagram."""
-
 
 HINT_BUDGET = 100_000
 """Positions for finding out whether the other side was meant."""
@@ -44,7 +38,7 @@ class Asked:
     board: chess.Board
     side: chess.Color
     key: chess.Move | None
-    book: ProofBook | None
+    position: Position
     side_given: bool
 
     @classmethod
@@ -68,9 +62,7 @@ class Asked:
                 f" claimed here [{board.fen()}]"
             )
         key = None if move is None else read_claimed(position, board, move)
-        return cls(
-            board=board, side=color, key=key, book=book_of(position), side_given=side is not None
-        )
+        return cls(board=board, side=color, key=key, position=position, side_given=side is not None)
 
     @property
     def name(self) -> str:
@@ -106,7 +98,14 @@ class Asked:
 
     def prove(self, goal: Goal, *, budget: int) -> Outcome:
         """Ask the solver, the proof book first."""
-        return prove(self.board, goal, side=self.side, move=self.key, budget=budget, book=self.book)
+        return settle(
+            self.board,
+            goal,
+            side=self.side,
+            key=self.key,
+            budget=budget,
+            position=self.position,
+        )
 
     def proved(
         self, said: Record, goal: Goal, *, reason: str | Callable[[], str], budget: int
@@ -123,7 +122,7 @@ class Asked:
         """
         refuse_if_over(self.board, said)
         outcome = self.prove(goal, budget=budget)
-        if not outcome:
+        if outcome.proof is None:
             refuse(self, said, outcome, reason)
         return outcome
 
@@ -195,58 +194,19 @@ def refuse_if_over(board: chess.Board, said: Record) -> None:
 
 
 def claim_of(asked: Asked, said: Record, outcome: Outcome, *, caution: str) -> Claim:
-    """Return a claim that is proved, with the lines of its proof."""
+    """Return a claim that is proved; the lines of its proof are written when it is shown."""
     proof = outcome.proof
     assert proof is not None
-    before = () if proof.key is None else (proof.key,)
+    lines = ProofLines(board=asked.board, proof=proof)
+    marks = () if proof.key is None else (stroke(proof.key),)
     return Claim(
         said=said,
         fen=asked.board.fen(),
-        evidence=tuple(_evidence(asked.board, proof)),
-        caution=cautioned(caution, proof),
-        marks=tuple(stroke(move) for move in before),
+        evidence=lines,
+        caution=caution,
+        marks=marks,
         proof=proof,
     )
-
-
-def cautioned(caution: str, proof: Proof) -> str:
-    """Add to a caution that what was won is worth nothing, where that is so."""
-    board = proof.board
-    for move in proof.main_line:
-        board.push(move)
-    if not board.is_insufficient_material():
-        return caution
-    return f"{caution} {DEAD}".strip()
-
-
-def _evidence(board: chess.Board, proof: Proof) -> Iterator[str]:
-    """Yield what was won, the first move, and the lines that answer each reply."""
-    if isinstance(proof.goal, Perpetual):
-        yield f"{write_line(board, proof.main_line)} and so on."
-        return
-    line = proof.main_line
-    men = _what_was_won(board, proof) if gain_of(proof.goal) and not proof.mates else ""
-    if men:
-        yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
-    if gain_of(proof.goal) and proof.mates:
-        yield f"Even the best defence is mated: {write_line(board, line)}."
-    if proof.key is not None:
-        yield f"{write_line(board, (proof.key,))}"
-    lines = lettered(proof)
-    yield from (str(line) for line in lines[:LINES_SHOWN])
-    if len(lines) > LINES_SHOWN:
-        yield f"and {len(lines) - LINES_SHOWN} more lines."
-
-
-def _what_was_won(board: chess.Board, proof: Proof) -> str:
-    """Name what goes in the main line, the capture just before it included."""
-    before = board.copy(stack=1)
-    moves = proof.main_line
-    if board.move_stack:
-        last = before.pop()
-        if last and before.is_capture(last):
-            return what_went(before, (last, *moves), proof.attacker)
-    return what_went(board, moves, proof.attacker)
 
 
 def refuse(

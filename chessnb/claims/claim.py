@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 import chess
 
 from chessnb.board.naming import to_move
+from chessnb.claims.evidence_lines import ProofLines
 from chessnb.claims.sentences import sentence_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
@@ -39,8 +40,8 @@ class Claim(Finding):
         What is claimed, and how it is known.
     fen : str
         The position.
-    evidence : tuple of str
-        Sentences and lines that show it.
+    evidence : iterable of str
+        Sentences and lines that show it; those of a proof are written when they are read.
     caution : str
         What the claim leaves out; empty if it follows from the rules alone.
     marks : tuple of Mark
@@ -55,7 +56,7 @@ class Claim(Finding):
 
     said: Record
     fen: str
-    evidence: tuple[str, ...] = ()
+    evidence: tuple[str, ...] | ProofLines = ()
     caution: str = ""
     marks: tuple[Mark, ...] = ()
     shown: str = ""
@@ -81,7 +82,7 @@ class Claim(Finding):
     @property
     def paragraphs(self) -> tuple[str, ...]:
         """The claim, its evidence, and what it leaves out."""
-        sentences = (f"{self.words[0].upper()}{self.words[1:]}.", *self.evidence)
+        sentences = (f"{_begun(self.words)}.", *self.evidence)
         return (*sentences, self.caution) if self.caution else sentences
 
 
@@ -191,6 +192,12 @@ def said(
 ) -> Record:
     """Return the record of a claim about a position, or about a move in it."""
     return Record(place=place_of(board, move), kind=kind, fields=fields, status=status)
+
+
+def _begun(words: str) -> str:
+    """Begin a sentence with a capital, unless a move stands there as it was typed."""
+    first = words.split(" ", 1)[0]
+    return words if any(map(str.isdigit, first)) else words[0].upper() + words[1:]
 
 
 def _caption(board: chess.Board, moves: Sequence[chess.Move]) -> str:

@@ -9,6 +9,7 @@ from chessnb.board.sides import SIDES
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.lessons import Moment
 from chessnb.notation import MoveLike, read_move, write_line, write_move
+from chessnb.notation.move_reader import read_on
 
 
 def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> chess.Move:
@@ -23,7 +24,7 @@ def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> ches
         If it cannot be read.
     """
     try:
-        return read_move(board, move)
+        return read_on(board, move)
     except IllegalMove as error:
         if late := _too_late(position, board, move):
             raise IllegalMove(late, text=error.text, fen=error.fen) from None

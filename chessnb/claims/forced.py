@@ -17,8 +17,8 @@ from chessnb.board.naming import counted
 from chessnb.board.position import Position
 from chessnb.board.sides import Side
 from chessnb.claims.asked import NO_REPETITION, QUIET_END, Asked, check_gain, claim_of, refuse
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, FalseClaim
-from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, write_line
 from chessnb.proof import Mate, MateOrGain, Perpetual, Proof, Stalemate
 from chessnb.proof.goals import MOST_MOVES, whole_number

@@ -22,6 +22,7 @@ from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import after_pass
 from chessnb.claims.asked import QUIET_END, TOO_FEW, best, measured, refuse_if_over
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.diagrams import Mark
 from chessnb.errors import InputError, as_given
@@ -30,7 +31,6 @@ from chessnb.facts import pawns, pressure
 from chessnb.findings import Record
 from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import man_on, side_word
-from chessnb.mistakes import checked
 from chessnb.notation import write_line
 from chessnb.proof import Gain, Mate, Proof
 from chessnb.proof.goals import MOST_MOVES, whole_number

@@ -26,18 +26,18 @@ from chessnb.claims.asked import (
     QUIET_END,
     TOO_FEW,
     best,
-    cautioned,
     measured,
     refuse_if_over,
     stroke,
 )
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed, read_threat
+from chessnb.claims.evidence_lines import cautioned
 from chessnb.errors import as_given
 from chessnb.findings import Record
 from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import quoted
-from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, write_line, write_move
 from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
 from chessnb.proof.balances import WILD

@@ -12,6 +12,7 @@ import chess
 from chessnb.board.naming import counted, listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
+from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
 from chessnb.claims.claimed_moves import read_claimed
 from chessnb.diagrams import Mark
@@ -19,7 +20,6 @@ from chessnb.errors import IllegalMove, as_given, ended
 from chessnb.facts import castling, draws
 from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import side_word
-from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move, write_line, write_move
 
 DrawRule = Literal["stalemate", "dead position", "repetition", "fifty moves"]

@@ -11,7 +11,6 @@ role          meaning                                       shape
               through
 ``"lure"``    a square that was cleared, or that a piece    a dotted outline
               was lured to
-``"covered"`` a square that is denied to the king           a small ring
 ============= ============================================= =================
 
 The last move (a thin underline of its two squares) and a check (a double ring

@@ -32,10 +32,9 @@ class Pen:
 
     Examples
     --------
-    >>> Pen(theme="light").corner(chess.A8)
-    (22, 14)
-    >>> Pen(theme="light", turned=True).corner(chess.H1)
-    (22, 14)
+    >>> white, black = Pen(theme="light"), Pen(theme="light", turned=True)
+    >>> white.corner(chess.A8) == black.corner(chess.H1)
+    True
     """
 
     theme: Theme

@@ -10,7 +10,6 @@ import chess
 from chessnb.board.naming import number
 from chessnb.board.pieces import Man
 from chessnb.board.sides import SIDES
-from chessnb.notation import write_line
 
 
 def place_of(board: chess.Board, move: chess.Move | None = None) -> str:
@@ -21,7 +20,8 @@ def place_of(board: chess.Board, move: chess.Move | None = None) -> str:
     >>> place_of(chess.Board()), place_of(chess.Board(), chess.Move.from_uci("e2e4"))
     ('1.', '1. e4')
     """
-    return write_line(board, (move,)) if move else number(board)
+    at = number(board)
+    return f"{at} {board.san(move)}" if move else at
 
 
 def side_of_place(place: str) -> chess.Color:

@@ -1,6 +1,6 @@
 """Comments of a game: what readers see of them, and the names of sidelines.
 
-Commands in comments (``[%clk 0:05:12]`` and the like) are kept in the tree
+Commands in comments (``[%example 1 2]`` and the like) are kept in the tree
 and hidden from readers.  A sideline is named by the comment before its first
 move, if that is short and ends with a colon: ``( {The greedy line:} 14...
 exd5 ...)``.  So a name needs no format of its own, and any reader shows it.
@@ -23,7 +23,7 @@ def readable(comment: str) -> str:
 
     Examples
     --------
-    >>> readable("[%clk 0:05:12] A quiet move. [%eval 0.3]")
+    >>> readable("[%example 1 2] A quiet move. [%other x]")
     'A quiet move.'
     """
     return " ".join(_COMMAND.sub(" ", comment).split())

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,6 +14,7 @@ from chessnb.findings import Finding, Record
 from chessnb.findings.record import quoted
 from chessnb.lessons.about import holds_in_words
 from chessnb.lessons.game_files import open_game_file, raw_games
+from chessnb.whole_files import write_whole
 
 POSITION_TAG = "LessonPosition"
 """The tag of a game that is a position of a lesson: its name."""
@@ -141,8 +140,8 @@ def check_alone(target: Path, *, shown: str) -> None:
         )
 
 
-def write_whole(target: Path, text: str, *, shown: str) -> None:
-    """Write a text file beside its place and move it there, with the permissions it had.
+def write_games(target: Path, text: str, *, shown: str) -> None:
+    """Write a game file, whole or not at all.
 
     Raises
     ------
@@ -150,23 +149,6 @@ def write_whole(target: Path, text: str, *, shown: str) -> None:
         If it cannot be written; what was there is then unchanged.
     """
     try:
-        handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-                stream.write(text)
-            os.chmod(temporary, _mode_for(target))
-            os.replace(temporary, target)
-        except BaseException:
-            os.unlink(temporary)
-            raise
+        write_whole(target, text)
     except OSError as error:
         raise GameFileError(f"it cannot be written ({error.strerror})", path=shown) from None
-
-
-def _mode_for(target: Path) -> int:
-    """Return the permissions that a file has, or would get if it were made new."""
-    if target.exists():
-        return target.stat().st_mode & 0o777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask

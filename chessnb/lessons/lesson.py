@@ -18,13 +18,7 @@ from chessnb.findings.record import quoted
 from chessnb.lessons.about import About, holds, holds_in_words, set_tag
 from chessnb.lessons.addresses import find_node, is_address, walk
 from chessnb.lessons.comments import line_name, name_line, valid_name
-from chessnb.lessons.game_files import (
-    RawGame,
-    build_game,
-    find_game,
-    open_game_file,
-    raw_games,
-)
+from chessnb.lessons.game_files import RawGame, build_game, find_game, open_game_file, raw_games
 from chessnb.lessons.game_writer import (
     POSITION_TAG,
     SOURCE_TAG,
@@ -33,7 +27,7 @@ from chessnb.lessons.game_writer import (
     check_alone,
     check_own,
     source_of,
-    write_whole,
+    write_games,
 )
 from chessnb.lessons.moment import Moment
 from chessnb.lessons.sidelines import check_position_name, grow, safe_note, sideline_of
@@ -197,7 +191,7 @@ class Lesson(Trees, Forgiving, Finding):
             check_own(target, self._source, read_from=self.path, shown=str(path))
         for game in self.trees()[:1]:
             set_tag(game.headers, SOURCE_TAG, self._source)
-        write_whole(target, self.pgn, shown=str(path))
+        write_games(target, self.pgn, shown=str(path))
         return Saved(path=str(path), holds=self._holds)
 
     @property

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from chessnb.errors import as_given, kind_of
+from chessnb.lessons.addresses import is_address
 from chessnb.lessons.lesson import Lesson
 from chessnb.lessons.moment import Moment
 from chessnb.mistakes import CallError
@@ -40,9 +42,9 @@ write lesson = Lesson.read('my-game.pgn'), then charts.material(lesson)
     if isinstance(given, str):
         read = f"Lesson.read({given!r})" if _is_file(given) else "Lesson.read('GAME.pgn')"
         raise CallError(
-            f"{takes}, and {given!r} is a text: write lesson = {read}, then {call}(lesson)"
+            f"{takes}, and {as_given(given)} is a text: write lesson = {read}, then {call}(lesson)"
         )
-    raise CallError(f"{takes}, not {type(given).__name__}: write {call}(lesson)")
+    raise CallError(f"{takes}, not {kind_of(given)}: write {call}(lesson)")
 
 
 def check_moment(given: object, *, name: str) -> None:
@@ -55,7 +57,8 @@ def check_moment(given: object, *, name: str) -> None:
     """
     if isinstance(given, Moment):
         return
-    address = repr(given) if isinstance(given, str) else "'14. Nd5'"
+    said = isinstance(given, str) and is_address(given)
+    address = repr(given) if said else "'14. Nd5'"
     written = f"{name}=lesson.after({address})"
     raise CallError(f"{name} is a moment of a lesson: write {written}")
 
@@ -73,4 +76,4 @@ def check_square(given: object, *, call: str) -> None:
 
 
 def _is_file(text: str) -> bool:
-    return text.strip().lower().endswith(".pgn")
+    return text.strip().lower().endswith(".pgn") and text.isprintable()

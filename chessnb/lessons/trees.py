@@ -79,7 +79,7 @@ class Trees:
     @property
     def players(self) -> str:
         """The players, ``"Quill – Marsh"``; empty if the game names none."""
-        names = [self.player(side) for side in chess.COLORS]
+        names = [spoken_name(self.header(name)) for name in SIDES.values()]
         return " – ".join(name or "?" for name in names) if any(names) else ""
 
     @checked

@@ -30,13 +30,22 @@ Kind = Literal["move", "number", "nag", "comment", "open", "close", "result"]
 RESULTS = ("1-0", "0-1", "1/2-1/2", "*")
 """The game termination markers of the PGN standard, section 8.2.6."""
 
+GLYPHS = {
+    1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!", 7: "□", 10: "=", 13: "∞", 14: "⩲", 15: "⩱",
+    16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀",
+}  # fmt: skip
+"""Numeric Annotation Glyphs (PGN standard, section 10) as they are printed.
+
+A number that is not here, such as one that the standard does not know, is
+kept in the file and not shown.
+"""
+
 _GLYPH_NAGS = {"!": 1, "?": 2, "!!": 3, "??": 4, "!?": 5, "?!": 6}
-# The numbers up to 139 are the PGN standard's (section 10); 146 (a novelty)
-# and 220 (a diagram) are common practice, no source.
+# The numbers are the PGN standard's (section 10).
 _SIGN_NAGS = {
     "=": 10, "∞": 13, "+/=": 14, "⩲": 14, "+=": 14, "=/+": 15, "⩱": 15, "=+": 15,
     "+/-": 16, "±": 16, "-/+": 17, "∓": 17, "+-": 18, "+−": 18, "-+": 19, "−+": 19,
-    "N": 146, "D": 220, "e.p.": None, "ep": None,
+    "e.p.": None, "ep": None,
 }  # fmt: skip
 
 _TOKEN = re.compile(

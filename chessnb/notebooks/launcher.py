@@ -8,6 +8,7 @@ shut down from its File menu.
 
 from __future__ import annotations
 
+import codecs
 import contextlib
 import errno
 import importlib.util
@@ -17,7 +18,6 @@ import signal
 import socket
 import subprocess
 import sys
-import tempfile
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -26,9 +26,14 @@ from typing import Any
 from urllib.parse import quote
 
 from chessnb.errors import NotebookError
-from chessnb.notebooks import read_notebook
+from chessnb.notebooks import read_notebook, write_notebook
+from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.kernels import kernel_environment
+from chessnb.shell import typed
+from chessnb.startup import undisturbed
+from chessnb.whole_files import scratch_folder
 
+_BYTE_ORDER_MARKS = (codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _HOST = "127.0.0.1"
 _SECONDS_TO_START = 60.0
 _SECONDS_TO_STOP = 20.0
@@ -41,7 +46,7 @@ def launch(
     browser: bool = True,
     port: int | None = None,
     tell: Callable[[str], None] = lambda line: print(line, flush=True),
-) -> None:
+) -> bool:
     """Open a notebook in JupyterLab, and stay until JupyterLab ends.
 
     Parameters
@@ -55,6 +60,11 @@ def launch(
     tell : callable
         Called with each line for the teacher; the first holds the address.
 
+    Returns
+    -------
+    bool
+        Whether it was ended from here, as with Ctrl-C, which is told too.
+
     Raises
     ------
     NotebookError
@@ -62,19 +72,22 @@ def launch(
         JupyterLab does not start.
     """
     notebook = Path(os.path.abspath(path))
-    read_notebook(notebook)
+    content = read_notebook(notebook)
+    check_hiding(notebook.parent, shown=str(path))
+    if notebook.read_bytes().startswith(_BYTE_ORDER_MARKS):  # JupyterLab reads none of them
+        write_notebook(content, notebook)
     _check_jupyterlab(str(path))
     if port is not None:
         _check_port(port, str(path))
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as folder:
-        _serve(notebook, Path(folder), browser=browser, port=port, tell=tell)
+    with scratch_folder() as folder:
+        return _serve(notebook, folder, browser=browser, port=port, tell=tell)
 
 
 def _check_jupyterlab(shown: str) -> None:
     if importlib.util.find_spec("jupyterlab") is None:
         raise NotebookError(
             "JupyterLab is not installed for this Python. Install it with: "
-            f"{sys.executable} -m pip install jupyterlab",
+            f"{typed(sys.executable, '-m', 'pip', 'install', 'jupyterlab')}",
             path=shown,
         )
 
@@ -98,10 +111,12 @@ def _check_port(port: int, shown: str) -> None:
 
 def _serve(
     notebook: Path, scratch: Path, *, browser: bool, port: int | None, tell: Callable[[str], None]
-) -> None:
-    server = _start(notebook, scratch, browser=browser, port=port)
+) -> bool:
+    server = None
     try:
         with _ended_like_ctrl_c():
+            with undisturbed():
+                server = _start(notebook, scratch, browser=browser, port=port)
             information = _wait_for_information(server, scratch, notebook)
             _check_protected(information, notebook)
             tell(f"JupyterLab: {_address(information, notebook)}")
@@ -111,8 +126,11 @@ def _serve(
                 raise NotebookError(reason, path=str(notebook))
     except KeyboardInterrupt:
         tell("JupyterLab ends.")
+        return True
     finally:
-        _stop(server)
+        if server is not None:
+            _stop(server)
+    return False
 
 
 def _start(

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import contextlib
 import json
 import os
-import secrets
-import shlex
 import warnings
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
+from chessnb.shell import typed
+from chessnb.whole_files import write_whole
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -59,7 +58,7 @@ def _why_unread(error: json.JSONDecodeError, path: Path) -> str:
     if path.suffix.lower() == ".pgn":
         return (
             "this is a game file (PGN), not a lesson. Make a lesson of it first: "
-            f"chessnb draft {shlex.quote(_from_here(path))}"
+            f"{typed('chessnb', 'draft', _from_here(path))}"
         )
     if not error.doc.strip():
         return "this file is empty. Take an older copy."
@@ -140,11 +139,7 @@ def _first_line(error: Exception) -> str:
 def write_notebook(notebook: NotebookNode, path: str | os.PathLike[str]) -> None:
     """Write a notebook to a file: the whole of it, or nothing.
 
-    The new text goes to another file in the same folder first, is forced to
-    the disk, and takes the place of the old file in one step.  Whenever the
-    program is stopped, the old file or the new one stands there, whole.  At
-    worst a file ``.chessnb-….tmp`` is left behind.  The same notebook gives
-    the same bytes.
+    See :mod:`chessnb.whole_files`.  The same notebook gives the same bytes.
 
     Parameters
     ----------
@@ -163,7 +158,7 @@ def write_notebook(notebook: NotebookNode, path: str | os.PathLike[str]) -> None
     data = notebook_bytes(notebook, path=path)
     _check_target(target, shown=str(path))
     try:
-        _replace(target, data)
+        write_whole(target, data)
     except OSError as error:
         raise NotebookError(
             f"it could not be written to this folder ({error.strerror}). "
@@ -207,35 +202,3 @@ def _check_target(target: Path, *, shown: str) -> None:
     if not os.access(target.parent, os.W_OK):
         reason = f"you are not allowed to write into the folder {str(target.parent)!r}."
         raise NotebookError(reason, path=shown)
-
-
-def _replace(target: Path, data: bytes) -> None:
-    temporary = target.with_name(f".chessnb-{secrets.token_hex(8)}.tmp")
-    # os.open lets the system apply the user's own default permissions.
-    handle = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o666)
-    try:
-        with open(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        if target.exists():
-            temporary.chmod(target.stat().st_mode & 0o7777)
-        os.replace(temporary, target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            temporary.unlink()
-        raise
-    _sync_folder(target.parent)
-
-
-def _sync_folder(folder: Path) -> None:
-    """Force the folder's new entry to the disk, where the system can do that."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-_BINARY = getattr(os, "O_BINARY", 0)

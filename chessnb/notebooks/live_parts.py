@@ -11,8 +11,10 @@ from __future__ import annotations
 
 import copy
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
+
+from chessnb.findings import CLOSING
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -47,10 +49,34 @@ def strip_widgets(notebook: dict[str, Any]) -> None:
         del widgets[WIDGET_STATE]
         if not widgets:
             del notebook["metadata"]["widgets"]
+    for cell in _cells_with_outputs(notebook):
+        cell["outputs"] = [output for output in cell["outputs"] if _stays(output)]
+
+
+def strip_own_widgets(notebook: dict[str, Any]) -> None:
+    """Remove the views of this package's widgets, in place; the other widgets' stay.
+
+    Ours are known by the still picture beside them, which is shown instead.
+
+    Parameters
+    ----------
+    notebook : dict
+        Any notebook, as JSON values.
+    """
+    for cell in _cells_with_outputs(notebook):
+        for output in cell["outputs"]:
+            data = output.get("data") if isinstance(output, dict) else None
+            still = data.get("text/html") if isinstance(data, dict) else None
+            lines = still if isinstance(still, list) else [still]
+            if CLOSING in "".join(line for line in lines if isinstance(line, str)):
+                _stays(output)
+
+
+def _cells_with_outputs(notebook: dict[str, Any]) -> Iterator[dict[str, Any]]:
     cells = notebook.get("cells")
     for cell in cells if isinstance(cells, list) else ():
         if isinstance(cell, dict) and isinstance(cell.get("outputs"), list):
-            cell["outputs"] = [output for output in cell["outputs"] if _stays(output)]
+            yield cell
 
 
 def _stays(output: Any) -> bool:

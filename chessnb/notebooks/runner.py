@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import asyncio
 import atexit
+import contextlib
 import copy
 import os
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -13,12 +14,16 @@ from typing import TYPE_CHECKING, Any
 from chessnb.errors import NotebookError
 from chessnb.findings.record import VERSION
 from chessnb.notebooks.cell_errors import error_sentence
+from chessnb.notebooks.hidden_modules import check_hiding
+from chessnb.notebooks.interrupts import finished
 from chessnb.notebooks.kernels import kernel_environment, kernel_manager
 from chessnb.notebooks.lesson_cells import place_in_words, section_of
 from chessnb.notebooks.live_parts import is_lesson, without_live_parts
 from chessnb.search.proof_book import KEEP
+from chessnb.whole_files import scratch_folder
 
 if TYPE_CHECKING:
+    from jupyter_client.manager import AsyncKernelManager
     from nbclient import NotebookClient
     from nbformat import NotebookNode
 
@@ -83,7 +88,8 @@ def run_notebook(
         If a cell raises an error without being tagged ``raises-exception``,
         takes too long, or its kernel dies.
     NotebookError
-        If there is no such folder, or no kernel can be started.
+        If there is no such folder, a file in it hides a module that is
+        needed, or no kernel can be started.
 
     Notes
     -----
@@ -92,10 +98,11 @@ def run_notebook(
     place_to_run = Path(folder)
     if not place_to_run.is_dir():
         raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=name)
+    check_hiding(place_to_run, shown=name)
     fresh = _without_outputs(notebook)
     run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as scratch:
-        run.execute(place_to_run, Path(scratch))
+    with scratch_folder() as scratch:
+        run.execute(place_to_run, scratch)
     done = without_live_parts(fresh)
     if is_lesson(done):
         done["metadata"]["chessnb"]["records"] = VERSION
@@ -130,31 +137,35 @@ class _Run:
     def execute(self, folder: Path, scratch: Path) -> None:
         from nbclient.exceptions import CellExecutionError, CellTimeoutError
 
-        client = self._client()
         try:
-            self._execute(client, folder, scratch)
+            finished(lambda: self._execute(folder, scratch))
         except CellExecutionError as error:
             raise self._error(error_sentence(error.ename, error.evalue, self._shown())) from None
         except CellTimeoutError:
             raise self._error(f"not ready after {self.seconds_a_cell} seconds.") from None
         except (RuntimeError, OSError, AssertionError) as error:
-            if getattr(client, "_async_cleanup_kernel_future", None) is not None:
-                # nbclient answers Ctrl-C by ending its kernel, then misses it.
-                raise KeyboardInterrupt from None
             raise self._dead_kernel(error) from error
-        finally:
-            # nbclient forgets this where the kernel did not start.
-            atexit.unregister(client._cleanup_kernel)
 
-    def _execute(self, client: NotebookClient, folder: Path, scratch: Path) -> None:
+    async def _execute(self, folder: Path, scratch: Path) -> None:
+        manager = kernel_manager()
+        client = self._client(manager)
+        environment = {**kernel_environment(scratch), KEEP: "1"}
         with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
-            environment = {**kernel_environment(scratch), KEEP: "1"}
-            client.execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
+            work = asyncio.ensure_future(
+                client.async_execute(cwd=str(folder), env=environment, stdout=log, stderr=log)
+            )
+            try:
+                await asyncio.shield(work)
+            except asyncio.CancelledError:
+                await _broken_off(work, manager)
+                raise
+            finally:
+                # nbclient forgets this where the kernel did not start.
+                atexit.unregister(client._cleanup_kernel)
 
-    def _client(self) -> NotebookClient:
+    def _client(self, manager: AsyncKernelManager) -> NotebookClient:
         from nbclient import NotebookClient
 
-        manager = kernel_manager()
         client = NotebookClient(
             self.notebook,
             km=manager,
@@ -194,3 +205,15 @@ class _Run:
             "the kernel stopped in the middle of this cell: it was ended, or the computer "
             "ran out of memory."
         )
+
+
+async def _broken_off(work: asyncio.Future[Any], manager: AsyncKernelManager) -> None:
+    """End a run and its kernel: the cell first, so that it leaves no file half-written."""
+    with contextlib.suppress(RuntimeError, OSError):  # it has ended already, or not begun
+        await manager.interrupt_kernel()
+    work.cancel()
+    await asyncio.wait([work])
+    if not work.cancelled():
+        work.exception()  # what the end of the kernel did to the run is no news
+    if manager.has_kernel:  # it was only just being started
+        await manager.shutdown_kernel(now=True)

@@ -6,19 +6,19 @@ is run, each would be a box that says that its model was not found.  This
 extension takes widget views and widget state out of lessons as they are
 saved, and the still diagrams beside them are shown instead.
 
-It touches only notebooks that say of themselves that they are lessons, and
-never stops a save.
+In a notebook that is no lesson only this package's own boards are left out,
+and other widgets stay as they are.  It never stops a save.
 """
 
 from __future__ import annotations
 
 from typing import Any
 
-from chessnb.notebooks.live_parts import is_lesson, strip_widgets
+from chessnb.notebooks.live_parts import is_lesson, strip_own_widgets, strip_widgets
 
 
 def strip_before_saving(*, model: dict[str, Any], **_: Any) -> None:
-    """Take what is live out of a lesson that is about to be saved (a pre-save hook).
+    """Take what is live out of a notebook that is about to be saved (a pre-save hook).
 
     Parameters
     ----------
@@ -35,8 +35,12 @@ def strip_before_saving(*, model: dict[str, Any], **_: Any) -> None:
     {'text/plain': '14. Nd5'}
     """
     content = model.get("content")
-    if model.get("type") == "notebook" and isinstance(content, dict) and is_lesson(content):
+    if model.get("type") != "notebook" or not isinstance(content, dict):
+        return
+    if is_lesson(content):
         strip_widgets(content)
+    else:
+        strip_own_widgets(content)
 
 
 def _jupyter_server_extension_points() -> list[dict[str, str]]:

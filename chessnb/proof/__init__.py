@@ -2,7 +2,7 @@
 
 from chessnb.proof.balances import TooWild, baseline, held, settled
 from chessnb.proof.certificate import Node, Proof, from_answers
-from chessnb.proof.checker import BrokenProof, check, holds
+from chessnb.proof.checker import BrokenProof, answers, check, holds
 from chessnb.proof.counting import forcing_moves
 from chessnb.proof.goals import (
     Gain,
@@ -32,6 +32,7 @@ __all__ = [
     "Stalemate",
     "TooWild",
     "Tries",
+    "answers",
     "baseline",
     "check",
     "check_refutation",

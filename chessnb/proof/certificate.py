@@ -16,7 +16,7 @@ from typing import Any
 import chess
 
 from chessnb.proof.counting import balance
-from chessnb.proof.goals import Gain, Goal, Mate, MateOrGain, Perpetual, Stalemate
+from chessnb.proof.goals import Gain, Goal, Mate, MateOrGain, Perpetual, Stalemate, gain_of
 from chessnb.proof.measure import RULES, Measure
 
 MATED = 1000
@@ -300,6 +300,20 @@ def goal_to_data(goal: Goal) -> dict[str, Any]:
         case Stalemate():
             return {"stalemate": goal.within}
     return {"perpetual": True}
+
+
+def goal_key(goal: Goal) -> str:
+    """Return a goal in short, a gain with the balance that it is measured from.
+
+    Examples
+    --------
+    >>> goal_key(Mate(within=3))
+    'mate 3'
+    """
+    data = goal_to_data(goal)
+    if (gain := gain_of(goal)) is not None:
+        data["measure"] = gain.baseline
+    return " ".join(f"{name} {value}" for name, value in data.items())
 
 
 def goal_from_data(data: Any) -> Goal:

@@ -26,7 +26,7 @@ from chessnb.errors import ChessnbError
 from chessnb.proof.balances import TooWild
 from chessnb.proof.certificate import Node, Proof
 from chessnb.proof.counting import balance, forcing_moves
-from chessnb.proof.goals import Perpetual, Stalemate, gain_of, longest, mate_within
+from chessnb.proof.goals import Goal, Perpetual, Stalemate, gain_of, longest, mate_within
 
 
 class BrokenProof(ChessnbError):  # noqa: N818 (what it is)
@@ -86,6 +86,12 @@ def holds(proof: Proof) -> bool:
     except BrokenProof:
         return False
     return True
+
+
+def answers(proof: Proof, side: chess.Color, goal: Goal, key: chess.Move | None) -> bool:
+    """Tell whether a proof proves just what is asked: this goal of this side, with this move."""
+    asked = proof.attacker == side and proof.goal == goal and key in (None, proof.key)
+    return asked and holds(proof)
 
 
 class _Checker:

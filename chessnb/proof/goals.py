@@ -167,6 +167,34 @@ def after(goal: Goal, *moves: chess.Move) -> Goal:
     return goal
 
 
+@dataclass(frozen=True, kw_only=True)
+class Aims:
+    """A goal as numbers: the moves within which each aim counts, 0 where it does not.
+
+    Attributes
+    ----------
+    mate, gain, stalemate : int
+        The attacker's moves.
+    target : int
+        The balance that a gain must reach, in the attacker's points.
+    """
+
+    mate: int = 0
+    gain: int = 0
+    target: int = 0
+    stalemate: int = 0
+
+
+def aims_of(goal: Goal) -> Aims:
+    """Return a goal as numbers."""
+    if isinstance(goal, Stalemate):
+        return Aims(stalemate=goal.within)
+    gain = gain_of(goal)
+    if gain is None:
+        return Aims(mate=mate_within(goal))
+    return Aims(mate=mate_within(goal), gain=gain.within, target=gain.target)
+
+
 def longest(goal: Goal) -> int:
     """Return the most moves that the attacker may make before a goal is reached."""
     match goal:

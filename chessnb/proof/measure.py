@@ -14,7 +14,7 @@ from typing import Literal, get_args
 
 import chess
 
-from chessnb.proof.balances import baseline, held, looks_back, settled
+from chessnb.proof.balances import WILD, TooWild, baseline, held, looks_back, settled
 from chessnb.proof.counting import balance
 
 Rule = Literal["gain", "loss", "hold", "threat", "still", "number"]
@@ -140,10 +140,19 @@ class Measure:
 
     @property
     def value(self) -> int:
-        """The balance, in the attacker's points minus the defender's."""
+        """The balance, in the attacker's points minus the defender's.
+
+        Raises
+        ------
+        TooWild
+            If nobody can count it; found out once, like the balance.
+        """
         if self.rule == "number":
             return self.named
-        return _value(self.rule, self.fen, self.moves)
+        known = _value(self.rule, self.fen, self.moves)
+        if known is None:
+            raise TooWild(f"{WILD} [{self.measured.fen()}]")
+        return known
 
     @property
     def measured(self) -> chess.Board:
@@ -163,15 +172,24 @@ class Measure:
 
 
 @lru_cache(maxsize=4096)
-def _value(rule: Rule, fen: str, moves: tuple[str, ...]) -> int:
+def _value(rule: Rule, fen: str, moves: tuple[str, ...]) -> int | None:
+    """Return the balance in a measured position; None if nobody can count it."""
     board = _played(chess.Board(fen), moves)
+    if rule == "hold":  # what can be held takes long to work out where there is check
+        lost = _value("loss", fen, moves)
+        return None if lost is None else min(lost, -balance(board, board.turn))
+    try:
+        return _taken(rule, board)
+    except TooWild:
+        return None
+
+
+def _taken(rule: Rule, board: chess.Board) -> int:
     match rule:
         case "gain":
             return baseline(board)
         case "loss":
             return -held(board)
-        case "hold":
-            return -max(held(board), balance(board, board.turn))
         case "threat":
             board.push(chess.Move.null())
             board.clear_stack()

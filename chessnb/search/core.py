@@ -3,8 +3,8 @@
 """The solver's core: its own bitboards, and two searches on them.
 
 The file is Cython's pure-Python mode.  Where a compiler is, the package build
-compiles it; elsewhere the same file runs as it is, some eighty times slower,
-without Cython being installed.  Answers and position counts are the same both
+compiles it; elsewhere the same file runs as it is, slowly (`compiling` says
+how slowly), without Cython being installed.  Answers and position counts are the same both
 ways, because nothing here depends on time, on a hash that varies, or on the
 width of a machine word: products and left shifts are cut to 64 bits.
 

@@ -23,9 +23,9 @@ import chess
 
 from chessnb.board.position import Position
 from chessnb.lessons import Moment
-from chessnb.proof import Goal, Proof, holds
-from chessnb.proof.certificate import goal_to_data
-from chessnb.proof.goals import gain_of
+from chessnb.proof import Goal, Proof, answers
+from chessnb.proof.certificate import goal_key
+from chessnb.whole_files import write_whole
 
 KEEP = "CHESSNB_KEEP_PROOFS"
 """The environment variable that has new proofs written; ``verify --update`` sets it."""
@@ -86,8 +86,7 @@ class ProofBook:
             if entry["budget"] > budget:
                 return None
             proof = Proof.from_data({**entry["proof"], "fen": board.fen()})
-            asked = proof.attacker == attacker and proof.goal == goal
-            if asked and (key is None or proof.key == key) and holds(proof):
+            if answers(proof, attacker, goal, key):
                 return proof
         return None
 
@@ -111,7 +110,7 @@ class ProofBook:
         return len(self._proofs)
 
     def save(self) -> None:
-        """Write the book, whole or not at all."""
+        """Write the book, whole or not at all; see :mod:`chessnb.whole_files`."""
         text = json.dumps(
             {
                 "version": VERSION,
@@ -123,9 +122,7 @@ class ProofBook:
         )
         # One entry a line, so that a change of one shows as such.
         text = text.replace('},"', '},\n"')
-        fresh = self.path.with_name(f".{self.path.name}.{os.getpid()}")
-        fresh.write_text(text + "\n", encoding="utf-8")
-        fresh.replace(self.path)
+        write_whole(self.path, text + "\n")
         self.read_at = _modified(self.path)
 
     def _save_if_kept(self) -> None:
@@ -152,17 +149,9 @@ def book_of(position: Position) -> ProofBook | None:
 def _question(board: chess.Board, attacker: chess.Color, goal: Goal, key: chess.Move | None) -> str:
     """Return what tells one question from all others, readable."""
     side = "white" if attacker else "black"
-    wanted = " ".join(f"{name} {value}" for name, value in _in_short(goal).items())
+    wanted = goal_key(goal)
     first = f" with {key.uci()}" if key else ""
     return f"{board.epd()}; {side}: {wanted}{first}"
-
-
-def _in_short(goal: Goal) -> dict[str, Any]:
-    """Return a goal as plain values, a gain with the balance that it is measured from."""
-    data = goal_to_data(goal)
-    if (gain := gain_of(goal)) is not None:
-        data["measure"] = gain.baseline
-    return data
 
 
 def _modified(path: Path) -> int:

@@ -28,15 +28,14 @@ from chessnb.proof import (
     MateOrGain,
     Perpetual,
     Proof,
-    Stalemate,
     check,
 )
 from chessnb.proof.certificate import from_answers
-from chessnb.proof.goals import gain_of, mate_within, whole_number
+from chessnb.proof.goals import aims_of, whole_number
 from chessnb.search import core
 from chessnb.search.budget import BUDGET, MOST_POSITIONS, SLICE, Searching, finish
 from chessnb.search.endless_checks import finding_perpetual
-from chessnb.search.proof_book import ProofBook
+from chessnb.search.proof_book import ProofBook, book_of
 
 Status = Literal["proved", "false", "not settled"]
 """The three answers; the third is never mistaken for one of the others."""
@@ -144,11 +143,42 @@ def proving(
     whole_number("budget", budget, most=MOST_POSITIONS)
     side = read_side(attacker, default=board.turn)
     first = None if key is None else _first_move(board, side, key)
+    return (yield from _settling(board, goal, side, first, budget, book, explain))
+
+
+def settle(
+    board: chess.Board,
+    goal: Goal,
+    *,
+    side: chess.Color,
+    key: chess.Move | None,
+    budget: int,
+    position: Position,
+) -> Outcome:
+    """Prove or refute a goal of which all is read already; :func:`prove` reads first.
+
+    `position` is what the board was read from: the proof book of its lesson,
+    if it has one, is asked before anything is searched.
+    """
+    whole_number("budget", budget, most=MOST_POSITIONS)
+    book = book_of(position)
+    return finish(_settling(board, goal, side, key, budget, book, explain=True))
+
+
+def _settling(
+    board: chess.Board,
+    goal: Goal,
+    side: chess.Color,
+    first: chess.Move | None,
+    budget: int,
+    book: ProofBook | None,
+    explain: bool,
+) -> Searching[Outcome]:
     if book is None:
-        return (yield from _searching(board, goal, side, first, budget, explain))
+        return (yield from searching(board, goal, side, first, budget, explain))
     if (proof := book.find(board, side, goal, first, budget=budget)) is not None:
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
-    found = yield from _searching(board, goal, side, first, budget, explain)
+    found = yield from searching(board, goal, side, first, budget, explain)
     if found.proof is not None:
         book.keep(found.proof, first, budget=budget)
     return found
@@ -162,7 +192,7 @@ def _first_move(board: chess.Board, side: chess.Color, move: MoveLike) -> chess.
     return read_move(board, move)
 
 
-def _searching(
+def searching(
     board: chess.Board,
     goal: Goal,
     side: chess.Color,
@@ -170,6 +200,15 @@ def _searching(
     budget: int,
     explain: bool,
 ) -> Searching[Outcome]:
+    """Return the search for a goal of which all is read already, without a book.
+
+    Parameters
+    ----------
+    board, goal, side, key, budget
+        As for :func:`settle`.
+    explain : bool
+        Whether to look for the line that shows that it is false.
+    """
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
     question, status, spent = yield from _racing(board, _lanes(goal), side, key, budget)
@@ -253,14 +292,14 @@ def ask(
     board: chess.Board, goal: Goal, attacker: chess.Color, *, key: chess.Move | None = None
 ) -> core.Question:
     """Put a goal to the core."""
-    gain = gain_of(goal)
+    aims = aims_of(goal)
     return core.Question(
         board.fen(),
         attacker=attacker,
-        mate=0 if isinstance(goal, Stalemate) else mate_within(goal),
-        gain=0 if gain is None else gain.within,
-        target=0 if gain is None else gain.target,
-        stalemate=goal.within if isinstance(goal, Stalemate) else 0,
+        mate=aims.mate,
+        gain=aims.gain,
+        target=aims.target,
+        stalemate=aims.stalemate,
         moves=None if key is None else [key.uci()],
     )
 

@@ -156,8 +156,7 @@ def tags_of(moment: Moment, *, with_later: bool = True) -> list[dict[str, Any]]:
     """
     from chessnb import motifs
 
-    tag = getattr(motifs, "tag", None)
-    if tag is None or moment.move is None:
+    if moment.move is None:
         return []
     return [
         {
@@ -166,6 +165,6 @@ def tags_of(moment: Moment, *, with_later: bool = True) -> list[dict[str, Any]]:
             "gain": found.gain or "",
             "marks": [asdict(mark) for mark in found.marks],
         }
-        for found in tag(moment)
+        for found in motifs.tag(moment)
         if with_later or found.ply <= 1
     ]

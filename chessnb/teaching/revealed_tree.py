@@ -29,18 +29,13 @@ from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import line_name, readable
 from chessnb.lessons.trees import Trees
 from chessnb.notation.move_reader import bare_move
+from chessnb.notation.movetext import GLYPHS
 from chessnb.teaching.spoilers import names_a_move
 
 Reveal = Literal["all", "so far", "ask"]
 """How much of a lesson is shown."""
 
 REVEALS: tuple[Reveal, ...] = get_args(Reveal)
-
-GLYPHS = {
-    1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!", 7: "□", 10: "=", 13: "∞", 14: "⩲",
-    15: "⩱", 16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀", 146: "N",
-}  # fmt: skip
-"""Numeric Annotation Glyphs (PGN standard, section 10) as they are printed."""
 
 
 class RevealedTree:

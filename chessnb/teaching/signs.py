@@ -19,13 +19,14 @@ from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
 from chessnb.notation import write_move
-from chessnb.proof import Gain, Mate, TooWild
+from chessnb.proof import Gain, Goal, Mate, Proof, TooWild
 from chessnb.proof.measure import Measure
-from chessnb.search.prover import prove
-from chessnb.search.questions import best_replies
+from chessnb.search.budget import finish
+from chessnb.search.prover import searching
+from chessnb.search.questions import finding_best_replies
 from chessnb.teaching.cell_code import after, before, call
 from chessnb.verdicts.depth import Depth
-from chessnb.verdicts.judge import Verdict, verdict
+from chessnb.verdicts.judge import Measures, Verdict, judging
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""
@@ -104,7 +105,7 @@ class Reader:
         left = self.mating.pop(board.turn, 0)
         if not left:
             return False
-        if prove(board, Mate(within=left), move=move, budget=LONG_BUDGET):
+        if _proved(board, Mate(within=left), LONG_BUDGET, move):
             self.mating[board.turn] = max(1, left - 1)
             return True
         return False
@@ -143,7 +144,7 @@ class Reader:
         board = parent.board()
         side = SIDES[board.turn]
         for moves in range(1, DEPTH.mate + 1):
-            if prove(board, Mate(within=moves), budget=DEPTH.budget):
+            if _proved(board, Mate(within=moves), DEPTH.budget):
                 yield Sign(
                     weight=6,
                     words=f"{side} passes over a mate in {moves}",
@@ -157,7 +158,7 @@ class Reader:
             return
         for points in (9, 8, 5, 3, TELLING_POINTS):
             goal = Gain(points=points, within=DEPTH.within, measure=measure)
-            if prove(board, goal, budget=DEPTH.budget):
+            if _proved(board, goal, DEPTH.budget):
                 yield Sign(
                     weight=3 + min(points, 5),
                     words=f"{side} passes over a gain of {points} points",
@@ -181,7 +182,7 @@ class Reader:
             return
         for moves in range(DEPTH.mate + 1, LONGEST_MATE + 1):
             goal = Mate(within=moves)
-            if prove(parent.board(), goal, move=move, budget=LONG_BUDGET):
+            if _proved(parent.board(), goal, LONG_BUDGET, move):
                 self._found_mate(not moment.turn, moves)
                 yield _mates(moment, moves)
                 return
@@ -189,11 +190,22 @@ class Reader:
 
 def _judged(moment: Moment, board: chess.Board, move: chess.Move) -> Verdict:
     """Return what a move does; where the annotator calls it a mistake, looked at harder."""
-    found = verdict(board, move, depth=DEPTH)
+    found = _verdict(board, move, DEPTH)
     telling = found.kind == "mated" or found.points >= TELLING_POINTS
     if telling or not moment.node.nags & MISTAKES:
         return found
-    return verdict(board, move, depth=HARDER)
+    return _verdict(board, move, HARDER)
+
+
+def _proved(
+    board: chess.Board, goal: Goal, budget: int, key: chess.Move | None = None
+) -> Proof | None:
+    asked = searching(board, goal, board.turn, key, budget, explain=False)
+    return finish(asked).proof
+
+
+def _verdict(board: chess.Board, move: chess.Move, depth: Depth) -> Verdict:
+    return finish(judging(board, move, depth=depth, measures=Measures.of(board)))
 
 
 def _mates(moment: Moment, moves: int) -> Sign:
@@ -248,7 +260,7 @@ def _of_replies(moment: Moment) -> Iterator[Sign]:
 
 def _one_defence(moment: Moment, moves: int) -> Iterator[Sign]:
     board = moment.board
-    replies = best_replies(board, Mate(within=moves), budget=DEPTH.budget)
+    replies = finish(finding_best_replies(board, Mate(within=moves), budget=DEPTH.budget))
     saving = [reply for reply, outcome in replies if outcome.status == "false"]
     open_ones = [reply for reply, outcome in replies if outcome.status == "not settled"]
     if len(saving) == 1 and not open_ones and len(replies) > 1:
@@ -267,9 +279,9 @@ def _mate_threatened(board: chess.Board) -> tuple[chess.Move, int] | None:
     if passed is None or not any(board.legal_moves):
         return None
     for moves in (1, 2):
-        outcome = prove(passed, Mate(within=moves), budget=DEPTH.budget)
-        if outcome.proof is not None and outcome.proof.key is not None:
-            return outcome.proof.key, moves
+        proof = _proved(passed, Mate(within=moves), DEPTH.budget)
+        if proof is not None and proof.key is not None:
+            return proof.key, moves
     return None
 
 

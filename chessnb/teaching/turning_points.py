@@ -9,7 +9,7 @@ sign has a weight (common practice, no source); the heaviest moments are taken.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from chessnb import motifs
@@ -55,7 +55,14 @@ class TurningPoint:
     motifs: tuple[str, ...] = ()
 
 
-def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ...], int]:
+def game_length(lesson: Lesson) -> int:
+    """Return how many moves the game has, Black's counted with White's."""
+    return (lesson.end.node.ply() - lesson.start.node.ply() + 1) // 2
+
+
+def turning_points(
+    lesson: Lesson, *, most: int, on_move: Callable[[int, int], None] | None = None
+) -> tuple[tuple[TurningPoint, ...], int]:
     """Find where to stop in the main line of a lesson's game.
 
     Parameters
@@ -64,6 +71,9 @@ def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ..
         The lesson; it must have a game.
     most : int
         How many to return at most.
+    on_move : callable, optional
+        Called before each move is looked at, with its number (White's and
+        Black's counted as one) and how many there are.
 
     Returns
     -------
@@ -75,9 +85,12 @@ def turning_points(lesson: Lesson, *, most: int) -> tuple[tuple[TurningPoint, ..
     About a tenth of a second a move (a player's, not a pair), compiled.
     """
     found = []
-    moment, reader = lesson.start, Reader()
+    moment, reader, plies = lesson.start, Reader(), 0
+    length = game_length(lesson)
     while (following := moment.next) is not None:
-        moment = following
+        moment, plies = following, plies + 1
+        if on_move is not None:
+            on_move((plies + 1) // 2, length)
         computed = reader.signs(moment)
         if not moment.move:
             continue  # a pass is no move to stop at

@@ -23,7 +23,7 @@ from chessnb.notation import MoveLike, read_move, write_line, write_move
 from chessnb.proof import Gain, Mate, Measure, Proof, TooWild
 from chessnb.search import core
 from chessnb.search.budget import SLICE, Paused, Searching, finish
-from chessnb.search.prover import Outcome, Status, ask, outcome_of, proving, running
+from chessnb.search.prover import Outcome, Status, ask, outcome_of, running, searching
 from chessnb.verdicts.depth import USUAL, Depth, read_depth
 
 Kind = Literal[
@@ -220,11 +220,13 @@ def judging(
         return replace(found, kind=over)
     outcome = yield from _fastest(after, not board.turn, depth.mate, depth)
     if outcome.status != "false":
-        return _told(found, outcome, "mated") if outcome else replace(found, kind="not settled")
+        return (
+            _told(found, outcome, "mated") if outcome.proof else replace(found, kind="not settled")
+        )
     open_question = False
     if depth.mate > 1:
         won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
-        if won:
+        if won.proof:
             return _told(found, won, "mates")
         open_question = won.status == "not settled"
     if measures is None:
@@ -275,10 +277,10 @@ def _fastest(
 ) -> Searching[Outcome]:
     """Look for the fastest mate of a side within a length that is small."""
     whole = yield from _mating(after, attacker, within, depth)
-    if whole:
+    if whole.proof:
         for moves in range(1, within):
             faster = yield from _mating(after, attacker, moves, depth)
-            if faster:
+            if faster.proof:
                 return faster
     return whole
 
@@ -287,7 +289,7 @@ def _mating(
     after: chess.Board, attacker: chess.Color, within: int, depth: Depth
 ) -> Searching[Outcome]:
     goal = Mate(within=within)
-    return (yield from proving(after, goal, attacker=attacker, budget=depth.budget, explain=False))
+    return (yield from searching(after, goal, attacker, None, depth.budget, explain=False))
 
 
 def proved(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
@@ -384,7 +386,8 @@ class _Climb:
     def outcome(self) -> Outcome | bool | None:
         """Return the most that is proved; False if nothing is won; None if that is open."""
         for goal, question in reversed(self.proved):
-            if outcome := outcome_of(self.board, goal, self.attacker, question):
+            outcome = outcome_of(self.board, goal, self.attacker, question)
+            if outcome.proof is not None:
                 return outcome
         return None if self.proved or not self.settled else False
 

@@ -6,6 +6,7 @@ still picture.  :func:`activate` tells IPython to add a live board to them.
 
 from __future__ import annotations
 
+import functools
 import sys
 from typing import TYPE_CHECKING, Any
 
@@ -81,16 +82,19 @@ def _watch_searches() -> None:
     """Have long searches show their progress; the note's own modules are imported then."""
     from chessnb.search.budget import watchers
 
-    waiting: list[Any] = []
+    if _watcher not in watchers:
+        watchers.append(_watcher)
 
-    def watcher(positions: int) -> None:
-        if not waiting:
-            from chessnb.widgets.search_note import Watching
 
-            waiting.append(Watching())
-        waiting[0](positions)
+def _watcher(positions: int) -> None:
+    _watching()(positions)
 
-    watchers.append(watcher)
+
+@functools.cache
+def _watching() -> Any:
+    from chessnb.widgets.search_note import Watching
+
+    return Watching()
 
 
 def _moment_bundle(moment: Any) -> dict[str, Any]:

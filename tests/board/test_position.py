@@ -9,6 +9,7 @@ import chess
 import chess.pgn
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.board.position import read_position
 from chessnb.board.position_faults import what_is_wrong
@@ -134,13 +135,13 @@ def promoted_too_often(board, color):
 
 def test_a_fault_is_found_just_where_python_chess_finds_one_or_pawns_do_not_suffice():
     chance, faulty = random.Random(5), Counter()
-    for board in random_boards(1500, seed=4):
+    for board in random_boards(scaled(1500), seed=4):
         for one in (board, damaged(board, chance)):
             wrong = not one.is_valid() or any(promoted_too_often(one, c) for c in chess.COLORS)
             faults = what_is_wrong(one)
             assert bool(faults) == wrong, (one.fen(), faults)
             faulty[wrong] += 1
-    assert min(faulty.values()) > 500
+    assert min(faulty.values()) > scaled(500)
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,12 @@
 """A real browser and a real JupyterLab, for the tests in this folder.
 
-The server is started once for the whole run and ended with it.  It listens on
-127.0.0.1 only and keeps everything in a temporary folder.
+Both are started once in each process that needs them, and end with it.  The
+server listens on 127.0.0.1 only and keeps everything in a temporary folder.
 """
 
 from __future__ import annotations
 
+import asyncio
 import os
 import shutil
 import socket
@@ -19,7 +20,14 @@ from pathlib import Path
 
 import pytest
 from browser.lab import Lab
-from playwright.sync_api import Browser, Error, Page, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    Error,
+    Page,
+    ViewportSize,
+    sync_playwright,
+)
 
 CHROMIUM = next(
     (
@@ -38,34 +46,63 @@ CHROMIUM_FLAGS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+VIEWPORT: ViewportSize = {"width": 1000, "height": 900}
 PACKAGE_ROOT = Path(__file__).parents[2]
+SHIPPED = PACKAGE_ROOT / "chessnb" / "notebook" / "etc" / "chessnb.json"
 
 
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    """A Chromium for the tests of one module.
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Let one process run all tests that need JupyterLab, so that it is started once."""
+    for item in items:
+        if "lab" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.xdist_group("JupyterLab"))
 
-    While Playwright is on, its event loop counts as running in this thread:
-    it must be off again when other tests want a loop of their own.
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[tuple[Browser, asyncio.AbstractEventLoop]]:
+    """One Chromium for all tests of a process, and Playwright's event loop.
+
+    While Playwright is on, its loop counts as running in this thread, and no
+    other test could have one of its own: between the browser's tests it does
+    not count.
     """
     with sync_playwright() as playwright:
         chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=CHROMIUM_FLAGS)
-        yield chromium
+        loop = asyncio.get_running_loop()
+        asyncio._set_running_loop(None)
+        yield chromium, loop
+        asyncio._set_running_loop(loop)
         chromium.close()
+
+
+@pytest.fixture
+def browser(chromium: tuple[Browser, asyncio.AbstractEventLoop]) -> Iterator[Browser]:
+    """Chromium, for one test."""
+    opened, loop = chromium
+    asyncio._set_running_loop(loop)
+    yield opened
+    asyncio._set_running_loop(None)
 
 
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     """A fresh page, which must end without an error of its own and without a call abroad."""
-    context = browser.new_context(viewport={"width": 1000, "height": 900})
+    context, page, errors = _opened(browser)
+    yield page
+    context.close()
+    assert errors == []
+
+
+def _opened(browser: Browser) -> tuple[BrowserContext, Page, list[str]]:
+    """Return a page in a context of its own, and the list of what goes wrong in it."""
+    context = browser.new_context(viewport=VIEWPORT)
     page = context.new_page()
     page.set_default_timeout(20_000)
     errors: list[str] = []
     page.on("pageerror", lambda error: errors.extend(_not_notebooks(error)))
     page.on("request", lambda request: errors.extend(_abroad(request.url)))
-    yield page
-    context.close()
-    assert errors == []
+    return context, page, errors
 
 
 def _not_notebooks(error: Error) -> list[str]:
@@ -89,6 +126,9 @@ def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, 
     home = tmp_path_factory.mktemp("jupyter")
     notebooks = home / "notebooks"
     notebooks.mkdir()
+    settings = home / "jupyter_config_dir" / "jupyter_server_config.d"
+    settings.mkdir(parents=True)
+    shutil.copy(SHIPPED, settings)  # as an installed package has them
     port = _free_port()
     log = (home / "log.txt").open("w", encoding="utf-8")
     server = subprocess.Popen(
@@ -108,13 +148,30 @@ def lab_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, 
         log.close()
 
 
+@pytest.fixture(scope="session")
+def lab_pages() -> list[tuple[Page, list[str]]]:
+    """The page that holds JupyterLab, once it is there."""
+    return []
+
+
 @pytest.fixture
-def lab(lab_server: tuple[str, Path], page: Page) -> Iterator[Lab]:
-    """JupyterLab, ready to open notebooks in a page."""
+def lab(
+    lab_server: tuple[str, Path], lab_pages: list[tuple[Page, list[str]]], browser: Browser
+) -> Iterator[Lab]:
+    """JupyterLab, ready to open notebooks in a page.
+
+    The page is loaded once for all tests, for that takes seconds; a test that
+    leaves it otherwise than it was has it loaded again for the next one.
+    """
     address, notebooks = lab_server
+    if not lab_pages:
+        lab_pages.append(_opened(browser)[1:])
+    page, errors = lab_pages[0]
     lab = Lab(page=page, address=address, folder=notebooks)
+    page.set_viewport_size(VIEWPORT)
     yield lab
-    lab.shut_down_kernels()
+    lab.leave()
+    assert [errors.pop() for _ in errors[:]] == []
 
 
 def _free_port() -> int:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import time
 import urllib.request
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,7 +14,12 @@ import nbformat
 from nbformat.v4 import new_code_cell, new_notebook
 from playwright.sync_api import Locator, Page
 
-_OPEN = "() => !!window.jupyterapp?.shell?.currentWidget?.sessionContext"
+_SHOWN = "() => !!window.jupyterapp?.shell?.currentWidget?.sessionContext"
+_OPEN = """
+async (path) => {
+  await window.jupyterapp.commands.execute("docmanager:open", { path, factory: "Notebook" });
+}
+"""
 _READY = """
 async () => {
   const panel = window.jupyterapp.shell.currentWidget;
@@ -24,6 +30,31 @@ async () => {
   await within(panel.sessionContext.session.kernel.info, "the kernel");
 }
 """
+
+
+_CLOSE = """
+() => {
+  const shell = window.jupyterapp?.shell;
+  for (const panel of [...(shell?.widgets("main") ?? [])]) {
+    if (panel.context) panel.context.model.dirty = false;
+    panel.dispose();
+  }
+  localStorage.clear();
+  return shell?.leftCollapsed === false && !document.querySelector(".jp-Dialog");
+}
+"""
+
+
+BUSY = """\
+import time
+from pathlib import Path
+Path("waiting").touch()
+while Path("busy").exists():
+    time.sleep(0.02)
+Path("waiting").unlink()
+print("rested")
+"""
+"""A cell that keeps the kernel busy as long as a test wants it, see :meth:`Lab.busy`."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,18 +75,30 @@ class Lab:
     address: str
     folder: Path
 
-    def open(self, name: str, *cells: str) -> None:
+    def open(self, name: str, *cells: str, at: str = "lab/tree") -> None:
         """Write a notebook of these code cells, open it and wait for its kernel."""
         notebook = new_notebook(cells=[new_code_cell(cell) for cell in cells])
         notebook.metadata["kernelspec"] = {"name": "python3", "display_name": "Python 3"}
         nbformat.write(notebook, self.folder / name)
-        self.show(name)
+        if at != "lab/tree" or not self.page.url.startswith(f"{self.address}/lab"):
+            self.show(name, at=at)
+            return
+        self.page.evaluate(_OPEN, name)
+        self.page.wait_for_function(_SHOWN)
+        self.page.evaluate(_READY)
 
     def show(self, name: str, *, at: str = "lab/tree") -> None:
-        """Open a notebook that is there, and wait for its kernel; ``at="notebooks"`` in Notebook 7."""
+        """Load the page anew with a notebook that is there; ``at="notebooks"`` in Notebook 7."""
         self.page.goto(f"{self.address}/{at}/{name}?reset", timeout=60_000)
-        self.page.wait_for_function(_OPEN, timeout=60_000)
+        self.page.wait_for_function(_SHOWN, timeout=60_000)
         self.page.evaluate(_READY)
+
+    def leave(self) -> None:
+        """Close what is open and end its kernels; leave the page, if it is not as it was loaded."""
+        as_loaded = self.page.evaluate(_CLOSE)
+        if not as_loaded:
+            self.page.goto("about:blank")
+        self.shut_down_kernels()
 
     def run_all(self) -> None:
         """Start all cells; what they show is to be waited for by what it is."""
@@ -74,6 +117,19 @@ class Lab:
             }""",
             index,
         )
+
+    @contextmanager
+    def busy(self, index: int) -> Iterator[None]:
+        """Keep the kernel busy meanwhile, by a cell of `BUSY` that runs already."""
+        busy = self.folder / "busy"
+        busy.touch()
+        try:
+            self.run_cell(index)
+            eventually((self.folder / "waiting").exists, True)
+            yield
+            assert (self.folder / "waiting").exists(), "the kernel was not busy: the test is void"
+        finally:
+            busy.unlink()
 
     @property
     def board(self) -> Locator:

@@ -5,9 +5,10 @@ from pathlib import Path
 import nbformat
 import pytest
 from browser.hand import click, drag, label, note, square, type_move, where
-from browser.lab import Lab, eventually
+from browser.lab import BUSY, Lab, eventually
 from nbclient import NotebookClient
 from playwright.sync_api import expect
+from thoroughness import some
 
 BOARD = """\
 from pathlib import Path
@@ -24,11 +25,13 @@ board
 class Game:
     """A notebook with one live board, whose moves Python writes to a file."""
 
-    def __init__(self, lab: Lab, tmp_path: Path, fen: str = "start", *cells: str) -> None:
+    def __init__(
+        self, lab: Lab, tmp_path: Path, fen: str = "start", *cells: str, at: str = "lab/tree"
+    ) -> None:
         self.lab = lab
         self.file = tmp_path / "moves.txt"
         self.file.touch()
-        lab.open("board.ipynb", BOARD.format(fen=fen, file=str(self.file)), *cells)
+        lab.open("board.ipynb", BOARD.format(fen=fen, file=str(self.file)), *cells, at=at)
         lab.run_all()
         self.board = lab.board
         expect(square(self.board, "e1")).to_be_visible(timeout=40_000)
@@ -80,22 +83,15 @@ def test_the_keyboard_alone_is_enough_and_jupyterlab_keeps_its_hands_off(
 def test_four_quick_moves_while_the_kernel_is_busy_show_at_once_and_arrive_in_order(
     lab: Lab, tmp_path: Path
 ) -> None:
-    game = Game(
-        lab,
-        tmp_path,
-        "start",
-        "import time\nPath('busy').touch()\ntime.sleep(3)\nPath('busy').unlink()",
-        "print([move.uci() for move in board.moves])",
-    )
-    eventually(lambda: (lab.folder / "busy").exists(), True)
-    eventually(lambda: (lab.folder / "busy").exists(), False)
-    lab.run_cell(1)
-    eventually(lambda: (lab.folder / "busy").exists(), True)
-    click(game.board, "e2", "e4", "e7", "e5", "g1", "f3")
-    type_move(game.board, "Nc6")
-    assert (lab.folder / "busy").exists(), "the kernel was not busy any more: the test is void"
-    assert where(game.board) == "After 2... Nc6. White to move."
-    assert (lab.folder / "busy").exists(), "the kernel was not busy any more: the test is void"
+    tell = "print([move.uci() for move in board.moves])"
+    game = Game(lab, tmp_path, "start", BUSY, tell)
+    outputs = lab.page.locator(".jp-Cell .jp-OutputArea-output pre")
+    expect(outputs).to_have_text(["rested\n", "[]\n"])
+    with lab.busy(1):
+        click(game.board, "e2", "e4", "e7", "e5", "g1", "f3")
+        type_move(game.board, "Nc6")
+        assert where(game.board) == "After 2... Nc6. White to move."
+        assert game.arrived() == []
     expected = ["e2e4", "e7e5", "g1f3", "b8c6"]
     game.expect_arrived(*expected)
     assert where(game.board) == "After 2... Nc6. White to move."
@@ -223,25 +219,19 @@ def test_a_saved_notebook_shows_its_still_diagram_before_anything_is_run(lab: La
     expect(square(lab.board, "e2")).to_be_visible(timeout=40_000)
 
 
-@pytest.mark.parametrize("theme", ["JupyterLab Light", "JupyterLab Dark"])
+@pytest.mark.parametrize("theme", some(["JupyterLab Dark", "JupyterLab Light"]))
 def test_the_board_wears_the_ink_of_the_theme(lab: Lab, tmp_path: Path, theme: str) -> None:
     game = Game(lab, tmp_path)
     click(game.board, "e2", "e4", "g8")
     lab.theme(theme)
-    lab.page.evaluate(
-        "() => void window.jupyterapp.commands.execute('application:toggle-left-area')"
-    )
-    for width in (360, 800, 1400):
-        lab.page.set_viewport_size({"width": width, "height": 900})
-        lab.page.wait_for_timeout(300)
-        name = f"lab-{theme.split()[-1].lower()}-{width}.png"
-        lab.page.screenshot(path=tmp_path / name)
     card = game.board.locator("rect").first
     fill = card.evaluate("(rect) => getComputedStyle(rect).fill")
     assert fill == {"Light": "rgb(251, 250, 245)", "Dark": "rgb(214, 210, 196)"}[theme.split()[-1]]
     lab.page.emulate_media(media="print")
     fill = card.evaluate("(rect) => getComputedStyle(rect).fill")
     assert fill == "rgb(251, 250, 245)", "print is always light"
+    lab.page.emulate_media(media="null")
+    lab.theme("JupyterLab Light")
 
 
 def restart(lab: Lab) -> None:
@@ -255,16 +245,11 @@ def restart(lab: Lab) -> None:
     )
 
 
-@pytest.mark.parametrize("shown", ["lab/tree", "notebooks"], ids=["JupyterLab", "Notebook 7"])
+@pytest.mark.parametrize("shown", some(["lab/tree", "notebooks"]))
 def test_after_a_restart_the_board_says_so_and_the_next_one_brings_everything_back(
     lab: Lab, tmp_path: Path, shown: str
 ) -> None:
-    game = Game(lab, tmp_path)
-    if shown == "notebooks":
-        lab.shut_down_kernels()
-        lab.show("board.ipynb", at=shown)
-        lab.run_all()
-        expect(square(game.board, "e1")).to_be_visible(timeout=40_000)
+    game = Game(lab, tmp_path, at=shown)
     click(game.board, "e2", "e4")
     game.expect_arrived("e2e4")
     restart(lab)

@@ -2,12 +2,11 @@
 
 from pathlib import Path
 
-import nbformat
 import pytest
 from browser.hand import click, drag, note, press_word, square, type_move, where
 from browser.lab import Lab, eventually
-from nbformat.v4 import new_code_cell, new_notebook
 from playwright.sync_api import expect
+from thoroughness import some
 
 BOARD = """\
 from pathlib import Path
@@ -22,14 +21,12 @@ DRAWN = [
 ]
 
 
-@pytest.fixture(params=["lab/tree", "notebooks"], ids=["JupyterLab", "Notebook 7"])
+@pytest.fixture(
+    params=some([pytest.param("notebooks", id="Notebook 7"), pytest.param("lab/tree", id="Lab")])
+)
 def notebook(request: pytest.FixtureRequest, lab: Lab) -> Lab:
     """A notebook with a live board and a cell that tells of it, open and run."""
-    cells = [new_code_cell(BOARD), new_code_cell(TELL)]
-    notebook = new_notebook(cells=cells)
-    notebook.metadata["kernelspec"] = {"name": "python3", "display_name": "Python 3"}
-    nbformat.write(notebook, lab.folder / "tools.ipynb")
-    lab.show("tools.ipynb", at=request.param)
+    lab.open("tools.ipynb", BOARD, TELL, at=request.param)
     lab.run_all()
     expect(square(lab.board, "e1")).to_be_visible(timeout=40_000)
     return lab

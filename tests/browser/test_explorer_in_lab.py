@@ -1,11 +1,11 @@
 """The explorer in JupyterLab with a real kernel: answers, a busy kernel, a restart, and what is saved."""
 
 import json
-import time
 
 import pytest
-from browser.lab import Lab, eventually
+from browser.lab import BUSY, Lab, eventually
 from playwright.sync_api import Locator, expect
+from thoroughness import some
 
 GAME = """\
 [Event "Club evening"]
@@ -50,20 +50,23 @@ class InLab:
 
 
 def opened(
-    lab: Lab, name: str, *more: str, at: str = "2. Nf3", reveal: str = "all", shown: str = ""
+    lab: Lab,
+    name: str,
+    *more: str,
+    at: str = "2. Nf3",
+    reveal: str = "all",
+    shown: str = "lab/tree",
 ) -> InLab:
     (lab.folder / "game.pgn").write_text(GAME, encoding="utf-8")
     lab.page.set_viewport_size({"width": 1300, "height": 1600})
-    lab.open(name, LESSON.format(at=at, reveal=reveal), *more)
-    if shown:
-        lab.show(name, at=shown)
+    lab.open(name, LESSON.format(at=at, reveal=reveal), *more, at=shown)
     lab.run_cell(0)
     x = InLab(lab)
     expect(x.room.locator("[data-square=e4]")).to_be_visible(timeout=40_000)
     return x
 
 
-@pytest.mark.parametrize("shown", ["lab/tree", "notebooks"], ids=["JupyterLab", "Notebook 7"])
+@pytest.mark.parametrize("shown", some(["lab/tree", "notebooks"]))
 def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(
     lab: Lab, shown: str
 ) -> None:
@@ -112,15 +115,14 @@ def _saved(lab: Lab) -> str:
 
 
 def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
-    x = opened(lab, "busy.ipynb", "import time; time.sleep(4); print('rested')")
-    lab.run_cell(1)
-    time.sleep(0.5)
-    x.type("d6")
-    x.type("Bc4")
-    x.word("toLesson").click()
-    x.type("Nf6")
-    assert x.room.locator(".tries li:not(.none)").count() == 2
-    expect(lab.page.get_by_text("rested", exact=True)).to_be_visible(timeout=20_000)
+    x = opened(lab, "busy.ipynb", BUSY)
+    with lab.busy(1):
+        x.type("d6")
+        x.type("Bc4")
+        x.word("toLesson").click()
+        x.type("Nf6")
+        assert x.room.locator(".tries li:not(.none)").count() == 2
+        assert x.note == ""
     eventually(lambda: x.note != "", True)
 
     def kept() -> tuple[int, list[str]]:

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from browser.hand import click, drag, square, type_move
-from browser.lab import Lab, eventually
+from browser.lab import BUSY, Lab, eventually
 from playwright.sync_api import Locator, expect
 
 from chessnb.notebooks import code_cell, read_notebook, write_notebook
@@ -50,7 +50,7 @@ def drafted(lab: Lab, tmp_path: Path) -> Path:
     arrived.touch()
     lesson = read_notebook(target)
     lesson.cells.append(code_cell("listen", LISTEN.format(file=str(arrived))))
-    lesson.cells.append(code_cell("busy", "import time\ntime.sleep(3)\n'rested'"))
+    lesson.cells.append(code_cell("busy", BUSY))
     write_notebook(lesson, target)
     return arrived
 
@@ -123,12 +123,11 @@ def test_a_pawn_is_promoted_and_four_quick_moves_wait_for_nobody(lab: Lab, tmp_p
     last = lab.page.evaluate(
         "() => window.jupyterapp.shell.currentWidget.content.widgets.length - 1"
     )
-    lab.run_cell(last)
-    expect(lab.page.get_by_text("rested")).to_have_count(0)
-    for text in ("Ne5", "Qc8", "Nc6", "h6"):
-        type_move(board, text)
-    expect(square(board, "h6")).to_have_attribute("aria-label", "h6, black pawn")
-    assert lab.page.get_by_text("rested").count() == 0, "the kernel should still be busy"
+    with lab.busy(last):
+        for text in ("Ne5", "Qc8", "Nc6", "h6"):
+            type_move(board, text)
+        expect(square(board, "h6")).to_have_attribute("aria-label", "h6, black pawn")
+        assert arrived.read_text() == ""
     four = ["f3e5", "d8c8", "e5c6", "h7h6"]
     eventually(lambda: arrived.read_text().split(), four)
     type_move(board, "Ne7+")

@@ -115,7 +115,7 @@ def test_a_winning_queen_that_stalemates_wins_nothing():
 def test_a_perpetual_is_shown_until_it_comes_round():
     claim = claims.perpetual("6k1/6p1/8/7Q/8/8/1q6/6K1 w - - 0 1")
     assert line(claim) == "White has perpetual check (proved)"
-    assert claim.evidence == ("1. Qe8+ Kh7 2. Qh5+ Kg8 and so on.",)
+    assert tuple(claim.evidence) == ("1. Qe8+ Kh7 2. Qh5+ Kg8 and so on.",)
 
 
 def test_checks_that_end_in_mate_are_no_perpetual():
@@ -139,6 +139,15 @@ MUTUAL = "8/8/8/3pK3/2kP4/8/8/8 {} - - 0 1"
 def test_whoever_is_to_move_is_in_zugzwang(turn):
     side = {"w": "White", "b": "Black"}[turn]
     assert line(claims.zugzwang(MUTUAL.format(turn))) == f"{side} is in zugzwang (searched)"
+
+
+def test_in_zugzwang_the_longest_resistance_is_shown_first():
+    """Found by chance: to c1 the king is mated in two, to d1 and d2 in three."""
+    claim = claims.zugzwang("8/8/1R6/8/8/5R2/2k5/7K b - - 0 1")
+    assert claim.evidence[-1].startswith("1... Kc1 2. ")
+    assert claim.evidence[-1].endswith(" 3. Rb1#.")
+    assert {shown.split()[1] for shown in claim.evidence[:-1]} == {"Kd1", "Kd2"}
+    assert all(" 4. " in shown for shown in claim.evidence[:-1])
 
 
 def test_a_spare_pawn_move_is_a_way_out_of_zugzwang():
@@ -250,7 +259,7 @@ def test_lucenas_smothered_mate():
     """Lucena, 1497 (the pattern): the queen gives herself on g8."""
     claim = claims.mates("5r1k/6pp/7N/8/2Q5/8/5PPP/6K1 w - - 0 1", within=2, move="Qg8+")
     assert line(claim) == "White mates in 2 with 1. Qg8+ (proved)"
-    assert claim.evidence == ("1. Qg8+", "a) 1... Rxg8 2. Nf7#")
+    assert tuple(claim.evidence) == ("1. Qg8+", "a) 1... Rxg8 2. Nf7#")
 
 
 def test_only_the_king_answers_a_double_check():

@@ -95,7 +95,7 @@ def test_what_only_puts_a_mate_off_is_no_defence(fen, move, remains):
 def test_what_is_won_in_a_dead_position_is_said_to_be_worth_nothing(move, points, dead):
     pawn = "8/5P1k/8/6K1/8/8/8/8 w - - 0 1"
     claim = claims.wins_material(pawn, at_least=points, within=1, move=move)
-    assert ("The game is a draw then" in claim.caution) == dead
+    assert ("The game is a draw then" in " ".join(claim.paragraphs)) == dead
 
 
 def test_an_only_defence_is_refused_at_the_first_other_one():
@@ -130,4 +130,4 @@ def test_a_mate_that_comes_later_is_no_escape():
 
 def test_a_gain_that_is_mate_says_so():
     claim = claims.wins_material("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", at_least=1, within=1)
-    assert "mated" in claim.evidence[0]
+    assert "mated" in next(iter(claim.evidence))

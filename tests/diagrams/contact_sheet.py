@@ -2,7 +2,7 @@
 
 Run by hand, with Playwright and a Chromium::
 
-    python tests/diagram/contact_sheet.py FOLDER [CHROMIUM]
+    python tests/diagrams/contact_sheet.py FOLDER [CHROMIUM]
 
 It writes, each with the page it was taken of:
 

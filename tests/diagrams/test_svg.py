@@ -10,10 +10,12 @@ import pytest
 from diagrams.raster import lines
 
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.diagrams.ink import INK
+from chessnb.diagrams.ink import INK, number
 
 THEMES = ["auto", "light", "dark", "print"]
 SVG = "{http://www.w3.org/2000/svg}"
+BOARD = INK["board"]
+SIDE = BOARD["square"]
 NASTY = "<script>alert(\"x\")</script> & 'quotes' ]]> --> $x$ \x00\x1b \ud800 \N{WHITE CHESS KING}"
 
 
@@ -38,7 +40,8 @@ def men_seen(svg: str, *, turned: bool) -> dict[chess.Square, str]:
     for use in ElementTree.fromstring(svg).iter(f"{SVG}use"):
         if not re.search("-[wb][KQRBNP]$", use.get("href")):
             continue
-        column, row = (int(use.get("x")) - 22) // 45, (int(use.get("y")) - 14) // 45
+        column = (int(use.get("x")) - BOARD["left"]) // SIDE
+        row = (int(use.get("y")) - BOARD["top"]) // SIDE
         square = chess.square(7 - column, row) if turned else chess.square(column, 7 - row)
         side, kind = use.get("href")[-2:]
         assert square not in men
@@ -63,7 +66,7 @@ def dark_corners() -> set[tuple[int, int]]:
     """
     left = {(column, row) for row in range(8) for column in range(8) if (7 - row + column) % 2 == 0}
     assert (0, 7) in left
-    return {(22 + 45 * column, 14 + 45 * row) for column, row in left}
+    return {(BOARD["left"] + SIDE * column, BOARD["top"] + SIDE * row) for column, row in left}
 
 
 @pytest.mark.parametrize("turned", [False, True])
@@ -74,7 +77,7 @@ def test_dark_squares_are_tinted_and_hatched(turned):
     (tint,) = [
         e for e in root.iter(f"{SVG}path") if e.get("fill") == INK["themes"]["light"]["tint"]
     ]
-    corners = re.findall(r"M(\d+) (\d+)h45v45h-45Z", tint.get("d"))
+    corners = re.findall(rf"M(\d+) (\d+)h{SIDE}v{SIDE}h-{SIDE}Z", tint.get("d"))
     assert sorted((int(x), int(y)) for x, y in corners) == sorted(dark_corners())
     assert sorted(hatched(root)) == sorted(dark_corners())
 
@@ -128,9 +131,9 @@ def test_the_square_of_the_side_to_move_is_at_that_sides_edge(turned, turn):
     root = ElementTree.fromstring(
         diagram(f"4k3/8/8/8/8/8/8/4K3 {turn} - - 0 1", turned=turned).svg(theme="print")
     )
-    (box,) = [r for r in root.iter(f"{SVG}rect") if r.get("width") == "9"]
+    (box,) = [r for r in root.iter(f"{SVG}rect") if r.get("width") == number(INK["turn"]["side"])]
     assert (box.get("fill") == "#000000") == (turn == "b")
-    assert (float(box.get("y")) > 200) == ((turn == "w") != turned)
+    assert (float(box.get("y")) > BOARD["height"] / 2) == ((turn == "w") != turned)
 
 
 @pytest.mark.parametrize("theme", THEMES)

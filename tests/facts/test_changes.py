@@ -3,6 +3,7 @@ import random
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import is_thorough, scaled
 
 from chessnb.errors import IllegalMove, MalformedMove
 from chessnb.facts import Changes, Man, castling, changes, exchange, files, pawns, pressure
@@ -32,7 +33,7 @@ def some_moves(board: chess.Board, chance: random.Random) -> set[chess.Move]:
 def random_changes() -> Compared:
     chance = random.Random(20)
     found = []
-    for before in random_boards(400, seed=20):
+    for before in random_boards(scaled(400, least=100), seed=20):
         for move in sorted(some_moves(before, chance), key=chess.Move.uci):
             after = before.copy()
             after.push(move)
@@ -121,7 +122,7 @@ def test_what_it_hits_it_attacks_now_and_did_not_before(random_changes: Compared
         for hit in found.uncovered:
             assert hit.by not in found.moved
             assert may_take(after, square(hit.by), square(hit.target))
-    assert hits > 150
+    assert hits > scaled(150)
 
 
 def test_every_new_attack_of_the_moved_man_is_found(random_changes: Compared) -> None:
@@ -146,7 +147,7 @@ def test_loose_is_without_a_guard_that_counts(random_changes: Compared) -> None:
         for hit in (*found.hits, *found.uncovered):
             assert hit.loose == (pressure(after, hit.target.square).guarded_by == 0)
             loose += hit.loose
-    assert loose > 20
+    assert loose > scaled(20)
 
 
 def test_guards_and_the_loss_of_them(random_changes: Compared) -> None:
@@ -174,7 +175,7 @@ def test_guards_and_the_loss_of_them(random_changes: Compared) -> None:
         for man in found.no_longer_attacked:
             assert pressure(before, square(man)).attacked_by > 0
             assert pressure(after, square(man)).attacked_by == 0
-    assert left > 100
+    assert left > scaled(100)
 
 
 def test_lines_are_those_that_line_pieces_see_more_or_less_of(random_changes: Compared) -> None:
@@ -204,8 +205,8 @@ def test_lines_are_those_that_line_pieces_see_more_or_less_of(random_changes: Co
             for piece in chess.SquareSet(after.bishops | after.rooks | after.queens)
             if before.piece_at(piece) == after.piece_at(piece) and piece != found.move.to_square
         )
-    assert opened > 100
-    assert closed > 100
+    assert opened > scaled(100)
+    assert closed > scaled(100)
 
 
 def test_check_is_that_of_python_chess(random_changes: Compared) -> None:
@@ -218,7 +219,8 @@ def test_check_is_that_of_python_chess(random_changes: Compared) -> None:
         if found.check == "discovered check":
             assert not {*found.checkers} & {*found.moved}
         seen.add(found.check)
-    assert {"", "check", "discovered check", "checkmate"} <= seen
+    assert {"", "check", "discovered check"} <= seen
+    assert not is_thorough or "checkmate" in seen
 
 
 def test_pins_are_those_of_python_chess(random_changes: Compared) -> None:
@@ -236,7 +238,7 @@ def test_pins_are_those_of_python_chess(random_changes: Compared) -> None:
             assert before.is_pinned(found.side, origin(found, pin.man))
             assert not after.is_pinned(found.side, square(pin.man))
             assert before.piece_at(square(pin.by)) == chess.Piece.from_symbol(pin.by.piece)
-    assert pins > 10
+    assert pins > scaled(10)
 
 
 def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
@@ -256,7 +258,7 @@ def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
             parries += 1
         if after.is_check():
             assert found.threatens == ()
-    assert min(threats, offers, parries) > 20
+    assert min(threats, offers, parries) > scaled(20)
 
 
 def test_an_even_trade_offers_nothing() -> None:
@@ -273,7 +275,7 @@ def test_rights_to_castle_go_as_the_laws_say(random_changes: Compared) -> None:
         has = {(wing.side, wing.wing) for wing in castling(after).wings if not wing.lost}
         assert set(found.castling_lost) == had - has
         lost += len(had - has)
-    assert lost > 10
+    assert lost > scaled(10)
 
 
 def test_pawns_and_files_are_those_of_the_pawn_facts(random_changes: Compared) -> None:

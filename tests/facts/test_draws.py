@@ -101,7 +101,7 @@ def test_claims_are_those_of_python_chess() -> None:
         found = draws(board)
         over = found.drawn or found.checkmate
         assert bool(found.may_be_claimed) == (not over and board.can_claim_draw()), board.fen()
-        assert found.occurrences >= 3 or not board.is_repetition(3)
+        assert (found.occurrences >= 3) == board.is_repetition(3)
         ended = board.is_stalemate() or board.is_insufficient_material()
         ended |= board.is_seventyfive_moves() or board.is_fivefold_repetition()
         assert bool(found.drawn) == (ended and not board.is_checkmate())

@@ -1,6 +1,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.errors import PositionError
 from chessnb.facts import exchange
@@ -82,7 +83,7 @@ def test_in_check_the_side_to_move_cannot_pass() -> None:
 def test_the_gain_is_that_of_a_plain_search() -> None:
     """A brute force that shares no code: all legal captures on the square, no memory."""
     compared = gained = lost = 0
-    for board in random_boards(250, seed=3, longest=80):
+    for board in random_boards(scaled(250), seed=3, longest=80):
         for target in {move.to_square for move in board.legal_moves if board.is_capture(move)}:
             found = exchange(board, target)
             wanted = _plain_start(board, target)
@@ -91,9 +92,9 @@ def test_the_gain_is_that_of_a_plain_search() -> None:
             compared += 1
             gained += found.gain > 0
             lost += (found.started or 0) < 0
-    assert compared > 500
-    assert gained > 100
-    assert lost > 100
+    assert compared > scaled(500)
+    assert gained > scaled(100)
+    assert lost > scaled(100)
 
 
 def _plain_start(board: chess.Board, target: chess.Square) -> int | None:
@@ -121,7 +122,7 @@ def _men(board: chess.Board, color: chess.Color) -> list[chess.Piece]:
 
 def test_the_sequence_can_be_played_and_ends_with_the_points_it_says() -> None:
     longest = 0
-    for board in random_boards(200, seed=4, longest=80):
+    for board in random_boards(scaled(200), seed=4, longest=80):
         for target in {move.to_square for move in board.legal_moves if board.is_capture(move)}:
             found = exchange(board, target)
             played = board.copy(stack=False)

@@ -5,6 +5,7 @@ import pytest
 from boards import random_boards
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from thoroughness import scaled
 
 from chessnb import facts
 from chessnb.facts import (
@@ -21,12 +22,6 @@ from chessnb.facts import (
 )
 from chessnb.findings import Finding
 from chessnb.findings.record import read_record
-
-
-def test_the_exports_are_sorted_and_all_there() -> None:
-    assert facts.__all__ == sorted(facts.__all__)
-    for name in facts.__all__:
-        assert callable(getattr(facts, name))
 
 
 def all_facts(board: chess.Board) -> list[Finding]:
@@ -46,7 +41,7 @@ def all_facts(board: chess.Board) -> list[Finding]:
 def test_facts_and_their_records_read_back_and_say_one_line() -> None:
     names = {name: getattr(facts, name) for name in facts.__all__}
     names["Move"] = chess.Move
-    for board in random_boards(30, seed=40):
+    for board in random_boards(scaled(30), seed=40):
         for found in all_facts(board):
             again = eval(repr(found), names)
             assert again == found
@@ -82,7 +77,7 @@ def flipped(square: str) -> str:
 
 
 @given(boards())
-@settings(max_examples=80, deadline=None, derandomize=True)
+@settings(max_examples=scaled(80), deadline=None, derandomize=True)
 def test_material_has_no_favourite_colour(board: chess.Board) -> None:
     found, mirrored = material(board), material(board.mirror())
     assert (found.white, found.black) == (mirrored.black, mirrored.white)
@@ -93,7 +88,7 @@ def test_material_has_no_favourite_colour(board: chess.Board) -> None:
 
 
 @given(boards())
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=scaled(60), deadline=None, derandomize=True)
 def test_pawns_have_no_favourite_colour(board: chess.Board) -> None:
     found, mirrored = pawns(board), pawns(board.mirror())
     for ours, theirs in ((found.white, mirrored.black), (found.black, mirrored.white)):
@@ -107,7 +102,7 @@ def test_pawns_have_no_favourite_colour(board: chess.Board) -> None:
 
 
 @given(boards(), st.sampled_from(chess.SQUARE_NAMES))
-@settings(max_examples=150, deadline=None, derandomize=True)
+@settings(max_examples=scaled(150), deadline=None, derandomize=True)
 def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> None:
     found, mirrored = pressure(board, square), pressure(board.mirror(), flipped(square))
     assert found.by != mirrored.by
@@ -125,7 +120,7 @@ def _without_colour(forces: tuple[Force, ...]) -> set[tuple[str, str, bool]]:
 
 
 @given(boards(), st.sampled_from(chess.SQUARE_NAMES))
-@settings(max_examples=150, deadline=None, derandomize=True)
+@settings(max_examples=scaled(150), deadline=None, derandomize=True)
 def test_the_exchange_has_no_favourite_colour(board: chess.Board, square: str) -> None:
     found, mirrored = exchange(board, square), exchange(board.mirror(), flipped(square))
     assert found.started == mirrored.started
@@ -133,7 +128,7 @@ def test_the_exchange_has_no_favourite_colour(board: chess.Board, square: str) -
 
 
 @given(boards())
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=scaled(60), deadline=None, derandomize=True)
 def test_changes_have_no_favourite_colour(board: chess.Board) -> None:
     for move in list(board.legal_moves)[:2]:
         there = chess.Move(

@@ -1,6 +1,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.facts import files, pawns
 
@@ -46,13 +47,13 @@ def test_the_words_for_files(fen: str, words: str) -> None:
 def test_the_pawns_are_those_of_a_naive_definition() -> None:
     """Written with coordinates alone, from the definitions at the top of the module."""
     seen = dict.fromkeys(("isolated", "doubled", "passed", "backward"), 0)
-    for board in random_boards(400, seed=8, longest=160):
+    for board in random_boards(scaled(400), seed=8, longest=160):
         found = pawns(board)
         for color, structure in ((True, found.white), (False, found.black)):
             for kind, wanted in naive(board, color).items():
                 assert list(getattr(structure, kind)) == sorted(wanted), (kind, board.fen())
                 seen[kind] += len(wanted)
-    assert min(seen.values()) > 20, seen
+    assert min(seen.values()) > scaled(20), seen
 
 
 def places(board: chess.Board, color: chess.Color) -> list[tuple[int, int]]:
@@ -88,7 +89,7 @@ def naive(board: chess.Board, color: chess.Color) -> dict[str, list[str]]:
 
 
 def test_the_files_are_those_of_a_naive_definition() -> None:
-    for board in random_boards(200, seed=9, longest=160):
+    for board in random_boards(scaled(200), seed=9, longest=160):
         white, black = ({file for file, _ in places(board, color)} for color in (True, False))
         found = files(board)
         for number, letter in enumerate("abcdefgh"):

@@ -1,6 +1,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.facts import Changes, changes
 from chessnb.facts._phrases import AND_MORE, LINE_LENGTH, minor_phrases, telling_phrases
@@ -241,7 +242,7 @@ def test_a_pin_whose_piece_was_taken_is_told_by_that_piece() -> None:
 
 def test_lines_keep_within_their_length_and_say_when_there_is_more() -> None:
     cut = 0
-    for board in random_boards(120, seed=12):
+    for board in random_boards(scaled(120), seed=12):
         for move in list(board.legal_moves)[:3]:
             found = changes(board, move)
             assert len(found.words) <= LINE_LENGTH or found.words.count(";") <= 1
@@ -251,11 +252,11 @@ def test_lines_keep_within_their_length_and_say_when_there_is_more() -> None:
                 assert told == phrases[: len(told)]
                 assert found.words.endswith(AND_MORE) == (len(told) < len(phrases))
                 cut += len(told) < len(phrases)
-    assert cut > 5
+    assert cut > scaled(5)
 
 
 def test_nothing_is_left_out_of_the_paragraphs() -> None:
-    for board in random_boards(100, seed=13):
+    for board in random_boards(scaled(100), seed=13):
         for move in list(board.legal_moves)[:3]:
             found = changes(board, move)
             text = " ".join(found.paragraphs)

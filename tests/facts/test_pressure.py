@@ -1,6 +1,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.facts import pressure
 from chessnb.facts._pressure import forces
@@ -101,7 +102,7 @@ def test_an_empty_square_is_attacked_by_the_side_to_move_unless_told_otherwise()
 def test_the_count_is_that_of_men_taken_off_one_after_another() -> None:
     """An independent count: lift those that can take, and look again."""
     seen = 0
-    for board in random_boards(60, seed=1):
+    for board in random_boards(scaled(60), seed=1):
         for target in chess.SQUARES:
             for side in chess.COLORS:
                 if target == board.king(side):
@@ -113,7 +114,7 @@ def test_the_count_is_that_of_men_taken_off_one_after_another() -> None:
                 }
                 assert counted - set(kings) == _lifted(board, side, target), board.fen()
                 seen += len(counted)
-    assert seen > 5000
+    assert seen > scaled(5000)
 
 
 def _lifted(board: chess.Board, side: chess.Color, target: chess.Square) -> set[chess.Square]:
@@ -143,7 +144,7 @@ def _uncovers(board: chess.Board, square: chess.Square, target: chess.Square) ->
 def test_a_king_alone_counts_just_when_it_may_take() -> None:
     """FIDE Laws, article 3.9.2, as python-chess applies it."""
     seen = {True: 0, False: 0}
-    for board in random_boards(900, seed=2):
+    for board in random_boards(scaled(900, least=300), seed=2):
         king = board.king(board.turn)
         assert king is not None
         for target in board.attacks(king) & chess.SquareSet(board.occupied_co[not board.turn]):
@@ -153,7 +154,7 @@ def test_a_king_alone_counts_just_when_it_may_take() -> None:
             (force,) = (force for force in attackers if force.man.name == "king")
             assert force.counts == board.is_legal(chess.Move(king, target)), board.fen()
             seen[force.counts] += 1
-    assert min(seen.values()) > 20, seen
+    assert min(seen.values()) > scaled(20), seen
 
 
 def test_a_king_counts_as_a_guard_only_where_it_could_take_back() -> None:

@@ -14,7 +14,7 @@ GAME = """[Event "Club evening"]
 [TimeControl "5400+30"]
 [MadeUp "kept as it is"]
 
-{[%csl Gd4] Before it all.} 1. e4 $1 {[%clk 1:29:55] Best by test. [%eval 0.2]} e5
+{[%example one] Before it all.} 1. e4 $1 {[%example 12] Best by test. [%example two]} e5
 ( {The sharp way:} 1... c5 2. Nf3 ) 2. Nf3 $146 Nc6 *
 """
 
@@ -35,8 +35,8 @@ def test_what_it_says_of_itself(lesson):
 
 def test_commands_are_hidden_from_readers_and_kept_in_the_file(lesson):
     assert lesson.after("1. e4").comment == "Best by test."
-    assert "{ [%clk 1:29:55] Best by test. [%eval 0.2] }" in lesson.pgn
-    assert "[%csl Gd4]" in lesson.pgn
+    assert "{ [%example 12] Best by test. [%example two] }" in lesson.pgn
+    assert "[%example one]" in lesson.pgn
 
 
 def test_saved_and_read_again_it_is_the_same(lesson, tmp_path):
@@ -107,7 +107,7 @@ def test_a_wrong_sideline_changes_nothing(lesson):
     at = lesson.after("1... e5")
     with pytest.raises(IllegalMove, match="the pawn on g2 is in the way"):
         lesson.add_line(at, "2. f4 exf4 3. Bf1-h3")
-    for name in ("", "two: colons", "x" * 61, "a {brace}", "The sharp way", "[%clk 1]"):
+    for name in ("", "two: colons", "x" * 61, "a {brace}", "The sharp way", "[%example 1]"):
         with pytest.raises(LessonError):
             lesson.add_line(at, "2. f4", name=name)
     with pytest.raises(LessonError, match="main line"):
@@ -269,11 +269,11 @@ def test_what_another_has_written_is_not_written_over(tmp_path, monkeypatch):
 
 def test_a_comment_breaks_between_its_words_alone(tmp_path):
     words = "The knight heads for f5, " * 12
-    text = f"1. e4 {{ The\nknight\n\n  heads [%clk 1:29:55] for f5 }} e5 {{{words}}} 2. Nf3 *"
+    text = f"1. e4 {{ The\nknight\n\n  heads [%example 12] for f5 }} e5 {{{words}}} 2. Nf3 *"
     lesson = Lesson.from_text(text)
     lesson.save(tmp_path / "x.pgn")
     lines = (tmp_path / "x.pgn").read_text().splitlines()
-    assert "1. e4 { The knight heads [%clk 1:29:55] for f5 } 1... e5" in lines
+    assert "1. e4 { The knight heads [%example 12] for f5 } 1... e5" in lines
     assert any(line.startswith("{ The knight heads for f5, The knight heads") for line in lines)
     assert max(map(len, lines)) <= 80
     assert not any(line.endswith("{") or line.startswith("}") for line in lines)

@@ -11,6 +11,7 @@ from collections import Counter
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.notation import read_move
@@ -103,7 +104,7 @@ COMMON = {
 
 def test_every_reason_for_random_wrong_moves_is_true():
     chance, told = random.Random(8), Counter()
-    for board in random_boards(400, seed=21):
+    for board in random_boards(scaled(400, least=150), seed=21):
         for text in [*(random_text(board, chance) for _ in range(15)), *unsafe(board)]:
             try:
                 read_move(board, text)

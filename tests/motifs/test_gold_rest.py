@@ -96,6 +96,15 @@ def test_what_is_offered_need_not_be_the_man_that_moved():
     assert "the queen on d1" in tag.sentence.lower()
 
 
+def test_in_zugzwang_every_man_that_can_move_is_shown():
+    morphy = next(label for label in LABELS if label.must == ("zugzwang",) and "Ra6" in label.line)
+    (tag,) = (tag for tag in tagged(morphy) if tag.motif == "zugzwang")
+    assert (tag.actor, tag.targets) == ("a6", ("b7", "b8"))
+    marks = [(mark.role, mark.square) for mark in tag.marks]
+    assert marks == [("actor", "a6"), ("lure", "b7"), ("lure", "b8")]
+    assert tag.sentence == "Black has to move, and every move loses what a pass would keep"
+
+
 @pytest.mark.parametrize(
     ("fen", "line", "motif", "why"),
     [

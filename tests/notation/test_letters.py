@@ -5,6 +5,7 @@ import re
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.errors import IllegalMove, MalformedMove
 from chessnb.notation import read_line, read_move, write_line, write_move
@@ -45,11 +46,11 @@ def test_no_language_uses_a_letter_twice():
 @pytest.fixture(scope="module")
 def boards():
     # Without their histories, which no move needs, they are copied faster.
-    return [board.copy(stack=False) for board in random_boards(500, seed=81)]
+    return [board.copy(stack=False) for board in random_boards(scaled(500), seed=81)]
 
 
 @pytest.mark.parametrize("language", LETTERS)
-def test_every_legal_move_of_500_positions_reads_back(language, boards):
+def test_every_legal_move_reads_back(language, boards):
     for board in boards:
         for move in board.legal_moves:
             san = board.san(move)

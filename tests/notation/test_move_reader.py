@@ -6,6 +6,7 @@ import re
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.errors import AmbiguousMove, ChessnbError, IllegalMove, MalformedMove, NotationError
 from chessnb.notation import read_move, read_movetext
@@ -176,7 +177,7 @@ def test_the_reason_is_true_for_random_illegal_moves():
     """What the answer says is checked with python-chess, by other means than it was found."""
     chance = random.Random(11)
     said = dict.fromkeys(("pin", "way", "check", "own", "reach", "go"), 0)
-    for board in random_boards(300, seed=12):
+    for board in random_boards(scaled(300, least=120), seed=12):
         if not any(board.legal_moves):
             continue
         for move in illegal_moves(board, chance, 8):

@@ -5,27 +5,21 @@ from typing import get_args
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.errors import IllegalMove, InputError
-from chessnb.notation import (
-    Form,
-    read_line,
-    read_move,
-    write_last_move,
-    write_line,
-    write_move,
-)
+from chessnb.notation import Form, read_line, read_move, write_last_move, write_line, write_move
 
 
 @pytest.mark.parametrize("form", get_args(Form))
-def test_every_form_of_every_legal_move_of_500_positions_reads_back(form):
+def test_every_form_of_every_legal_move_reads_back(form):
     moves = 0
-    for board in random_boards(500, seed=2024):
+    for board in random_boards(scaled(500), seed=2024):
         board = board.copy(stack=False)  # its history is not needed, and dear to copy
         for move in board.legal_moves:
             assert read_move(board, write_move(board, move, form=form)) == move
             moves += 1
-    assert moves > 10_000
+    assert moves > scaled(10_000)
 
 
 def test_san_and_long_form_are_the_reference_library_s():

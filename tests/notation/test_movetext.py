@@ -9,6 +9,7 @@ import pytest
 
 from chessnb.errors import GameFileError, IllegalMove, MalformedMove, NotationError
 from chessnb.notation import read_line, read_movetext, write_movetext
+from chessnb.notation.movetext import GLYPHS
 
 
 def random_tree(seed):
@@ -30,7 +31,7 @@ def random_tree(seed):
             child.comment = chance.choice(
                 [
                     "fine",
-                    "[%clk 0:01:02] slow",
+                    "[%example 12] slow",
                     "a (bracket) and ; a semicolon",
                     "$3 in words",
                     "% x",
@@ -72,7 +73,7 @@ def test_the_example_of_the_standard():
         "1. e4 1. ... e5 2. Nf3", "1. e4 … e5 2. Nf3", "1 . e4 e5 2 . Nf3", "1. e2-e4 e7-e5 2. Ng1-f3",
         "e2e4 e7e5 g1f3", "1. e4! e5?? 2. Nf3!?", "1. e4 $1 e5 $4 2. Nf3 $5", "1. e4 e5 2. ♘f3",
         "1. e4 {a comment} e5 ; another\n2. Nf3", "1. e4\n% an escaped line\ne5 2. Nf3 *",
-        "1. e4 e5 = 2. Nf3 +/- N", "1. e4 <reserved> e5 2. Nf3",
+        "1. e4 e5 = 2. Nf3 +/-", "1. e4 <reserved> e5 2. Nf3",
     ],
 )  # fmt: skip
 def test_one_line_in_many_hands(text):
@@ -95,6 +96,8 @@ def test_one_line_in_many_hands(text):
         ("1. e4 ((1. d4))", GameFileError, "before the move that it replaces"),
         ("1. e4 }", GameFileError, "closing brace"),
         ("1. e4 [x]", NotationError, "this is not a move"),
+        ("1. e4 N", NotationError, "'N'"),
+        ("1. e4 D", NotationError, "'D'"),
         ("1. e4 (1. d4) e5", GameFileError, "a variation"),
     ],
 )
@@ -102,6 +105,14 @@ def test_what_is_no_line_is_refused(text, kind, part):
     with pytest.raises(kind) as caught:
         read_line("start", text)
     assert part in str(caught.value)
+
+
+def test_numbers_that_the_standard_does_not_know_are_kept_and_have_no_sign():
+    # PGN standard, section 10: 0 to 139 have a meaning, 0 to 255 may stand in a file.
+    game = read_movetext("1. e4 $1 $146 e5 $220 $255 2. Nf3 $14")
+    assert [node.nags for node in game.mainline()] == [{1, 146}, {220, 255}, {14}]
+    assert write_movetext(game) == "1. e4 $1 $146 e5 $220 $255 2. Nf3 $14 *"
+    assert max(GLYPHS) <= 139
 
 
 def test_a_promotion_in_brackets_is_no_variation():

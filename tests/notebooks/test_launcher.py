@@ -12,9 +12,10 @@ import time
 import urllib.error
 import urllib.request
 from pathlib import Path
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
+from thoroughness import some
 
 from chessnb.errors import NotebookError
 from chessnb.notebooks import code_cell, markdown_cell, new_notebook, write_notebook
@@ -31,10 +32,9 @@ RUN = (
 )
 
 
-@pytest.fixture
-def lesson(tmp_path):
+def lesson_in(folder):
     """A lesson in a folder of its own, under a name that addresses must quote."""
-    path = tmp_path / "my lessons" / "round [1] größe.ipynb"
+    path = folder / "my lessons" / "round [1] größe.ipynb"
     path.parent.mkdir()
     write_notebook(
         new_notebook([markdown_cell("t", "# T"), code_cell("c", "1 + 1")], notes={}), path
@@ -43,9 +43,13 @@ def lesson(tmp_path):
 
 
 @pytest.fixture
-def own_settings(tmp_path):
-    """Settings of a teacher's own: folders, and the environment that names them."""
-    folder = tmp_path / "home"
+def lesson(tmp_path):
+    return lesson_in(tmp_path)
+
+
+def settings_in(folder):
+    """Settings of a teacher's own: their folder, and the environment that names it."""
+    folder = folder / "home"
     for name in ("config", "data", "ipython"):
         (folder / name).mkdir(parents=True)
     return folder, os.environ | {
@@ -56,10 +60,16 @@ def own_settings(tmp_path):
     }
 
 
+@pytest.fixture
+def own_settings(tmp_path):
+    return settings_in(tmp_path)
+
+
 class Launched:
     """A program that launches a lesson, read by its lines."""
 
     def __init__(self, path, environment, *, browser="none", port=0):
+        self.lesson = path
         self.process = subprocess.Popen(
             [sys.executable, "-c", RUN, path, browser, str(port)],
             env=environment, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
@@ -144,45 +154,60 @@ def test_a_lesson_is_served_protected_and_ends_with_ctrl_c(lesson, own_settings)
     assert [path.name for path in lesson.parent.glob("*.ipynb")] == [lesson.name]
 
 
-def test_nothing_is_looked_up_in_the_network(lesson, own_settings, tmp_path):
-    notes = tmp_path / "notes"
-    notes.mkdir()
-    (notes / "sitecustomize.py").write_text(NOTE_NAMES)
-    path = os.pathsep.join([str(notes), os.environ.get("PYTHONPATH", "")])
-    noted = {"PYTHONPATH": path, "NAMES_LOOKED_UP": str(notes / "names")}
-    launched = Launched(lesson, own_settings[1] | noted)
-    try:
-        page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
-        with page.open(launched.url, timeout=30) as answer:
-            assert '"news": {"disabled": true}' in answer.read().decode()
-        for address in ("lab/api/news", "lab/api/update"):  # what the page asks for at its start
-            assert launched.ask(address)[0] == 200
-    finally:
-        launched.end()
-    assert set((notes / "names").read_text().split()) <= {"127.0.0.1", "localhost"}
+@pytest.fixture(scope="module")
+def running(tmp_path_factory):
+    """A lesson that was launched at a port of one's own, with a browser.
+
+    Which page the browser was given, and which names were looked up, is noted.
+    """
+    folder = tmp_path_factory.mktemp("running")
+    (folder / "sitecustomize.py").write_text(NOTE_NAMES)
+    path = os.pathsep.join([str(folder), os.environ.get("PYTHONPATH", "")])
+    opener = folder / "browser.sh"
+    opener.write_text(
+        f'#!/bin/sh\necho "$1" > "{folder}/part"\nmv "{folder}/part" "{folder}/seen"\n'
+    )
+    opener.chmod(0o755)
+    noting = {"PYTHONPATH": path, "NAMES_LOOKED_UP": f"{folder}/names", "BROWSER": f"{opener} %s"}
+    with socket.create_server(("127.0.0.1", 0)) as free:
+        port = free.getsockname()[1]
+    launched = Launched(
+        lesson_in(folder), settings_in(folder)[1] | noting, browser="browser", port=port
+    )
+    launched.notes, launched.port = folder, port
+    yield launched
+    assert launched.end()[0] == 0
+    names = set((folder / "names").read_text().split())
+    assert names <= {"127.0.0.1", "localhost"}, "something was looked up in the network"
 
 
-def test_a_lesson_saved_there_keeps_its_still_pictures(lesson, own_settings):
+def test_a_page_that_asks_for_news_is_told_nothing_from_the_network(running):
+    page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+    with page.open(running.url, timeout=30) as answer:
+        assert '"news": {"disabled": true}' in answer.read().decode()
+    for address in ("lab/api/news", "lab/api/update"):  # what the page asks for at its start
+        assert running.ask(address)[0] == 200
+    assert (running.notes / "names").exists(), "what is looked up is not noted"
+
+
+def test_a_lesson_saved_there_keeps_its_still_pictures(running):
+    lesson = running.lesson
     view = {"application/vnd.jupyter.widget-view+json": {"model_id": "1f"}}
     content = json.loads(lesson.read_text())
     content["cells"][1]["outputs"] = [
         {"output_type": "display_data", "data": {"text/plain": "14. Nd5"} | view, "metadata": {}}
     ]
-    launched = Launched(lesson, own_settings[1])
-    try:
-        status, _ = launched.ask(
-            "api/contents/lesson.ipynb",
-            method="PUT",
-            body={"type": "notebook", "format": "json", "content": content},
-        )
-        assert status == 201
-    finally:
-        launched.end()
+    status, _ = running.ask(
+        "api/contents/lesson.ipynb",
+        method="PUT",
+        body={"type": "notebook", "format": "json", "content": content},
+    )
+    assert status == 201
     saved = json.loads((lesson.parent / "lesson.ipynb").read_text())
     assert saved["cells"][1]["outputs"][0]["data"] == {"text/plain": ["14. Nd5"]}
 
 
-@pytest.mark.parametrize("how", [signal.SIGTERM, signal.SIGHUP])
+@pytest.mark.parametrize("how", some([signal.SIGTERM, signal.SIGHUP]))
 def test_other_ways_to_end_leave_no_server(lesson, own_settings, how):
     launched = Launched(lesson, own_settings[1])
     (server,) = children(launched.process.pid)
@@ -197,24 +222,30 @@ def test_it_ends_when_jupyterlab_is_shut_down(lesson, own_settings):
     assert (launched.process.returncode, lines, errors) == (0, "", "")
 
 
-def test_the_browser_is_opened_at_the_lesson(lesson, own_settings, tmp_path):
-    seen = tmp_path / "seen"
-    opener = tmp_path / "browser.sh"
-    opener.write_text(f'#!/bin/sh\necho "$1" > "{seen}.part"\nmv "{seen}.part" "{seen}"\n')
-    opener.chmod(0o755)
-    launched = Launched(lesson, own_settings[1] | {"BROWSER": f"{opener} %s"}, browser="browser")
+def test_the_browser_is_opened_at_the_lesson(running):
+    seen = running.notes / "seen"
+    deadline = time.monotonic() + 30
+    while not seen.exists():
+        assert time.monotonic() < deadline, "no browser was opened"
+        time.sleep(0.1)
+    # The server hands the browser a private page that leads to the lesson,
+    # so that the token is not seen in the list of processes.
+    page = Path(seen.read_text().strip().removeprefix("file://")).read_text()
+    assert urlsplit(running.url).path in page
+    assert running.token in page
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
+def test_a_byte_order_mark_goes_since_jupyterlab_cannot_read_it(lesson, own_settings, encoding):
+    content = lesson.read_text(encoding="utf-8")
+    lesson.write_bytes(content.encode(encoding))
+    launched = Launched(lesson, own_settings[1])
     try:
-        deadline = time.monotonic() + 30
-        while not seen.exists():
-            assert time.monotonic() < deadline, "no browser was opened"
-            time.sleep(0.1)
-        # The server hands the browser a private page that leads to the lesson,
-        # so that the token is not seen in the list of processes.
-        page = Path(seen.read_text().strip().removeprefix("file://")).read_text()
-        assert urlsplit(launched.url).path in page
-        assert launched.token in page
+        status, answer = launched.ask(f"api/contents/{quote(lesson.name)}")
+        assert (status, json.loads(answer)["type"]) == (200, "notebook")
     finally:
         launched.end()
+    assert json.loads(lesson.read_text(encoding="utf-8")) == json.loads(content)
 
 
 def test_a_taken_port_is_said(lesson):
@@ -224,12 +255,8 @@ def test_a_taken_port_is_said(lesson):
             launch(lesson, browser=False, port=port)
 
 
-def test_a_port_of_ones_own(lesson, own_settings):
-    with socket.create_server(("127.0.0.1", 0)) as free:
-        port = free.getsockname()[1]
-    launched = Launched(lesson, own_settings[1], port=port)
-    assert urlsplit(launched.url).port == port
-    assert launched.end()[0] == 0
+def test_a_port_of_ones_own(running):
+    assert urlsplit(running.url).port == running.port
 
 
 @pytest.mark.parametrize("port", [-1, 65536])

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from nbconvert.filters.markdown_mistune import markdown2html_mistune
+from thoroughness import scaled
 
 from chessnb.notebooks.markdown import escape, plain, unescape
 
@@ -51,7 +52,7 @@ texts = st.one_of(markup, st.text(max_size=40), st.tuples(markup, st.text(max_si
 
 
 @pytest.mark.parametrize("render", RENDERERS)
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=scaled(1500), deadline=None)
 @given(text=texts)
 def test_the_text_is_seen_as_it_is(render, text):
     shown, elements = seen(render(escape(text)))
@@ -61,7 +62,7 @@ def test_the_text_is_seen_as_it_is(render, text):
 
 
 @pytest.mark.parametrize("render", RENDERERS)
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=scaled(500), deadline=None)
 @given(text=texts)
 def test_the_text_is_seen_in_a_heading_and_a_list(render, text):
     heading, elements = seen(render(f"## {escape(text)}\n"))
@@ -73,7 +74,7 @@ def test_the_text_is_seen_in_a_heading_and_a_list(render, text):
     assert {e.rstrip() for e in elements} <= {"<ul>", "</ul>", "<li>", "</li>", "<span>", "</span>"}
 
 
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=scaled(1000), deadline=None)
 @given(text=texts)
 def test_what_mathjax_would_search_for_is_split(text):
     # MathJax joins no text across elements: each "$" and "\\" stands alone in one.
@@ -85,7 +86,7 @@ def test_what_mathjax_would_search_for_is_split(text):
     assert not re.search(r"@@\d", page)  # JupyterLab's own placeholder for a formula
 
 
-@settings(max_examples=1000, deadline=None)
+@settings(max_examples=scaled(1000), deadline=None)
 @given(text=texts)
 def test_the_text_comes_back(text):
     assert unescape(escape(text)) == plain(text)

@@ -160,7 +160,7 @@ def test_it_runs_inside_a_running_notebook_too(tmp_path):
 
 INTERRUPTED = """
 import sys
-from chessnb.notebook import read_notebook, run_notebook
+from chessnb.notebooks import read_notebook, run_notebook
 try:
     run_notebook(read_notebook(sys.argv[1]), folder=sys.argv[2])
 except KeyboardInterrupt:

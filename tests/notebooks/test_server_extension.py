@@ -109,10 +109,26 @@ def test_what_is_live_leaves_a_lesson_and_nothing_else_does(server):
     assert nbformat.v4.to_notebook(saved) == expected
 
 
-def test_another_notebook_is_saved_as_it_is(server):
+def without_own_boards(notebook):
+    """What is saved of a notebook that is no lesson: other widgets and their state stay."""
+    expected = json.loads(json.dumps(notebook))
+    del expected["cells"][1]["outputs"][0]["data"][VIEW]
+    return expected
+
+
+def test_another_notebook_loses_the_boards_alone_and_keeps_other_widgets(server):
     other = run_lesson()
     del other["metadata"]["chessnb"]
     saved = server.save("other.ipynb", other)
+    assert nbformat.v4.to_notebook(saved) == without_own_boards(other)
+    assert STATE in saved["metadata"]["widgets"]
+
+
+def test_a_notebook_without_boards_is_saved_as_it_is(server):
+    other = run_lesson()
+    del other["metadata"]["chessnb"]
+    other["cells"][1]["outputs"][0]["data"]["text/html"] = "<b>mine</b>"
+    saved = server.save("mine.ipynb", other)
     assert nbformat.v4.to_notebook(saved) == other
 
 
@@ -121,7 +137,7 @@ def test_a_save_is_never_stopped(server):
         strange = run_lesson()
         strange["metadata"]["chessnb"] = notes
         saved = server.save(f"strange{number}.ipynb", strange)
-        assert nbformat.v4.to_notebook(saved) == strange
+        assert nbformat.v4.to_notebook(saved) == without_own_boards(strange)
 
 
 @pytest.mark.parametrize(
@@ -131,6 +147,8 @@ def test_a_save_is_never_stopped(server):
         {"type": "notebook"},
         {"type": "notebook", "content": None},
         {"type": "notebook", "content": {"metadata": {"chessnb": {}}, "cells": None}},
+        {"type": "notebook", "content": {"cells": [None, {"outputs": [None, {"data": []}]}]}},
+        {"type": "notebook", "content": {"cells": [{"outputs": [{"data": {"text/html": 3}}]}]}},
         {"type": "file", "content": "words"},
         {"type": "directory", "content": [{"metadata": {"chessnb": {}}}]},
     ],

@@ -3,6 +3,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.board.points import balance
 from chessnb.proof import forcing_moves
@@ -19,7 +20,7 @@ SPECIAL = [
 
 
 def positions():
-    yield from random_boards(400, seed=20)
+    yield from random_boards(scaled(400), seed=20)
     yield from map(chess.Board, SPECIAL)
 
 
@@ -36,7 +37,7 @@ def test_forcing_moves_are_the_captures_promotions_and_checks():
         found = forcing_moves(board)
         assert found == sorted(plain, key=chess.Move.uci), board.fen()
         seen += len(found)
-    assert seen > 500
+    assert seen > scaled(500)
 
 
 @pytest.mark.parametrize("side", [chess.WHITE, chess.BLACK])

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 import chess
 import chess.pgn
+from thoroughness import scaled
 
 from chessnb import motifs
 from chessnb.board.points import balance
@@ -18,7 +19,7 @@ from chessnb.proof import baseline, forcing_moves, settled
 from chessnb.search import core
 from references.archive import game_files
 
-WANTED, WITHIN, BUDGET = 300, 3, 150_000
+WANTED, WITHIN, BUDGET = scaled(300), 3, 150_000
 
 
 def from_games() -> Iterator[chess.Board]:

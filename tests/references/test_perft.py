@@ -9,11 +9,12 @@ by the number of nodes: here low, so that the test is short; the benchmark
 import chess
 import pytest
 from search.uncompiled import uncompiled
+from thoroughness import scaled
 
 from chessnb.search import core
 from references.archive import chess_archive
 
-CAP = 200_000
+CAP = scaled(200_000)
 CAP_UNCOMPILED = 3_000
 
 

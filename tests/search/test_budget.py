@@ -1,7 +1,6 @@
 """A search can be stopped, leaves nothing half done, and lets others run meanwhile."""
 
 import asyncio
-import queue
 
 import pytest
 
@@ -17,8 +16,10 @@ EASY = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 HUGE = 10**9
 
 CELL = f"""
-from chessnb.search.prover import prove
 from chessnb.proof import Mate
+from chessnb.search.budget import watchers
+from chessnb.search.prover import prove
+watchers.append(print)  # how many positions it has looked at, again and again
 prove({LONG!r}, Mate(within=7), budget=10**9)
 """
 AFTER = f"""
@@ -110,9 +111,7 @@ def test_the_stop_button_leaves_a_usable_kernel(tmp_path):
     try:
         client.wait_for_ready(timeout=60)
         cell = client.execute(CELL)
-        _wait_until_busy(client)
-        with pytest.raises(queue.Empty):
-            _reply_to(client, cell, seconds=2)
+        _wait_until_it_searches(client)
         manager.interrupt_kernel()
         stopped = _reply_to(client, cell, seconds=30)
         assert stopped["content"]["ename"] == "KeyboardInterrupt"
@@ -139,8 +138,6 @@ def _reply_to(client, cell, *, seconds):
             return message
 
 
-def _wait_until_busy(client):
-    while True:
-        message = client.get_iopub_msg(timeout=30)
-        if message["msg_type"] == "execute_input":
-            return
+def _wait_until_it_searches(client):
+    while client.get_iopub_msg(timeout=60)["msg_type"] != "stream":
+        pass

@@ -8,6 +8,7 @@ import pytest
 from boards import random_boards
 from oracle import Oracle
 from search.test_core import small_boards
+from thoroughness import scaled
 
 from chessnb import claims
 from chessnb.proof import BrokenProof, Mate, Refutation, Tries, check_refutation
@@ -20,26 +21,26 @@ ROOK = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"  # composed: mate in two, none in one
 
 def test_there_is_one_exactly_where_brute_force_finds_no_mate():
     made = 0
-    for board in small_boards(100, seed=31):
+    for board in small_boards(scaled(100), seed=31):
         for within in (1, 2):
             attacker = board.turn if made % 3 else not board.turn
             mates = Oracle(attacker=attacker, mate=within).says(board)
             found = refute_mate(board, within=within, side=attacker)
             assert (found is None) == mates, (board.fen(), within)
             made += found is not None
-    assert made > 120
+    assert made > scaled(120)
 
 
 def test_in_a_full_position_it_is_made_for_two_moves_and_not_for_four():
     sizes = []
-    for board in random_boards(40, seed=6):
+    for board in random_boards(scaled(40), seed=6):
         if board.is_game_over():
             continue
         found = refute_mate(board, within=2)
         if found is not None:
             sizes.append(found.size)
         assert refute_mate(board, within=4) is None or len(list(board.legal_moves)) < 8
-    assert len(sizes) > 30
+    assert len(sizes) > scaled(30)
     assert max(sizes) <= MOST_REPLIES
 
 
@@ -67,7 +68,7 @@ def damaged(refutation, pick):
 def test_a_damaged_one_is_always_caught():
     pick = random.Random(12)
     caught = 0
-    for board in small_boards(120, seed=33):
+    for board in small_boards(scaled(120), seed=33):
         found = refute_mate(board, within=2)
         if found is None or not any(reply for _, reply, _ in found.tries.answers):
             continue
@@ -78,7 +79,7 @@ def test_a_damaged_one_is_always_caught():
             with pytest.raises(BrokenProof):
                 check_refutation(broken)
             caught += 1
-    assert caught > 300
+    assert caught > scaled(300)
 
 
 def test_a_reply_that_allows_the_mate_is_caught():

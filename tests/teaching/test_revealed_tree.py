@@ -34,6 +34,12 @@ def test_all_is_the_whole_tree_once():
     assert not any(row[6] for row in shown.data()["nodes"])
 
 
+def test_a_glyph_has_its_sign_and_a_number_that_the_standard_does_not_know_has_none():
+    game = Lesson.from_text("1. e4 $1 $146 e5 $220 2. Nf3 $14 $255 *")
+    shown = RevealedTree(game, game.start, "all")
+    assert [row[3] for row in shown.data()["nodes"][1:]] == ["!", "", "⩲"]
+
+
 @pytest.mark.parametrize("reveal", ["so far", "ask"])
 def test_up_to_a_moment_its_way_and_the_sidelines_that_left_it_are_shown(reveal):
     game = lesson()

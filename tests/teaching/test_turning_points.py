@@ -48,7 +48,7 @@ def test_the_heaviest_are_taken_in_the_order_of_the_game():
 
 def test_a_program_s_figures_are_no_comment():
     assert not says_something("+0.69/29 36s")
-    assert not says_something("[%clk 0:10:00] book")
+    assert not says_something("[%example 12] book")
     assert says_something("White wins a pawn")
 
 

@@ -5,7 +5,7 @@ import pytest
 
 from chessnb.errors import PositionError
 from chessnb.lessons import Lesson
-from chessnb.verdicts.replies import ReplyTable, reply_table
+from chessnb.verdicts.replies import reply_table
 
 NET = "7k/6pp/8/8/8/5N2/1Q6/6K1 b - - 0 1"
 LOOSE = "r3k3/2N2ppp/5p2/8/8/8/5PPP/4K3 b - - 0 14"
@@ -128,10 +128,11 @@ def test_the_table_says_which_position_it_is():
     assert reply_table(table.fen, mate=1, within=1).caption == "Black to move."
 
 
-def test_a_table_reads_back():
-    table = reply_table(LOOSE, within=1, mate=1)
-    assert isinstance(table, ReplyTable)
-    assert table.board.fen() == LOOSE
+def test_a_table_is_of_the_position_that_was_asked_about():
+    board = chess.Board(LOOSE)
+    table = reply_table(board, within=1, mate=1)
+    assert table.fen == table.board.fen() == board.fen() == LOOSE
+    assert {verdict.move for verdict in table.verdicts} == set(board.legal_moves)
 
 
 def test_an_impossible_board_is_refused():

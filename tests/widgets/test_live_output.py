@@ -12,6 +12,7 @@ import chessnb
 from chessnb import BranchExplorer, Lesson, LiveBoard, charts
 from chessnb.findings.seal import is_sealed
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
+from chessnb.search import budget
 from chessnb.widgets import live_output
 from chessnb.widgets.display import COMES_ALIVE, WIDGET_VIEW
 from chessnb.widgets.live_chart import LiveChart
@@ -114,6 +115,16 @@ def test_a_moment_says_so_too_where_it_comes_alive() -> None:
     moment = LESSON.after("1. e4")
     assert COMES_ALIVE in live_output._moment_bundle(moment)["text/html"]
     assert COMES_ALIVE not in moment._repr_mimebundle_()["text/html"]
+
+
+@pytest.mark.usefixtures("_kernel")
+def test_activated_twice_it_watches_searches_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    watchers: list[Any] = []
+    monkeypatch.setattr(budget, "watchers", watchers)
+    formatter = SimpleNamespace(mimebundle_formatter=_Formatter())
+    for _ in range(2):
+        assert activate(SimpleNamespace(display_formatter=formatter))
+    assert len(watchers) == 1
 
 
 def test_without_a_shell_nothing_is_registered() -> None:

@@ -20,11 +20,15 @@ from chessnb.notebooks import (
 )
 from chessnb.notebooks.drafting.lesson_page import lesson_cells
 from chessnb.notebooks.drafting.redraft import Kept, merge, removed_keys
+from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.teaching.cell_code import reading_expression
-from chessnb.teaching.turning_points import turning_points
+from chessnb.teaching.turning_points import game_length, turning_points
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
+
+MOST_MOVES = 500
+"""How long a game may be; no game of a tournament comes near."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -85,6 +89,7 @@ def draft(
     minutes: int | None = None,
     most: int = MOST_MOMENTS,
     force: bool = False,
+    on_move: Callable[[int, int], None] | None = None,
     on_cell: Callable[[int, int], None] | None = None,
 ) -> Draft:
     """Write and run a lesson notebook from a game.
@@ -105,6 +110,9 @@ def draft(
         Draft anew although the notebook exists.  Cells that the teacher
         added or edited are kept, drafted cells that the teacher took out
         stay out.
+    on_move : callable, optional
+        Called before each move of the game is looked at, with its number
+        (White's and Black's counted as one) and how many there are.
     on_cell : callable, optional
         Called before each cell is run, with its number and how many there are.
 
@@ -118,7 +126,7 @@ def draft(
     GameFileError
         If the game cannot be used.
     LessonError
-        If there is nothing to teach in it.
+        If there is nothing to teach in it, or it is longer than any lesson.
     NotebookError
         If the notebook exists (without `force`), cannot be written, or one
         of the teacher's own cells fails.  Nothing is written then.
@@ -129,6 +137,7 @@ def draft(
     """
     target = Path(notebook_path)
     _check_target(target)
+    check_hiding(target.parent, shown=str(target))
     # Whether there is a lesson already is asked first: drafting takes seconds.
     old = _old_lesson(target, force=force)
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
@@ -138,9 +147,10 @@ def draft(
         raise LessonError(
             f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
         )
+    _check_length(lesson, str(game_path))
     number = game if where is None else _number_in_file(game_path, where)
     reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
-    points, found = turning_points(lesson, most=most)
+    points, found = turning_points(lesson, most=most, on_move=on_move)
     cells = lesson_cells(lesson, points, reading=reading, name=target.name)
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)
@@ -150,11 +160,20 @@ def draft(
     return Draft(
         path=target,
         title=lesson.title,
-        moves=(lesson.end.node.ply() - lesson.start.node.ply() + 1) // 2,
+        moves=game_length(lesson),
         moments=len(points),
         found=found,
         kept=kept,
     )
+
+
+def _check_length(lesson: Lesson, shown: str) -> None:
+    moves = game_length(lesson)
+    if moves > MOST_MOVES:
+        raise LessonError(
+            f"{shown}: this game has {moves} moves, and a lesson is drafted from {MOST_MOVES} at "
+            "most. Cut the file to the part that the class is to see"
+        )
 
 
 def _notes(keys: Sequence[str | None], old: Mapping[str, object] | None) -> dict[str, object]:

@@ -13,13 +13,8 @@ import chess.pgn
 
 from chessnb.board.naming import number
 from chessnb.lessons.comments import line_name, readable
+from chessnb.notation.movetext import GLYPHS
 from chessnb.notebooks import escape
-
-GLYPHS = {
-    1: "!", 2: "?", 3: "!!", 4: "??", 5: "!?", 6: "?!", 7: "□", 10: "=", 13: "∞", 14: "⩲", 15: "⩱",
-    16: "±", 17: "∓", 18: "+−", 19: "−+", 22: "⨀", 23: "⨀", 146: "N",
-}  # fmt: skip
-"""The printed signs of the glyphs (PGN standard, section 10; 146: common practice, no source)."""
 
 
 def glyphs(node: chess.pgn.GameNode) -> str:

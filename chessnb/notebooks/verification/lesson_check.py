@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
 from chessnb.notebooks import read_notebook, section_of
+from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.verification.earlier_form import is_of_later_form
 from chessnb.notebooks.verification.follow_on_errors import causes
 from chessnb.notebooks.verification.report import Complaint, Report, Verdict, in_order
@@ -97,6 +98,7 @@ def begin_reading(shown: str, path: Path) -> NotebookNode | Complaint:
     if path.is_dir():
         return Complaint(kind="unusable", message="there is no notebook in this folder")
     try:
+        check_hiding(path.parent, shown=shown)
         read = read_notebook(path)
     except NotebookError as error:
         return Complaint(kind="unusable", message=error.reason)

@@ -5,7 +5,8 @@ line, lists the notebooks; so a path may hold anything a file name can (pytest
 reads ``[`` and ``::`` in its arguments as its own).  For each cell one line of
 JSON is written as soon as it is known.
 
-Two things that nbval does are mended here.  It waits for its whole timeout
+Three things that nbval does are mended here.  It does not read a notebook
+that begins with a byte order mark, as some editors write it.  It waits for its whole timeout
 (half an hour) when a kernel dies in the middle of a cell; and it builds a
 comparison of long texts for developers, which takes minutes and which nobody
 would read.
@@ -21,9 +22,11 @@ from pathlib import Path
 from queue import Empty
 from typing import Any
 
+import nbval.plugin
 import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
+from chessnb.notebooks import read_notebook
 from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.output_difference import difference
@@ -47,6 +50,19 @@ def pytest_collect_file(file_path: Path, parent: pytest.Collector) -> pytest.Col
         return None
     collector: pytest.Collector = LessonList.from_parent(parent, path=file_path)
     return collector
+
+
+class _Format:
+    """What nbval takes of nbformat, with this package's own reading."""
+
+    from_dict = staticmethod(nbval.plugin.nbformat.from_dict)
+
+    @staticmethod
+    def read(path: str, as_version: int) -> Any:
+        return read_notebook(path)
+
+
+nbval.plugin.nbformat = _Format
 
 
 class LessonList(pytest.File):

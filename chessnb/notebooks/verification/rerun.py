@@ -12,13 +12,14 @@ import os
 import signal
 import subprocess
 import sys
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
 from chessnb.notebooks.kernels import kernel_environment
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
+from chessnb.startup import undisturbed
+from chessnb.whole_files import scratch_folder
 
 LIST_SUFFIX = ".lessons-to-verify"
 """How the file ends that tells the plugin which notebooks to check."""
@@ -60,18 +61,19 @@ def compute_again(
     -----
     About three seconds, one more for each notebook, and what the cells take.
     """
-    with tempfile.TemporaryDirectory(prefix="chessnb-", ignore_cleanup_errors=True) as folder:
-        scratch = Path(folder)
+    with scratch_folder() as scratch:
         (scratch / "pytest.ini").write_text("[pytest]\n")
         (scratch / f"all{LIST_SUFFIX}").write_text(json.dumps([str(path) for path in paths]))
         results = scratch / "results"
         results.touch()
-        with (scratch / "log").open("wb") as log:
-            process = _start(scratch, log, seconds_a_cell)
+        process = None
         try:
+            with (scratch / "log").open("wb") as log, undisturbed():
+                process = _start(scratch, log, seconds_a_cell)
             _follow(process, results, on_result)
         except BaseException:
-            _stop(process)
+            if process is not None:
+                _stop(process)
             raise
         if process.returncode not in _UNDERSTOOD:
             raise ComputingFailed(_last_lines(scratch / "log"))

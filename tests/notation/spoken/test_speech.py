@@ -3,6 +3,7 @@
 import chess
 import pytest
 from boards import random_boards
+from thoroughness import scaled
 
 from chessnb.notation import read_line, write_line, write_move
 
@@ -32,14 +33,14 @@ def test_what_is_said(position, san, said):
 
 
 def test_no_two_moves_of_a_position_sound_alike():
-    for board in random_boards(200, seed=91):
+    for board in random_boards(scaled(200), seed=91):
         said = [write_move(board, move, form="spoken") for move in board.legal_moves]
         assert len(set(said)) == len(said), board.fen()
 
 
 def test_a_screen_reader_has_words_only():
     """No signs: letters, squares, spaces, and the comma before a check."""
-    for board in random_boards(100, seed=92):
+    for board in random_boards(scaled(100), seed=92):
         for move in board.legal_moves:
             said = write_move(board, move, form="spoken")
             assert said.replace(", check", "").replace(" ", "").isalnum(), said

@@ -1,0 +1,25 @@
+"""How a claim is called: the front door of the room."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+from chessnb.mistakes import fault_of_call
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+
+def checked(function: Function) -> Function:
+    """Answer a call that does not fit a claim in a teacher's words; see :mod:`chessnb.mistakes`."""
+
+    @functools.wraps(function)
+    def call(*args: Any, **options: Any) -> Any:
+        try:
+            return function(*args, **options)
+        except TypeError as error:
+            wrong = fault_of_call(function, args, options, error)
+        raise wrong
+
+    return call  # type: ignore[return-value]
