@@ -194,13 +194,29 @@ def test_what_a_teacher_added_and_edited_outlives_a_redraft(demo, tmp_path):
 def test_a_changed_finding_is_reported_with_its_cell(demo, tmp_path):
     def change(cells):
         finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
-        finding["outputs"][0]["data"]["text/plain"] = "material: level"
+        finding["outputs"][0]["data"]["text/plain"] = "21. | material | even | rules"
 
     report = changed(demo, tmp_path, change)
     assert report.returncode == 1
     assert "After 20... Nf3+!!" in report.stdout
-    assert "material: level" in report.stdout
-    assert "material: White is a pawn ahead" in report.stdout
+    assert "21. | material | even | rules" in report.stdout
+    assert "21. | material | white P | white 1 points | rules" in report.stdout
+
+
+def test_a_card_that_was_changed_is_reported_with_its_cell(demo, tmp_path):
+    def change(cells):
+        data = cell_with(cells, "claims.mates(lesson.before('20... Nf3+')")["outputs"][0]["data"]
+        html = "".join(data["text/html"])
+        assert "<p>Black mates in 6 with 20... Nf3+.</p>" in html
+        data["text/html"] = html.replace(
+            "Black mates in 6 with 20... Nf3+.", "White mates in 1 (proved)"
+        )
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 1
+    assert "After 20... Nf3+!!" in report.stdout
+    assert "the card was changed by hand. It says “White mates in 1 (proved)" in report.stdout
+    assert "the finding is: 20... Nf3+ | mates | 6 | proved" in report.stdout
 
 
 def test_an_illegal_move_in_a_cell_is_reported_with_its_reason(demo, tmp_path):
@@ -238,13 +254,13 @@ def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
 def test_update_shows_the_difference_and_saves_it(demo, tmp_path):
     def change(cells):
         finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
-        finding["outputs"][0]["data"]["text/plain"] = "material: level"
+        finding["outputs"][0]["data"]["text/plain"] = "21. | material | even | rules"
 
     assert changed(demo, tmp_path, change).returncode == 1
     update = chessnb("verify", "--update", "lesson.ipynb", folder=tmp_path)
     assert update.returncode == 0
-    assert "material: level" in update.stdout
-    assert "material: White is a pawn ahead" in update.stdout
+    assert "21. | material | even | rules" in update.stdout
+    assert "21. | material | white P | white 1 points | rules" in update.stdout
     assert (tmp_path / "lesson.ipynb").read_bytes() == (demo / "lesson.ipynb").read_bytes()
 
 

@@ -2,10 +2,11 @@
 
 What students read is the card in ``text/html``, which nbval does not compare.
 So a card carries a seal, in a comment at its end: a short text that follows
-from the record and from all that the card shows.  Where a card was changed by
+from the record and from all that the card says.  Where a card was changed by
 hand, or belongs to another record, its seal does not fit any more, and
 ``chessnb verify`` says so.  A card that was made with another wording has the
-seal of that wording, and passes.
+seal of that wording, and passes.  How its pictures are drawn is left out; what
+they are called for those who do not see them is not.
 
 A seal guards against slips, not against an author who makes one of his own: a
 lesson is code, and cannot be guarded against the one who writes it.
@@ -22,6 +23,8 @@ OPENING, CLOSING = "<div class='chessnb'>", "<!--/chessnb--></div>"
 _CARD = re.compile(
     rf"{re.escape(OPENING)}(?P<shown>.*?)(?:<!--seal \w+-->)?{re.escape(CLOSING)}", re.DOTALL
 )
+
+_DRAWN = re.compile(r"\bsrc='[^']*'")
 
 
 def fingerprint(text: str) -> str:
@@ -48,12 +51,12 @@ def sealed(plain: str, shown: str, *, beside: str = "") -> str:
         What the cell shows beside it and that belongs to it: the sentence of
         an error.
     """
-    seal = fingerprint("\n".join((plain, shown, beside)))
+    seal = fingerprint("\n".join((plain, _DRAWN.sub("src", shown), beside)))
     return f"{OPENING}{shown}<!--seal {seal}-->{CLOSING}"
 
 
 def is_sealed(plain: str, html: str, *, beside: str = "") -> bool:
-    """Tell whether the cards in an output's HTML are just as they were made for its records.
+    """Tell whether the cards in an output's HTML say just what they were made to say.
 
     What stands outside of them is compared by nbval.
 

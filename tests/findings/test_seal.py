@@ -26,13 +26,20 @@ def test_a_finding_is_sealed(shown):
         ("Ra8#", "Qa8#"),  # a piece
         ("White mates in 1", "White mates in 1 (proved)"),
         ("<p>White mates in 1.</p>", ""),
-        ("data:image/svg+xml;base64,", "data:image/svg+xml;base64,A"),  # the picture
+        ("alt='", "alt='White is mated. "),  # what the picture is called
+        ("<p>", "<p hidden>"),
     ],
 )
 def test_a_card_that_was_changed_is_not(shown, old, new):
     plain, card = shown
     assert old in card
     assert not is_sealed(plain, card.replace(old, new))
+
+
+def test_a_picture_may_be_drawn_otherwise(shown):
+    plain, card = shown
+    assert "base64," in card
+    assert is_sealed(plain, card.replace("base64,", "base64,AAAA"))
 
 
 def test_the_card_of_another_record_is_not(shown):
