@@ -27,6 +27,9 @@ STOPPED = 130
 SENTENCE = "chessnb: stopped."
 """What such a command says last."""
 
+_SECONDS_TO_LEAVE = 0.05
+"""So long a destructor may still take."""
+
 
 class HiddenModule(ImportError):  # noqa: N818 (a name a teacher reads)
     """A file is taken for a module that the package needs."""
@@ -85,7 +88,10 @@ def listen() -> None:
     def drop_others(dropped: Any) -> None:
         if issubclass(dropped.exc_type, KeyboardInterrupt):
             _listen(_raise_once)
-            signal.raise_signal(signal.SIGINT)
+            # Later, and from elsewhere: raised here it would be dropped again.
+            again = threading.Timer(_SECONDS_TO_LEAVE, _interrupt_main_thread)
+            again.daemon = True
+            again.start()
         else:
             drop(dropped)
 
@@ -109,6 +115,14 @@ def undisturbed() -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
         if asked:
             signal.raise_signal(signal.SIGINT)
+
+
+def _interrupt_main_thread() -> None:
+    main_thread = threading.main_thread().ident
+    if sys.platform != "win32" and main_thread is not None:
+        signal.pthread_kill(main_thread, signal.SIGINT)  # which also ends what it waits for
+    else:
+        signal.raise_signal(signal.SIGINT)
 
 
 def ignore() -> None:

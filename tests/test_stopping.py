@@ -10,6 +10,7 @@ import time
 from pathlib import Path
 
 import pytest
+from thoroughness import some
 
 ROOT = Path(__file__).parents[1]
 GAMES = ROOT / "notebooks" / "games"
@@ -108,36 +109,44 @@ class Running:
         return found
 
 
-@pytest.mark.parametrize("as_module", [True, False], ids=["python -m chessnb", "chessnb"])
-@pytest.mark.parametrize("module", ["chess", "anywidget", "chessnb.motifs", "typer"])
-def test_while_the_package_is_loaded(module, as_module, tmp_path):
+LOADED = [(module, way) for module in ("chess", "anywidget", "chessnb.motifs", "typer")
+          for way in ("python -m chessnb", "chessnb")]  # fmt: skip
+
+
+@pytest.mark.parametrize(("module", "way"), some(LOADED, least=3))
+def test_while_the_package_is_loaded(module, way, tmp_path):
+    as_module = way.startswith("python")
     running = Running(tmp_path, "draft", as_module=as_module, interrupted_at=module)
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
 @pytest.mark.parametrize(
     ("command", "module"),
-    [
-        ("draft", "rich.console"),
-        ("draft", "chessnb.notebooks.drafting.drafter"),
-        ("draft", "nbclient"),
-        ("draft", "zmq"),
-        ("draft", "ipykernel.kernelspec"),
-        ("verify", "chessnb.notebooks.verification.lesson_check"),
-        ("verify", "nbformat"),
-        ("update", "nbclient"),
-        ("student", "nbformat"),
-        ("open", "chessnb.notebooks.launcher"),
-        ("open", "nbformat"),
-    ],
+    some(
+        [
+            ("draft", "rich.console"),
+            ("draft", "chessnb.notebooks.drafting.drafter"),
+            ("draft", "nbclient"),
+            ("draft", "zmq"),
+            ("draft", "ipykernel.kernelspec"),
+            ("verify", "chessnb.notebooks.verification.lesson_check"),
+            ("verify", "nbformat"),
+            ("update", "nbclient"),
+            ("student", "nbformat"),
+            ("open", "chessnb.notebooks.launcher"),
+            ("open", "nbformat"),
+        ],
+        least=4,
+    ),
 )
 def test_while_a_command_loads_what_it_needs(command, module, tmp_path):
     running = Running(tmp_path, command, interrupted_at=module)
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
-@pytest.mark.parametrize("command", ["draft", "update"])
-@pytest.mark.parametrize("times", [1, 4])
+@pytest.mark.parametrize(
+    ("command", "times"), some([("draft", 1), ("update", 4), ("draft", 4), ("update", 1)], least=2)
+)
 def test_while_the_lesson_runs_and_proofs_are_kept(command, times, tmp_path):
     running = Running(tmp_path, command)
     proofs = running.folder / "games" / f"{GAME}.proofs.json"
@@ -181,7 +190,7 @@ def test_while_jupyterlab_starts_and_while_it_runs(tmp_path):
 
 
 DROPPED = """
-import sys
+import time
 from chessnb import startup
 startup.listen()
 
@@ -192,6 +201,7 @@ class Dropping:
 
 try:
     Dropping()
+    time.sleep(60)
     print("not interrupted")
 except KeyboardInterrupt:
     print("interrupted")

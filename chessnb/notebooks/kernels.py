@@ -18,8 +18,15 @@ if TYPE_CHECKING:
     from jupyter_client.manager import AsyncKernelManager
 
 
-def kernel_manager() -> AsyncKernelManager:
-    """Return a manager, not yet started, for a kernel of this Python."""
+def kernel_manager(scratch: Path) -> AsyncKernelManager:
+    """Return a manager, not yet started, for a kernel of this Python.
+
+    Parameters
+    ----------
+    scratch : Path
+        Where the file with the kernel's addresses goes, and with it when the
+        run is over.
+    """
     import logging
 
     from ipykernel.kernelspec import RESOURCES, get_kernel_dict
@@ -32,7 +39,9 @@ def kernel_manager() -> AsyncKernelManager:
 
     quiet = logging.getLogger("chessnb.kernel")
     quiet.addHandler(logging.NullHandler())
-    return AsyncKernelManager(kernel_spec_manager=ThisPython(), log=quiet)
+    return AsyncKernelManager(
+        kernel_spec_manager=ThisPython(), log=quiet, connection_file=str(scratch / "kernel.json")
+    )
 
 
 def kernel_environment(scratch: Path | None = None) -> dict[str, str]:

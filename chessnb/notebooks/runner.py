@@ -147,7 +147,7 @@ class _Run:
             raise self._dead_kernel(error) from error
 
     async def _execute(self, folder: Path, scratch: Path) -> None:
-        manager = kernel_manager()
+        manager = kernel_manager(scratch)
         client = self._client(manager)
         environment = {**kernel_environment(scratch), KEEP: "1"}
         with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
