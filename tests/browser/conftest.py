@@ -37,6 +37,15 @@ CHROMIUM = next(
     ),
     "/usr/bin/chromium",
 )
+# Chromium would load two pages of its own for each page that is opened: lists of proposals
+# under an address field that no one sees.  This switch replaces Playwright's, whose names follow.
+SWITCHED_OFF = [
+    "WebUIOmniboxPopup", "WebUIOmniboxAimPopup",
+    "AimEnabled", "AvoidCorsURLLoaderRestartOnRedirect", "AvoidUnnecessaryBeforeUnloadCheckSync",
+    "DestroyProfileOnBrowserClose", "HttpsFirstBalancedModeAutoEnable", "HttpsUpgrades",
+    "LensOverlay", "MediaRouter", "NetworkTimeServiceQuerying", "OptimizationHints",
+    "PaintHolding", "PreconnectToSearch", "ThirdPartyStoragePartitioning",
+]  # fmt: skip
 CHROMIUM_FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -45,6 +54,7 @@ CHROMIUM_FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    f"--disable-features={','.join(SWITCHED_OFF)}",
 ]
 VIEWPORT: ViewportSize = {"width": 1000, "height": 900}
 PACKAGE_ROOT = Path(__file__).parents[2]
