@@ -58,7 +58,7 @@ CHROMIUM_FLAGS = [
 ]
 VIEWPORT: ViewportSize = {"width": 1000, "height": 900}
 PACKAGE_ROOT = Path(__file__).parents[2]
-SHIPPED = PACKAGE_ROOT / "chessnb" / "notebook" / "etc" / "chessnb.json"
+SHIPPED = PACKAGE_ROOT / "chessnb" / "notebooks" / "etc" / "chessnb.json"
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -48,7 +48,14 @@ def verify(
     About three seconds, one more for each lesson, and what its cells take.
     A lesson without saved outputs, a cell that was not run before saving, and
     a cell whose comparison a tag switches off are complaints: they would pass
-    without having been compared.
+    without having been compared.  So is a card that was changed by hand: it is
+    what students read, and nbval does not compare it.  A card that only says
+    the same in other words than today's is none.
+
+    Where nothing is wrong, but a lesson has to be saved again (more was found
+    than it says, or it was saved before findings had records), that is told
+    as such, and is exit code 1 all the same, because plain nbval would call
+    the lesson different.
     """
     work = update_lessons if update else check_lessons
     return work(paths, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
