@@ -290,23 +290,23 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     check_square(square, call="charts.pressure_on")
     _check_stretch(start, end)
     at_end = pressure_at(end, square)
-    by, name = at_end.by, at_end.square
+    side, name = at_end.side, at_end.square
     points = []
     for moment in _stretch(start, end):
-        found = pressure_at(moment, name, side=by)
+        found = pressure_at(moment, name, side=side)
         points.append(_point(moment, found.attacked_by, found.guarded_by))
     first, last = points[0], points[-1]
     summary = (
         f"{first.value} against {first.other} at first, {last.value} against {last.other} "
         f"after {last.address}"
     )
-    names = (f"{SIDES[by]} attacks", f"{SIDES[not by]} guards")
+    names = (f"{SIDES[side]} attacks", f"{SIDES[not side]} guards")
     return Chart(
         title=f"pressure on {name}",
         names=names,
         points=tuple(points),
         summary=summary,
-        counts=f"pressure {side_word(by)} {at_end.square}",
+        counts=f"pressure {side_word(side)} {at_end.square}",
         place=end.place,
         fen=start.board.fen(),
     )

@@ -117,7 +117,7 @@ def attacked(
     _check_number("by", by)
     _check_number("defended_by", defended_by)
     found = pressure(board, square, side=side)
-    wanted = [] if side is None else [side_word(found.by)]
+    wanted = [] if side is None else [side_word(found.side)]
     wanted += [*_count("attackers", by), *_count("defenders", defended_by)]
     claimed = said(board, "attacked", man_on(board, read_square(square)), *wanted)
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))

@@ -63,7 +63,7 @@ class Pressure(Finding):
         The position.
     square : str
         The square.
-    by : chess.Color
+    side : chess.Color
         The side that attacks it.
     attackers, guards : tuple of Force
         The men that bear on it, the cheapest first, the king last; those that
@@ -72,7 +72,7 @@ class Pressure(Finding):
 
     fen: str
     square: str
-    by: chess.Color
+    side: chess.Color
     attackers: tuple[Force, ...]
     guards: tuple[Force, ...]
 
@@ -95,8 +95,8 @@ class Pressure(Finding):
             kind="pressure",
             fields=(
                 self.square,
-                _side_field(self.by, "attackers", self.attackers),
-                _side_field(not self.by, "defenders", self.guards),
+                _side_field(self.side, "attackers", self.attackers),
+                _side_field(not self.side, "defenders", self.guards),
                 *([f"not counted: {men_field(left_out)}"] if left_out else []),
             ),
             status="rules",
@@ -105,8 +105,8 @@ class Pressure(Finding):
     @property
     def words(self) -> str:
         """Both counts with their men, then those that do not count and why."""
-        attack = _side_in_words(self.by, "attacks", self.attackers)
-        guard = _side_in_words(not self.by, "guards", self.guards)
+        attack = _side_in_words(self.side, "attacks", self.attackers)
+        guard = _side_in_words(not self.side, "guards", self.guards)
         left_out = [
             f"the {force.man.name} on {force.man.square} does not count: {force.obstacle}"
             for force in (*self.attackers, *self.guards)
@@ -169,26 +169,26 @@ Black guards with 1 (pawn e6)
     board = read_position(position)
     target = read_square(square)
     owner = board.color_at(target)
-    by = read_side(side, default=board.turn if owner is None else not owner)
-    attackers, guards = forces(board, by, target)
+    ours = read_side(side, default=board.turn if owner is None else not owner)
+    attackers, guards = forces(board, ours, target)
     return Pressure(
         fen=board.fen(),
         square=chess.square_name(target),
-        by=by,
+        side=ours,
         attackers=attackers,
         guards=guards,
     )
 
 
 def forces(
-    board: chess.Board, by: chess.Color, target: chess.Square
+    board: chess.Board, side: chess.Color, target: chess.Square
 ) -> tuple[tuple[Force, ...], tuple[Force, ...]]:
     """Return the forces of the side that attacks a square, and of the side that guards it."""
-    attackers = _line_up(board, by, target)
-    guards = _line_up(board, not by, target)
+    attackers = _line_up(board, side, target)
+    guards = _line_up(board, not side, target)
     return (
-        _with_king(board, by, target, attackers, guards, spare=0),
-        _with_king(board, not by, target, guards, attackers, spare=1),
+        _with_king(board, side, target, attackers, guards, spare=0),
+        _with_king(board, not side, target, guards, attackers, spare=1),
     )
 
 

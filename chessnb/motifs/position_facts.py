@@ -110,13 +110,13 @@ on d1, Black with the pawn on e6
     return _fact(
         board,
         "attackers and defenders",
-        side=found.by,
+        side=found.side,
         actor=target,
         targets=[target],
         squares=[stroke.square for stroke in strokes if stroke.role == "force"],
         sentence=(
-            f"On {found.square} {SIDES[found.by]} bears with {_pieces(found.attackers)}, "
-            f"{SIDES[not found.by]} with {_pieces(found.guards)}"
+            f"On {found.square} {SIDES[found.side]} bears with {_pieces(found.attackers)}, "
+            f"{SIDES[not found.side]} with {_pieces(found.guards)}"
         ),
         marks=(*strokes, ticks(target)),
     )

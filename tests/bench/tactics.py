@@ -63,7 +63,7 @@ def solve(board, key):
     """Return CPU seconds and whether the key is proved to mate or to win."""
     gain = Gain(points=1, within=10, measure=Measure.number(baseline(board)))
     began = time.process_time()
-    found = prove(board, MateOrGain(mate=Mate(within=8), gain=gain), key=key, budget=BUDGET)
+    found = prove(board, MateOrGain(mate=Mate(within=8), gain=gain), move=key, budget=BUDGET)
     return time.process_time() - began, bool(found)
 
 

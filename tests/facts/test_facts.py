@@ -105,7 +105,7 @@ def test_pawns_have_no_favourite_colour(board: chess.Board) -> None:
 @settings(max_examples=scaled(150), deadline=None, derandomize=True)
 def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> None:
     found, mirrored = pressure(board, square), pressure(board.mirror(), flipped(square))
-    assert found.by != mirrored.by
+    assert found.side != mirrored.side
     for forces, others in (
         (found.attackers, mirrored.attackers),
         (found.guards, mirrored.guards),

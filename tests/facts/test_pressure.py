@@ -93,7 +93,7 @@ def test_the_words(fen: str, square: str, line: str) -> None:
 
 
 def test_an_empty_square_is_attacked_by_the_side_to_move_unless_told_otherwise() -> None:
-    assert pressure("start", "f3").by == chess.WHITE
+    assert pressure("start", "f3").side == chess.WHITE
     assert pressure("start", "f3").attacked_by == 4  # two pawns, the knight, the queen behind
     assert pressure("start", "f3", side=chess.BLACK).attacked_by == 0
     assert pressure("start", "f3", side=chess.BLACK).guarded_by == 4
