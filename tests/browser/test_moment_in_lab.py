@@ -32,7 +32,7 @@ def test_a_moment_at_the_end_of_a_cell_is_a_live_board(lab: Lab) -> None:
     data = lab.page.evaluate(
         "() => window.jupyterapp.shell.currentWidget.content.widgets[0].model.outputs.get(0).data"
     )
-    assert data["text/plain"].startswith("after 2. Nf3, Black to move: ")
+    assert data["text/plain"].startswith("2. Nf3 | position | ")
     assert "<img" in data["text/html"]
 
 
@@ -52,5 +52,5 @@ def test_a_chart_at_the_end_of_a_cell_leads_to_its_moments(lab: Lab) -> None:
     data = lab.page.evaluate(
         "() => window.jupyterapp.shell.currentWidget.content.widgets[0].model.outputs.get(0).data"
     )
-    assert data["text/plain"] == "chart, material: even at the end"
+    assert data["text/plain"] == "2... Nc6 | chart | material | start: 0 | rules"
     assert "<img" in data["text/html"]
