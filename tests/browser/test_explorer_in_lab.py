@@ -116,7 +116,7 @@ def _saved(lab: Lab) -> str:
 
 def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
     x = opened(lab, "busy.ipynb", BUSY)
-    with lab.busy(1):
+    with lab.busy(4):
         x.type("d6")
         x.type("Bc4")
         x.word("toLesson").click()
