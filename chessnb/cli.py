@@ -46,6 +46,10 @@ Goal = Annotated[
     typer.Option("--goal", help="What the class should take home. May be repeated."),
 ]
 Moments = Annotated[int, typer.Option(min=0, help="At how many moments the lesson stops at most.")]
+AdviserName = Annotated[
+    str | None,
+    typer.Option("--adviser", help="A UCI engine, by path or name, that helps to choose the stops."),
+]
 Force = Annotated[
     bool,
     typer.Option("--force", help="Draft anew; cells that you added or edited are kept."),
@@ -66,6 +70,7 @@ def draft(
     minutes: Minutes = None,
     goal: Goal = None,
     moments: Moments = 12,
+    adviser: AdviserName = None,
     force: Force = False,
 ) -> None:
     """Draft a lesson notebook from a game, and run it."""
@@ -86,6 +91,7 @@ def draft(
             force=force,
             on_move=progress.move,
             on_cell=progress.cell,
+            adviser=adviser,
         )
     _say(f"Drafted {done.path}: {done.in_words}")
     _say(f"Check it:  {typed(*_command(), 'verify', done.path)}")

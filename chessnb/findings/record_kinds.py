@@ -222,7 +222,7 @@ KINDS: dict[str, Kind] = {
     "replies": Kind(
         says="how many legal replies there are, and which of them come to what, best first",
         fields="N | (checkmate|mates N|wins N points|nothing found|draw|stalemate|not proved"
-        "|loses N points|mated N): SANS...",
+        "|offers N points|loses N points|mated N): SANS...",
     ),
     "chart": Kind(
         says="a number over a stretch of moves: at its start, and after each move that changed it",

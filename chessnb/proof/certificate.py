@@ -104,6 +104,14 @@ class Proof:
         """Whether even the best defence ends in mate."""
         return bool(self._plan) and self._plan[0].outcome == MATED
 
+    @property
+    def outcome(self) -> int:
+        """What the best defence leaves the attacker, as a balance in its points.
+
+        ``MATED`` if it leaves mate alone; for a proof of material or mate.
+        """
+        return self._plan[0].outcome
+
     def answer(self, moves: Sequence[chess.Move] = ()) -> chess.Move | None:
         """Return the attacker's move after a line of the proof that ends with the defender's.
 

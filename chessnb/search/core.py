@@ -55,13 +55,24 @@ compiled: bool = cython.compiled
 OPEN, PROVED, REFUTED = 0, 1, 2
 """What a :class:`Question` has come to."""
 
+ALL_MOVES, CHECKS, FORCING = 0, 1, 2
+"""The attacker's moves that a lane of a :class:`Question` tries.
+
+All; checks alone; checks, captures, promotions and threats of mate in one.
+A narrow lane may be given a few quiet moves besides.
+"""
+
+MOST_QUIET = 7
+"""So many quiet moves may a narrow lane be given."""
+
 MATE_VALUE = 10_000
 """The value of a mate for :class:`Gains`; less one for each ply before it."""
 
 # Declared, since a plain module name is an object to the compiled code, dear to look up.
 _MATE = cython.declare(cython.int, MATE_VALUE)
-_DRAWN = cython.declare(cython.int, 900)
 _INFINITE = cython.declare(cython.int, 100_000_000)
+_ALL_MOVES = cython.declare(cython.int, ALL_MOVES)
+_CHECKS = cython.declare(cython.int, CHECKS)
 _MOST_MOVES = cython.declare(cython.int, 256)
 _MOST_PLIES = cython.declare(cython.int, 128)
 _EMPTY = cython.declare(cython.int, 12)
@@ -79,6 +90,11 @@ _FOR_GOOD = cython.declare(cython.int, 126)
 # settled in one go, since entering it costs most.
 _ESTIMATED = cython.declare(cython.int, 3)
 _AT_ONCE = cython.declare(cython.int, 2)
+
+# So many positions for the estimate whether something is won back, and for the search after it.
+_MOST_ESTIMATED = cython.declare(cython.int, 400_000)
+_NEW_QUESTION = cython.declare(cython.int, 2_000)  # what making one costs, in positions
+_MOST_COMEBACK = cython.declare(cython.int, 60_000)
 
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
 
@@ -166,6 +182,7 @@ KEYS = cython.declare(cython.ulonglong[::1], _make_random(12 * 64 + 16 + 8 + 1 +
 _CASTLE_KEYS = cython.declare(cython.int, 768)
 _EP_KEYS = cython.declare(cython.int, 784)
 _TURN_KEY = cython.declare(cython.int, 792)
+_LANE_KEYS = cython.declare(cython.int, 793)
 
 _bits = array("i", [0] * 64)
 for _number in range(64):
@@ -343,6 +360,40 @@ class Position:
             if self.ep_takers(target):
                 self.ep = target
                 self.key ^= KEYS[_EP_KEYS + target % 8]
+
+    @cython.cfunc
+    def take_over(self, other: Position) -> cython.int:
+        """Become the position on another board, without the moves before it."""
+        number: cython.int
+        for number in range(14):
+            self.bb[number] = other.bb[number]
+        for number in range(64):
+            self.mail[number] = other.mail[number]
+        self.turn = other.turn
+        self.castle = other.castle
+        self.ep = other.ep
+        self.key = other.key
+        self.points = other.points
+        self.checkers = other.checkers
+        self.ply = 0
+        return 0
+
+    def written(self) -> str:
+        """Return the position on the board as a FEN; the counters start anew."""
+        ranks = []
+        for rank in range(7, -1, -1):
+            text, empty = "", 0
+            for square in range(8 * rank, 8 * rank + 8):
+                man = self.mail[square]
+                if man == _EMPTY:
+                    empty += 1
+                    continue
+                text += (str(empty) if empty else "") + "PNBRQKpnbrqk"[man]
+                empty = 0
+            ranks.append(text + (str(empty) if empty else ""))
+        rights = "".join("KQkq"[bit] for bit in range(4) if self.castle >> bit & 1) or "-"
+        target = "-" if self.ep < 0 else "abcdefgh"[self.ep & 7] + str((self.ep >> 3) + 1)
+        return f"{'/'.join(ranks)} {'wb'[self.turn]} {rights} {target} 0 1"
 
     @cython.cfunc
     def ep_takers(self, target: cython.int) -> cython.ulonglong:
@@ -770,8 +821,9 @@ class Estimate:
     t_move: cython.int[::1]
     killers: cython.int[::1]
     passed_over: cython.int
+    drawn: cython.int
 
-    def __init__(self, at: Position, attacker: int, table_bits: int):
+    def __init__(self, at: Position, attacker: int, table_bits: int, drawn: int = -900):
         self.at = at
         self.attacker = attacker
         self.visited = 0
@@ -783,6 +835,7 @@ class Estimate:
         self.t_move = array("i", [0]) * size
         self.killers = array("i", [-1]) * (2 * _MOST_PLIES)
         self.passed_over = 0
+        self.drawn = drawn  # what a stalemate is worth to the attacker
 
     @cython.cfunc
     def over(self) -> cython.int:
@@ -790,7 +843,7 @@ class Estimate:
         at: Position = self.at
         if at.checkers:
             return at.ply - _MATE
-        return -_DRAWN if at.turn == self.attacker else _DRAWN
+        return self.drawn if at.turn == self.attacker else -self.drawn
 
     @cython.cfunc
     def search(self, depth: cython.int, alpha: cython.int, beta: cython.int) -> cython.int:
@@ -1041,6 +1094,153 @@ class Gains:
         return self.finished
 
 
+# -- what was taken is won back -----------------------------------------------
+
+
+@cython.cclass
+class Comebacks:
+    """Whether what a side has taken is won back, for many positions of one search.
+
+    The loser tries every move, quiet ones too; the winner answers as it likes.
+    Mate and a stalemate count as winning back.
+
+    Parameters
+    ----------
+    loser : bool
+        The side that tries to win it back; True for White.
+    target : int
+        The balance that it must reach, in its own points.
+    within : int
+        Its moves; one more while a piece of the winner's stands on the
+        loser's half of the board and has no safe square.
+    """
+
+    loser: cython.int
+    target: cython.int
+    within: cython.int
+    visited: cython.int
+    known: dict
+    search: Estimate
+    board: Position
+    counts: list
+
+    def __init__(self, *, loser: bool, target: int, within: int):
+        self.loser = 0 if loser else 1
+        self.target = target
+        self.within = within
+        self.visited = 0
+        self.known = {}
+        self.board = Position("8/8/8/8/8/8/8/8 w - - 0 1")
+        self.search = Estimate(self.board, self.loser, 15, 900)
+        self.counts = [0, 0, 0]
+
+    @property
+    def positions(self) -> int:
+        """The positions visited so far."""
+        return self.visited
+
+    @property
+    def stat(self):
+        return self.counts
+
+    def is_won_back(self, fen: str) -> int:
+        """Tell whether it is won back, the loser to move: PROVED, REFUTED, or OPEN."""
+        at: Position = Position(fen)
+        return self.judged(at)
+
+    def note(self, fen: str, positions: int, status: int) -> None:
+        """Enter what is known of a position from elsewhere, a perpetual check for example."""
+        at: Position = Position(fen)
+        self.visited += positions
+        self.known[at.key] = status
+
+    @cython.cfunc
+    def judged(self, at: Position) -> cython.int:
+        """Judge the position on a board, once."""
+        found = self.known.get(at.key)
+        if found is None:
+            found = self.judge(at)
+            self.known[at.key] = found
+        return found
+
+    @cython.cfunc
+    def judge(self, board: Position) -> cython.int:
+        """Judge a position: an estimate first, and a search for what that leaves open."""
+        at: Position = self.board
+        at.take_over(board)
+        within: cython.int = self.within + (1 if self.has_trapped(at) else 0)
+        search: Estimate = self.search
+        self.counts[0] += 1
+        number: cython.int
+        for number in range(2 * _MOST_PLIES):
+            search.killers[number] = -1
+        search.visited = 0
+        search.limit = _MOST_ESTIMATED
+        value: cython.int = search.search(2 * within - 1, self.target - 1, self.target)
+        self.visited += search.visited
+        if value < self.target and search.visited < search.limit:
+            return REFUTED
+        fen = at.written()
+        self.visited += _NEW_QUESTION
+        self.counts[1] += search.visited
+        self.counts[2] += 1
+        whole = Question(
+            fen, attacker=self.loser == 0, gain=within, target=self.target, table_bits=14
+        )
+        status = OPEN
+        for moves in range(1, within + 1):  # few moves need few positions
+            if status != PROVED:
+                status = whole.run_lane(_MOST_COMEBACK, ALL_MOVES, 0, moves)
+        self.visited += whole.positions
+        if status != PROVED and self.is_bare(at):
+            still = Question(fen, attacker=self.loser == 0, stalemate=within, table_bits=12)
+            ends = still.run(_MOST_COMEBACK)
+            self.visited += still.positions
+            status = ends if ends == PROVED or status == REFUTED else status
+        return status
+
+    @cython.cfunc
+    def is_bare(self, at: Position) -> cython.bint:
+        """Tell whether the loser has so little that a stalemate is to be thought of."""
+        pieces: cython.ulonglong = at.bb[12 + self.loser] & ~at.bb[6 * self.loser]
+        pieces &= pieces - 1
+        pieces &= pieces - 1
+        return pieces == 0
+
+    @cython.cfunc
+    def has_trapped(self, at: Position) -> cython.bint:
+        """Tell whether a piece of the winner's has no safe square on the loser's half."""
+        winner: cython.int = 1 - self.loser
+        occupied: cython.ulonglong = at.bb[12] | at.bb[13]
+        half: cython.ulonglong = M64 ^ 0xFFFFFFFF if winner == 0 else 0xFFFFFFFF
+        kind: cython.int
+        for kind in range(1, 5):
+            pieces: cython.ulonglong = at.bb[6 * winner + kind] & half
+            while pieces:
+                square: cython.int = lowest(pieces)
+                pieces &= pieces - 1
+                reach: cython.ulonglong = 0
+                if kind == 1:
+                    reach = KNIGHTS[square]
+                if kind == 2 or kind == 4:
+                    reach |= bishop_attacks(square, occupied)
+                if kind == 3 or kind == 4:
+                    reach |= rook_attacks(square, occupied)
+                reach &= ~at.bb[12 + winner] & M64
+                trapped: cython.bint = True
+                while reach and trapped:
+                    end: cython.int = lowest(reach)
+                    reach &= reach - 1
+                    taken: cython.int = at.mail[end]
+                    if taken != _EMPTY and POINTS[taken] >= POINTS[kind]:
+                        trapped = False
+                    elif not at.attackers(end, self.loser, occupied ^ _ONE << square):
+                        trapped = False
+                if trapped:
+                    return True
+        return False
+
+
 # -- yes or no: depth-bounded df-pn -------------------------------------------
 
 
@@ -1155,6 +1355,13 @@ class Question:
     memo: dict
     estimate: Estimate
     with_estimate: cython.bint
+    lane: cython.int
+    quiet: cython.int
+    lane_key: cython.ulonglong
+    is_quiet: cython.int[::1]
+    proved_within: cython.int
+    comebacks: Comebacks
+    doubted: cython.bint
 
     def __init__(
         self,
@@ -1182,7 +1389,8 @@ class Question:
         self.status = OPEN
         bits = table_bits or (12 if self.total <= 2 else 14 if self.total == 3 else 17)
         self.table = Numbers(bits)
-        self.leaves = Numbers((15 if self.total < 2 else 17) if self.with_gain else 2)
+        most = table_bits or 17
+        self.leaves = Numbers(min(most, 15 if self.total < 2 else 17) if self.with_gain else 2)
         self.c_pn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.c_dn = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
         self.ends = array("i", [0]) * (_MOST_PLIES + 1)
@@ -1190,6 +1398,13 @@ class Question:
         self.r_dn = 1
         self.first = None if moves is None else set(moves)
         self.memo = {}
+        self.is_quiet = array("i", [0]) * (_MOST_MOVES * _MOST_PLIES)
+        self.lane = _ALL_MOVES
+        self.quiet = 0
+        self.lane_key = 0
+        self.proved_within = self.total
+        self.comebacks = None
+        self.doubted = False
         # Where a mate may take longer than a gain, an estimate of the gain refutes nothing.
         self.with_estimate = self.with_gain and self.gain_at == 0
         self.estimate = Estimate(self.at, self.attacker, 14 if self.with_estimate else 1)
@@ -1201,14 +1416,97 @@ class Question:
 
     def run(self, positions: int) -> int:
         """Look at about so many more positions; return OPEN, PROVED or REFUTED."""
-        if self.status == OPEN:
-            self.limit = self.visited + max(1, positions)
-            self.search(self.total, _INFINITE, _INFINITE)
-            if self.r_pn == 0:
-                self.status = PROVED
-            elif self.r_dn == 0:
+        return self.run_lane(positions, _ALL_MOVES, 0, self.total)
+
+    def run_lane(self, positions: int, lane: int, quiet: int, within: int) -> int:
+        """Look at about so many more positions, the attacker's moves narrowed to a lane.
+
+        All lanes share what is proved.  What one refutes says nothing about
+        the others, unless it has all moves and all of the goal's length.
+
+        Parameters
+        ----------
+        positions : int
+            How many.
+        lane : int
+            ALL_MOVES, CHECKS or FORCING.
+        quiet : int
+            So many other moves may a line hold as well, at most MOST_QUIET.
+        within : int
+            So many moves of the attacker's at most; no more than the goal has.
+
+        Returns
+        -------
+        int
+            PROVED: the goal is reached.  REFUTED: not in this lane.  OPEN.
+        """
+        if self.status != OPEN:
+            return self.status
+        self.lane = lane
+        self.set_quiet(quiet)
+        self.limit = self.visited + max(1, positions)
+        self.search(within, _INFINITE, _INFINITE)
+        if self.r_pn == 0:
+            self.status = PROVED
+            self.proved_within = within
+        elif self.r_dn == 0:
+            if lane == ALL_MOVES and within == self.total:
                 self.status = REFUTED
+            return REFUTED
         return self.status
+
+    @property
+    def in_doubt(self) -> bool:
+        """Whether a gain was passed over that may not be won back; a refutation says less then."""
+        return self.doubted
+
+    def beware(self, comebacks: Comebacks) -> None:
+        """From now on let no gain stand that is won back; what is proved is forgotten."""
+        self.comebacks = comebacks
+        self.status = OPEN
+        number: cython.int
+        for number in range(self.table.mask + 4):
+            if self.table.pn[number] == 0:
+                self.table.key[number] = 0
+
+    @cython.cfunc
+    def is_kept(self) -> cython.bint:
+        """Tell whether a gain that stands on the board is not won back, as far as is asked."""
+        if self.comebacks is None:
+            return True
+        before: cython.int = self.comebacks.visited
+        found: cython.int = self.comebacks.judged(self.at)
+        self.visited += self.comebacks.visited - before
+        if found == OPEN:
+            self.doubted = True
+        return found == REFUTED
+
+    @cython.cfunc
+    def set_quiet(self, quiet: cython.int) -> cython.int:
+        """Set how many quiet moves the attacker has left, and the table's key with it."""
+        self.quiet = quiet
+        if self.lane == _ALL_MOVES:
+            self.lane_key = 0
+        else:
+            self.lane_key = KEYS[_LANE_KEYS + 8 * self.lane + quiet]
+        return 0
+
+    @cython.cfunc
+    def probe(self, left: cython.int) -> cython.int:
+        """Look the position on the board up; return the entry that answers, or -1."""
+        at: Position = self.at
+        found: cython.int = self.table.probe(at.key, left)
+        if self.lane == _ALL_MOVES:
+            return found
+        if found >= 0 and (self.table.pn[found] == 0 or self.table.dn[found] == 0):
+            return found  # proved in any lane, or refuted with all moves
+        return self.table.probe(at.key ^ self.lane_key, left)
+
+    @cython.cfunc
+    def keep(self, left: cython.int, pn: cython.int, dn: cython.int) -> cython.int:
+        """Enter the position on the board in the table: a proof for all lanes."""
+        key: cython.ulonglong = self.at.key
+        return self.table.store(key if pn == 0 else key ^ self.lane_key, left, pn, dn)
 
     # -- the search --
 
@@ -1252,7 +1550,7 @@ class Question:
             return self.result(0 if reached else _INFINITE, _INFINITE if reached else 0)
         goes_on: cython.bint = left > 0 or self.with_stalemate
         estimated: cython.bint = self.with_estimate and 0 < left <= _ESTIMATED and at.ply > 0
-        if estimated and self.table.probe(at.key, left) < 0 and self.is_hopeless(left):
+        if estimated and self.probe(left) < 0 and self.is_hopeless(left):
             self.table.store(at.key, left, _INFINITE, 0)
             return self.result(_INFINITE, 0)
         self.stand_numbers(left)
@@ -1271,6 +1569,8 @@ class Question:
                 return self.result(pn, dn)
             if stand_pn <= on_pn:
                 self.search_stand(self.tail, min(most_pn, _more(on_pn)), _less(most_dn, on_dn))
+                if self.r_pn == 0 and not self.is_kept():
+                    self.result(_INFINITE, 0)
                 stand_pn = self.r_pn
                 stand_dn = self.r_dn
             else:
@@ -1354,7 +1654,7 @@ class Question:
                 if standing:
                     self.leaves.store(at.key, left + 1, self.r_pn, self.r_dn)
                 else:
-                    self.table.store(at.key, left + 1 if attacking else left, self.r_pn, self.r_dn)
+                    self.keep(left + 1 if attacking else left, self.r_pn, self.r_dn)
                 return 0
             child_pn: cython.int
             child_dn: cython.int
@@ -1369,10 +1669,16 @@ class Question:
             if standing:
                 self.ends[at.ply] = (move >> 6) & 63
                 self.search_stand(left, child_pn, child_dn)
-            elif left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
-                self.search(left, _INFINITE, _INFINITE)
             else:
+                if left <= (_AT_ONCE - 1 if attacking else _AT_ONCE):
+                    child_pn = _INFINITE
+                    child_dn = _INFINITE
+                quiet: cython.int = self.is_quiet[best] if attacking else 0
+                if quiet:
+                    self.set_quiet(self.quiet - 1)
                 self.search(left, child_pn, child_dn)
+                if quiet:
+                    self.set_quiet(self.quiet + 1)
             at.unmake(move)
             self.c_pn[best] = self.r_pn
             self.c_dn[best] = self.r_dn
@@ -1403,29 +1709,75 @@ class Question:
         base: cython.int = at.ply * _MOST_MOVES
         number: cython.int
         only_checks: cython.bint = left == 1 and not self.with_gain and not self.with_stalemate
-        if only_checks:
-            at.prepare_checks()
         for number in range(base, base + count):
             self.set_child(number, _INFINITE, 0)
+            self.is_quiet[number] = 0
         hint: cython.int = -1
         if self.with_estimate and 1 < left <= _ESTIMATED and at.ply > 0:
             hint = self.promising(left)
             if hint == -2:
                 return 0
             at.generate(False)
+        narrow: cython.bint = self.lane != _ALL_MOVES
+        if narrow or only_checks:
+            at.prepare_checks()
         for number in range(base, base + count):
             move: cython.int = at.moves[number]
             if only_checks and not at.checks(move):
                 continue
+            if narrow and not self.is_in_lane(move):
+                self.is_quiet[number] = 1
+                if self.quiet == 0 and self.lane == _CHECKS:
+                    continue
             at.make(move)
             self.visited += 1
+            if self.is_quiet[number]:
+                if left > 1 and self.lane != _CHECKS and self.threatens_mate():
+                    self.is_quiet[number] = 0
+                elif self.quiet == 0:
+                    at.unmake(move)
+                    continue
+                else:
+                    self.set_quiet(self.quiet - 1)
             self.attacked_child(number, left - 1)
             at.unmake(move)
+            if self.is_quiet[number]:
+                self.set_quiet(self.quiet + 1)
             if self.c_pn[number] == 0:
                 break
             if move == hint and self.c_dn[number] > 0:
                 self.c_pn[number] = 1
         return 0
+
+    @cython.cfunc
+    def is_in_lane(self, move: cython.int) -> cython.bint:
+        """Tell whether a move is forcing enough for a narrow lane, but for threats of mate.
+
+        ``prepare_checks`` came before.
+        """
+        at: Position = self.at
+        if at.checks(move):
+            return True
+        if self.lane == _CHECKS:
+            return False
+        return at.mail[(move >> 6) & 63] != _EMPTY or move >> 15 & 1 != 0 or move >> 12 & 7 != 0
+
+    @cython.cfunc
+    def threatens_mate(self) -> cython.bint:
+        """Tell whether the attacker, who has just moved without check, would mate after a pass."""
+        at: Position = self.at
+        key: cython.ulonglong = at.key
+        ep: cython.int = at.ep
+        if ep >= 0:
+            at.key ^= KEYS[_EP_KEYS + (ep & 7)]
+        at.key ^= KEYS[_TURN_KEY]
+        at.ep = -1
+        at.turn = 1 - at.turn
+        mates: cython.bint = self.mate_in_one(at.generate(False))
+        at.turn = 1 - at.turn
+        at.ep = ep
+        at.key = key
+        return mates
 
     @cython.cfunc
     def promising(self, left: cython.int) -> cython.int:
@@ -1464,7 +1816,7 @@ class Question:
     def on_numbers(self, left: cython.int, replies: cython.int) -> cython.int:
         """Return the numbers of a position with so many replies, if the game goes on there."""
         at: Position = self.at
-        found: cython.int = self.table.probe(at.key, left)
+        found: cython.int = self.probe(left)
         if found >= 0:
             return self.result(self.table.pn[found], self.table.dn[found])
         after_move: cython.bint = self.with_gain and at.ply > 0 and at.checkers == 0
@@ -1480,8 +1832,11 @@ class Question:
             return self.result(_INFINITE, 0)
         found: cython.int = self.leaves.probe(at.key, self.tail)
         if found >= 0:
-            return self.result(self.leaves.pn[found], self.leaves.dn[found])
-        self.first_look(self.tail)
+            self.result(self.leaves.pn[found], self.leaves.dn[found])
+        else:
+            self.first_look(self.tail)
+        if self.r_pn == 0 and not self.is_kept():
+            self.result(_INFINITE, 0)
         return 0
 
     @cython.cfunc
@@ -1547,7 +1902,7 @@ class Question:
         """Set the numbers of the position on the board, the attacker to move."""
         at: Position = self.at
         moves: cython.int
-        found: cython.int = -1 if left == 0 else self.table.probe(at.key, left)
+        found: cython.int = -1 if left == 0 else self.probe(left)
         if found >= 0:
             return self.set_child(number, self.table.pn[found], self.table.dn[found])
         mates_only: cython.bint = not self.with_gain and not self.with_stalemate
@@ -1733,10 +2088,10 @@ class Question:
         self.memo = {}
         self.limit = self.visited + 20_000_000
         if self.at.turn == self.attacker:
-            return self.attack_node(self.total)
+            return self.attack_node(self.proved_within)
         if self.with_gain and self.stands(20_000_000):
             return self.standing(None, self.tail)
-        replies = self.all_replies(self.total)
+        replies = self.all_replies(self.proved_within)
         return None if replies is None else [None, 0, replies]
 
     def attack_node(self, left):
@@ -1774,7 +2129,7 @@ class Question:
         at: Position = self.at
         if at.balance(self.attacker) < self.target:
             return False
-        return self.is_shown(self.tail, positions)
+        return self.is_shown(self.tail, positions) and self.is_kept()
 
     def is_shown(self, left, positions):
         """Tell whether the gain is found to stand on, `left` plies deep, whoever is to move."""
@@ -1792,11 +2147,31 @@ class Question:
         """Find the move that proves the position, and its replies."""
         at: Position = self.at
         if at.ply == 0:
-            left = self.total if self.first is not None else left
+            left = self.proved_within if self.first is not None else left
         node = self.known_attack(left, True) or self.known_attack(left, False)
         if node is None:  # the table has lost it
             self.search(left, _INFINITE, _INFINITE)
             node = self.known_attack(left, False)
+        if node is not None and len(node[0]) == 5 and node[0][4] != "q":
+            return self.queening(node, left)
+        return node
+
+    def queening(self, node, left):
+        """Return the node of a promotion to a queen where that does as well; else the one given."""
+        at: Position = self.at
+        for move in self.listed_forcing_first():
+            if uci(move) != node[0][:4] + "q" or (at.ply == 0 and self.first is not None):
+                continue
+            at.make(move)
+            limit = self.limit
+            self.limit = min(limit, self.visited + 30_000)
+            self.search(left - 1, _INFINITE, _INFINITE)
+            proved = self.r_pn == 0
+            self.limit = limit
+            queen = self.after_attack(move, left - 1, False) if proved else None
+            at.unmake(move)
+            if queen is not None:
+                return queen
         return node
 
     def known_attack(self, left, at_once):
@@ -1829,7 +2204,7 @@ class Question:
             return None
         if left == 0 and not self.with_stalemate:
             return None
-        found = self.table.probe(at.key, left)
+        found = self.probe(left)
         if found < 0 or self.table.pn[found] != 0:
             return None
         answers = self.all_replies(left)

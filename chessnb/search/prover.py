@@ -31,9 +31,16 @@ from chessnb.proof import (
     check,
 )
 from chessnb.proof.certificate import from_answers
-from chessnb.proof.goals import aims_of, whole_number
+from chessnb.proof.goals import aims_of, gain_of, longest, whole_number
 from chessnb.search import core
 from chessnb.search.budget import BUDGET, MOST_POSITIONS, SLICE, Searching, finish
+from chessnb.search.comebacks import (
+    KEEPING,
+    End,
+    comeback_line,
+    comebacks_against,
+    coming_back,
+)
 from chessnb.search.endless_checks import finding_perpetual
 from chessnb.search.proof_book import ProofBook, book_of
 
@@ -64,6 +71,10 @@ class Outcome:
         best try among them.
     positions : int
         Positions looked at.
+    taken : Proof or None
+        Of material that is not proved to be won: the proof that it is taken.
+        Whether it is won back is told by the status: "false" if it is, with
+        the line as `escape`.
     """
 
     fen: str
@@ -73,6 +84,7 @@ class Outcome:
     proof: Proof | None = None
     escape: tuple[chess.Move, ...] = ()
     positions: int = 0
+    taken: Proof | None = None
 
     def __bool__(self) -> bool:
         return self.status == "proved"
@@ -199,6 +211,7 @@ def searching(
     key: chess.Move | None,
     budget: int,
     explain: bool,
+    replay: bool = True,
 ) -> Searching[Outcome]:
     """Return the search for a goal of which all is read already, without a book.
 
@@ -208,13 +221,19 @@ def searching(
         As for :func:`settle`.
     explain : bool
         Whether to look for the line that shows that it is false.
+    replay : bool
+        Whether the proof is replayed; who leaves it out does so before it is told.
     """
     if isinstance(goal, Perpetual):
         return (yield from _proving_perpetual(board, side, key, budget))
-    question, status, spent = yield from _racing(board, _lanes(goal), side, key, budget)
-    found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=spent)
+    race = _Race(_tracks(board, goal, side, key), budget)
+    question, status = yield from race.run()
+    found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=race.spent)
     if status == "proved":
-        return _replayed(found, question)
+        found = _replayed(found, question, replay)
+        if gain_of(goal) is None or found.proof is None:
+            return found
+        return (yield from _keeping(found, race, explain, replay))
     if status == "false" and explain:
         if key is not None:
             return replace(found, escape=_after(board, key, question.escape()))
@@ -223,69 +242,131 @@ def searching(
     return found
 
 
-def _lanes(goal: Goal) -> list[list[Goal]]:
-    """Return goals that would do, by kind and the shortest first, and the goal itself alone.
+LONG = 4
+"""So many moves are long: below, narrow lanes cost more than they save."""
 
+
+@dataclass(frozen=True, kw_only=True)
+class _Lane:
+    """Some of the attacker's moves, and how far it goes with them."""
+
+    moves: int = core.ALL_MOVES
+    quiet: int = 0
+    within: int
+
+
+class _Track:
+    """A goal that would do, and the lanes in which it is asked, one after the other."""
+
+    def __init__(self, question: core.Question, lanes: list[_Lane], *, turn: int) -> None:
+        self.question = question
+        self.lanes = lanes
+        self.turn = turn
+
+    def run(self, budget: int) -> Status:
+        """Have a turn; "false": the last lane is refuted too, and the track is at its end."""
+        lane = self.lanes[0]
+        status = WORDS[
+            self.question.run_lane(
+                max(1, min(self.turn, budget)), lane.moves, lane.quiet, lane.within
+            )
+        ]
+        if status != "false":
+            return status
+        del self.lanes[0]
+        return "not settled" if self.lanes else "false"
+
+
+def _tracks(
+    board: chess.Board, goal: Goal, side: chess.Color, key: chess.Move | None
+) -> list[_Track]:
+    """Return the tracks on which a goal is asked, cheap ones first, the goal itself last.
+
+    A narrow lane finds a long mate or gain with few positions, or not at all.
     A gain with fewer moves has a smaller proof.  Of a mate or a gain each is
     asked alone too: an estimate shortens the search for a gain.
     """
+    whole = ask(board, goal, side, key=key)
+    tracks: list[_Track] = []
     match goal:
+        case Mate():
+            tracks += _narrow(whole, goal.within)
         case Gain():
-            return [_shorter(goal), [goal]]
+            tracks += [_shorter(whole, goal.within), *_narrow(whole, goal.within)]
         case MateOrGain(mate=mate, gain=gain):
-            mates: list[Goal] = [Mate(within=n) for n in range(3, mate.within, 2)]
-            return [[*_shorter(gain), gain], [*mates, mate], [goal]]
-    return [[goal]]
+            won = ask(board, gain, side, key=key)
+            tracks += [_shorter(won, gain.within), *_narrow(won, gain.within)]
+            tracks[0].lanes.append(_Lane(within=gain.within))
+            mated = ask(board, mate, side, key=key)
+            lanes = [_Lane(within=moves) for moves in range(3, mate.within, 2)]
+            lanes.append(_Lane(within=mate.within))
+            tracks += [_Track(mated, lanes, turn=SHORT_TURN), *_narrow(mated, mate.within)]
+    lanes = [_Lane(within=longest(goal))]
+    return [*(track for track in tracks if track.lanes), _Track(whole, lanes, turn=TURN)]
 
 
-def _shorter(gain: Gain) -> list[Goal]:
-    return [replace(gain, within=moves) for moves in range(1, gain.within)]
+def _shorter(question: core.Question, within: int) -> _Track:
+    return _Track(question, [_Lane(within=moves) for moves in range(1, within)], turn=SHORT_TURN)
+
+
+def _narrow(question: core.Question, within: int) -> list[_Track]:
+    """Return the narrow lanes of a long goal: checks alone; forcing moves and 0, 1, 2 others."""
+    if within < LONG:
+        return []
+    checks = [_Lane(moves=core.CHECKS, within=moves) for moves in range(LONG - 1, within + 1)]
+    tracks = [_Track(question, checks, turn=SHORT_TURN)]
+    lengths = [*range(LONG - 1, within, 2), within]
+    for quiet in range(3):
+        lanes = [_Lane(moves=core.FORCING, quiet=quiet, within=moves) for moves in lengths]
+        tracks.append(_Track(question, lanes, turn=SHORT_TURN))
+    return tracks
 
 
 HEAD_START = 100_000
-"""Positions for shorter goals before the goal itself is asked."""
+"""Positions for what is cheaper before the goal itself is asked."""
 
 TURN = 20_000
 """Positions for the goal itself before the others have their turn."""
 
 SHORT_TURN = 5_000
-"""Positions for a shorter goal before another has its turn."""
+"""Positions for a shorter goal or a narrow lane before another has its turn."""
 
 
-def _racing(
-    board: chess.Board,
-    lanes: list[list[Goal]],
-    side: chess.Color,
-    key: chess.Move | None,
-    budget: int,
-) -> Searching[tuple[core.Question, Status, int]]:
-    """Run the questions of several lanes by turns, until one is proved or the last is refuted.
+class _Race:
+    """The tracks of a goal, run by turns until one is proved or the last is refuted.
 
-    A lane goes on to its next goal where one is refuted.  The last lane, the
-    goal itself, begins later than the others, and has most of the time then.
+    The last track, the goal itself, begins later than the others, and has
+    most of the time then.
     """
-    spent = 0
-    head_start = min(HEAD_START, budget // 4)
-    asked: dict[int, core.Question] = {}
-    whole = len(lanes) - 1
-    while True:
-        for number, goals in enumerate(lanes):
-            waits = number == whole and spent < head_start and any(lanes[:whole])
-            if not goals or waits:
-                continue
-            question = asked.get(number) or ask(board, goals[0], side, key=key)
-            asked[number] = question
-            before = question.positions
-            turn = TURN if number == whole else SHORT_TURN
-            status = WORDS[question.run(max(1, min(turn, budget - spent)))]
-            spent += question.positions - before
-            if status == "proved" or (status == "false" and number == whole):
-                return question, status, spent
-            if status == "false":
-                del goals[0], asked[number]
-            if spent >= budget:
-                return question, "not settled", spent
-            yield spent
+
+    def __init__(self, tracks: list[_Track], budget: int) -> None:
+        self.tracks = tracks
+        self.budget = budget
+        self.spent = 0
+        self.head_start = min(HEAD_START, budget // 4)
+
+    def run(self) -> Searching[tuple[core.Question, Status]]:
+        """Go on until there is an answer; may be called again after one that will not do."""
+        whole = self.tracks[-1]
+        while True:
+            for track in list(self.tracks):
+                if track is whole and self.spent < self.head_start and len(self.tracks) > 1:
+                    continue
+                before = track.question.positions
+                status = track.run(self.budget - self.spent)
+                self.spent += track.question.positions - before
+                if status == "proved" or (status == "false" and track is whole):
+                    return track.question, status
+                if status == "false":
+                    self.tracks.remove(track)
+                if self.spent >= self.budget:
+                    return track.question, "not settled"
+                yield self.spent
+
+    def beware(self, comebacks: core.Comebacks) -> None:
+        """Let no track be content any more with what is won back."""
+        for question in {id(track.question): track.question for track in self.tracks}.values():
+            question.beware(comebacks)
 
 
 def ask(
@@ -327,13 +408,14 @@ def outcome_of(
     return _replayed(found, question)
 
 
-def _replayed(found: Outcome, question: core.Question) -> Outcome:
+def _replayed(found: Outcome, question: core.Question, replay: bool = True) -> Outcome:
     """Take the proof over, if the checker accepts it; it always should."""
     answers = question.proof()
     if answers is None:
         return replace(found, status="not settled")
     proof = from_answers(answers, fen=found.fen, attacker=found.attacker, goal=found.goal)
-    check(proof)
+    if replay:
+        check(proof)
     return replace(found, proof=proof)
 
 
@@ -352,6 +434,45 @@ def _proving_perpetual(
         proof=proof,
         positions=positions,
     )
+
+
+ROUNDS = 5
+"""So many proofs of a gain that is won back are thrown away, before that is the answer."""
+
+
+def _keeping(
+    found: Outcome, race: _Race, explain: bool, replay: bool
+) -> Searching[Outcome]:
+    """Look whether what is taken is won back; if it is, go on for a gain that is kept."""
+    taken, side = found.proof, found.attacker
+    comebacks = comebacks_against(found.goal, side)
+    won_back: End | None = None
+    for _ in range(ROUNDS):
+        assert found.proof is not None
+        before = comebacks.positions
+        back = yield from coming_back(found.proof, comebacks, KEEPING)
+        race.spent += comebacks.positions - before
+        if back.status == core.REFUTED:
+            return replace(found, positions=race.spent)
+        found = replace(found, proof=None, status="not settled", taken=taken)
+        if back.status == core.OPEN:
+            break
+        won_back = won_back or back.end
+        race.beware(comebacks)
+        question, status = yield from race.run()
+        if status == "proved":
+            found = _replayed(replace(found, status=status), question, replay)
+        elif status == "false" and not question.in_doubt:
+            found = replace(found, status=status)
+        if found.proof is None:
+            break
+    found = replace(found, positions=race.spent)
+    if found.status == "proved":
+        return replace(found, proof=None, status="not settled")
+    if won_back is not None and explain:
+        line = yield from comeback_line(won_back, found.goal, side, budget=race.budget)
+        return replace(found, escape=line)
+    return found
 
 
 # -- what shows that a goal is not reached ------------------------------------

@@ -18,6 +18,7 @@ from chessnb.lessons import Moment
 from chessnb.proof import Mate, Proof, TooWild, gain_of, holds
 from chessnb.search import core
 from chessnb.search.budget import Searching, finish
+from chessnb.search.comebacks import keeps
 from chessnb.search.proof_book import ProofBook, book_of
 from chessnb.verdicts.depth import USUAL, Depth
 from chessnb.verdicts.judge import Kind, Measures, Verdict, game_over, judging, judging_all, proved
@@ -58,6 +59,8 @@ def verdict_data(verdict: Verdict) -> dict[str, Any]:
     }
     if verdict.proof is not None:
         data["proof"] = verdict.proof.to_data()
+    if not verdict.kept:
+        data["kept"] = False
     return data
 
 
@@ -77,6 +80,8 @@ def finding_kept(
         verdict = _read(board, move, data)
         if verdict is not None and verdict.kind == "nothing":
             return (yield from _searched_again(board, verdict))
+        if verdict is not None and verdict.proof is not None and verdict.kept:
+            return verdict if (yield from keeps(verdict.proof)) else None
         return verdict
     return None
 
@@ -94,8 +99,9 @@ def _read(board: chess.Board, move: chess.Move, data: Mapping[str, Any]) -> Verd
         return replace(found, kind=over) if over == kind else None
     if kind == "nothing":
         return found
-    if kind not in ("mates", "mated", "wins", "loses"):
+    if kind not in ("mates", "mated", "wins", "loses", "offers"):
         return None
+    found = replace(found, kept=bool(data.get("kept", True)))
     proof = Proof.from_data(data["proof"])
     return proved(found, proof, kind) if _proves(board, after, proof, move, kind) else None
 

@@ -18,6 +18,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
+from functools import cached_property
 from itertools import pairwise
 from typing import Any, Literal, get_args
 
@@ -110,6 +111,59 @@ class RevealedTree:
         return any(child not in self._numbers for child in node.variations)
 
     # -- revealing ----------------------------------------------------------
+
+    def lesson_on(
+        self, node: chess.pgn.GameNode | None, board: chess.Board, move: chess.Move
+    ) -> tuple[chess.pgn.GameNode | None, bool]:
+        """Return what the lesson has of a try that is not its next move.
+
+        Parameters
+        ----------
+        node : GameNode or None
+            The lesson's position before it, if it is one.
+        board : chess.Board
+            The position before it.
+        move : chess.Move
+            The try.
+
+        Returns
+        -------
+        (GameNode or None, bool)
+            The sideline that begins with it; whether the position after it
+            stands anywhere in the lesson.
+        """
+        after = board.copy(stack=False)
+        after.push(move)
+        sidelines = [] if node is None else node.variations[1:]
+        sideline = next((child for child in sidelines if child.move == move), None)
+        return sideline, after.epd() in self._positions
+
+    @cached_property
+    def _positions(self) -> frozenset[str]:
+        """The positions of all the lesson's trees, by their EPD."""
+        found: set[str] = set()
+        for root in self.lesson.trees():
+            waiting = [(child, root.board()) for child in root.variations]
+            while waiting:
+                node, board = waiting.pop()
+                board.push(node.move)
+                found.add(board.epd())
+                waiting += [(child, board.copy(stack=False)) for child in node.variations]
+        return frozenset(found)
+
+    def hidden_from(self, node: chess.pgn.GameNode | None) -> frozenset[str]:
+        """Return the moves of the main line that are still hidden behind a position.
+
+        Each as a letter for the side and UCI: ``"b e5f3"``.
+        """
+        found = set()
+        following = None if node is None else node.next()
+        while following is not None:
+            if following not in self._numbers and following.move:
+                side = "w" if following.parent.turn() else "b"
+                found.add(f"{side} {following.move.uci()}")
+            following = following.next()
+        return frozenset(found)
 
     def show_next(
         self, node: chess.pgn.GameNode, *, along: chess.pgn.GameNode | None = None

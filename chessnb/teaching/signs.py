@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import chess
 import chess.pgn
 
-from chessnb.board.naming import counted
+from chessnb.board.points import balance
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
@@ -22,11 +22,14 @@ from chessnb.notation import write_move
 from chessnb.proof import Gain, Goal, Mate, Proof, TooWild
 from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
+from chessnb.search.most_won import finding_most
 from chessnb.search.prover import searching
 from chessnb.search.questions import finding_best_replies
+from chessnb.teaching.adviser import MISTAKE, OPEN, Advice, Adviser
 from chessnb.teaching.cell_code import after, before, call
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, Verdict, judging
+from chessnb.verdicts.mistake import finding_better
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""
@@ -46,6 +49,18 @@ MOST_REPLIES = 45
 
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
+
+DECIDED = 4
+"""Who is ahead by so many points for a while has won (common practice, no source)."""
+
+LASTING = 4
+"""The positions before so many moves show the lead."""
+
+KEPT_PLIES = 6
+"""What was taken is kept if it is still there so many moves, of either side, later."""
+
+HARD_SWING = 2 * MISTAKE
+"""A move that costs so much in the adviser's eyes is looked at harder."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,11 +90,19 @@ class Reader:
 
     It remembers what the move before did: taking what was left, or being
     mated after a sacrifice that was proved, is no turning point of its own.
+    Once the game is decided it tells mates alone, found and missed.
+
+    Parameters
+    ----------
+    adviser : Adviser, optional
+        Helps to choose which of the proved statements are worth a stop.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, adviser: Adviser | None = None) -> None:
+        self.adviser = adviser
         self.last: Verdict | None = None
         self.mating: dict[chess.Color, int] = {}
+        self.leads: list[int] = []
 
     def signs(self, moment: Moment) -> tuple[Sign, ...]:
         """Return what is found about the move that led to a moment, the weightiest first."""
@@ -88,17 +111,38 @@ class Reader:
             self.last = None
             return ()
         board = before.board()
+        self.leads.append(balance(board, chess.WHITE))
         if self._goes_on_mating(board, move):
             self.last = None
             return tuple(_of_replies(moment))
         if self.mating.get(not board.turn) or board.legal_moves.count() == 1:
             self.last = None  # there was nothing better, so the move is no mistake
             return tuple(_of_replies(moment))
-        found = _judged(moment, board, move)
-        signs = [*self._of_verdict(moment, found), *self._long_mate(moment, found)]
-        signs += _of_replies(moment)
+        swing = self._swing(board, move)
+        found = _judged(moment, board, move, harder=swing is not None and swing.costs >= HARD_SWING)
+        signs = list(self._long_mate(moment, found))
+        if not signs:
+            signs += self._of_verdict(moment, found, swing)
+        if not self._is_decided(swing):
+            signs += _of_replies(moment)
         self.last = found
         return tuple(sorted(signs, key=lambda sign: -sign.weight))
+
+    def _swing(self, board: chess.Board, move: chess.Move) -> Swing | None:
+        """Return what the adviser says of a move; None without one."""
+        if self.adviser is None:
+            return None
+        after = board.copy(stack=False)
+        after.push(move)
+        before = self.adviser.ask(board)
+        return Swing(before=before, after=-self.adviser.ask(after).score)
+
+    def _is_decided(self, swing: Swing | None) -> bool:
+        """Tell whether the game is decided: by the adviser, or by a lead that has lasted."""
+        if swing is not None:
+            return not swing.is_open
+        lately = self.leads[-LASTING:]
+        return len(lately) == LASTING and (min(lately) >= DECIDED or max(lately) <= -DECIDED)
 
     def _goes_on_mating(self, board: chess.Board, move: chess.Move) -> bool:
         """Tell whether a move is the next of a mate that was found before."""
@@ -113,61 +157,103 @@ class Reader:
     def _found_mate(self, side: chess.Color, moves: int) -> None:
         self.mating[side] = max(1, moves - 1)
 
-    def _of_verdict(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
-        side = SIDES[not moment.turn]
-        given = self.last is not None and self.last.is_bad
+    def _of_verdict(self, moment: Moment, found: Verdict, swing: Swing | None) -> Iterator[Sign]:
+        given = self.last is not None and (self.last.is_bad or self.last.kind == "offers")
+        decided = self._is_decided(swing)
+        if found.kind == "checkmate":
+            return
         if found.kind == "mates":
             self._found_mate(not moment.turn, found.moves)
             yield _mates(moment, found.moves)
-        elif found.kind == "checkmate":
+        elif decided:
+            if given:
+                yield from self._missed_mate(moment)
+        elif found.kind == "wins":
+            if found.points >= TELLING_POINTS and not given and (swing is None or swing.is_good):
+                yield _win(moment, found)
+        elif swing is not None and swing.costs < MISTAKE:
             return
-        elif found.kind == "wins" and found.points >= TELLING_POINTS and not given:
-            yield Sign(
-                weight=3 + min(found.points, 5),
-                words=f"{side} wins {_what(found)} by force",
-                cell=_claim(moment, "wins_material", at_least=found.points, within=found.moves),
-                kind="wins",
-            )
         elif found.is_bad and not self._was_lost():
-            yield from _mistake(moment, found)
-        elif given and found.kind != "wins":
+            yield from self._mistake(moment, found)
+        elif found.kind == "offers":
+            yield from self._left(moment, found, certain=swing is not None)
+        elif given or swing is not None:
             yield from self._missed(moment)
 
     def _was_lost(self) -> bool:
         """Tell whether the side had nothing better: the other side's move was proved to win."""
         return self.last is not None and self.last.kind in ("mates", "wins")
 
+    def _mistake(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
+        """Yield a loss, if there was a move that costs less."""
+        if found.kind == "loses" and found.points < TELLING_POINTS:
+            return
+        if finish(finding_better(found, first=self._liked(found.board))) is not None:
+            yield _loss(moment, found)
+
+    def _left(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
+        """Yield what was left to be taken: the other side took and kept it, or the adviser says so.
+
+        What is left for something in return is no mistake.
+        """
+        if found.points < TELLING_POINTS or not found.kept:
+            return
+        if not certain and not _kept_in_the_game(moment, found):
+            return
+        if finish(finding_better(found, first=self._liked(found.board))) is None:
+            return
+        cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
+        yield Sign(
+            weight=2 + min(found.points, 5),
+            words=f"{SIDES[not moment.turn]} leaves {found.left}",
+            cell=cell,
+            kind="loses",
+        )
+
+    def _liked(self, board: chess.Board) -> list[chess.Move]:
+        best = None if self.adviser is None else self.adviser.ask(board).best
+        return [] if best is None else [best]
+
     def _missed(self, moment: Moment) -> Iterator[Sign]:
         """Yield what the move passed over: a mate, or material."""
+        mates = list(self._missed_mate(moment))
+        if mates:
+            yield from mates
+            return
         parent = moment.node.parent
         assert parent is not None
         board = parent.board()
-        side = SIDES[board.turn]
-        for moves in range(1, DEPTH.mate + 1):
-            if _proved(board, Mate(within=moves), DEPTH.budget):
-                yield Sign(
-                    weight=6,
-                    words=f"{side} passes over a mate in {moves}",
-                    cell=call("claims.mates", before(moment), within=moves),
-                    kind="missed",
-                )
-                return
         try:
             measure = Measure.gain(board)
         except TooWild:
             return
-        for points in (9, 8, 5, 3, TELLING_POINTS):
-            goal = Gain(points=points, within=DEPTH.within, measure=measure)
-            if _proved(board, goal, DEPTH.budget):
+        most = finish(finding_most(board, board.turn, measure, DEPTH.within, DEPTH.budget))
+        if most.won is None or not isinstance(most.won.goal, Gain):
+            return
+        goal = most.won.goal
+        if goal.points >= TELLING_POINTS:
+            yield Sign(
+                weight=3 + min(goal.points, 5),
+                words=f"{SIDES[board.turn]} passes over a gain of {goal.points} points",
+                cell=call(
+                    "claims.wins_material",
+                    before(moment),
+                    at_least=goal.points,
+                    within=goal.within,
+                ),
+                kind="missed",
+            )
+
+    def _missed_mate(self, moment: Moment) -> Iterator[Sign]:
+        parent = moment.node.parent
+        assert parent is not None
+        board = parent.board()
+        for moves in range(1, DEPTH.mate + 1):
+            if _proved(board, Mate(within=moves), DEPTH.budget):
                 yield Sign(
-                    weight=3 + min(points, 5),
-                    words=f"{side} passes over a gain of {points} points",
-                    cell=call(
-                        "claims.wins_material",
-                        before(moment),
-                        at_least=points,
-                        within=DEPTH.within,
-                    ),
+                    weight=6,
+                    words=f"{SIDES[board.turn]} passes over a mate in {moves}",
+                    cell=call("claims.mates", before(moment), within=moves),
                     kind="missed",
                 )
                 return
@@ -188,11 +274,63 @@ class Reader:
                 return
 
 
-def _judged(moment: Moment, board: chess.Board, move: chess.Move) -> Verdict:
-    """Return what a move does; where the annotator calls it a mistake, looked at harder."""
+@dataclass(frozen=True, kw_only=True)
+class Swing:
+    """What an adviser says of a move.
+
+    Attributes
+    ----------
+    before : Advice
+        Before the move, from the side that makes it.
+    after : int
+        The score after it, from the same side.
+    """
+
+    before: Advice
+    after: int
+
+    @property
+    def costs(self) -> int:
+        """What the move costs against the best, in hundredths of a pawn."""
+        return max(0, self.before.score - self.after)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the game was open before the move or is after it."""
+        return self.before.is_open or abs(self.after) <= OPEN
+
+    @property
+    def is_good(self) -> bool:
+        """Whether the side stands well after its move, which costs little."""
+        return self.after >= MISTAKE and self.costs < MISTAKE
+
+
+def _kept_in_the_game(moment: Moment, found: Verdict) -> bool:
+    """Tell whether the game took what was left, and kept it."""
+    following = moment.next
+    if following is None or len(found.line) < 2 or following.move != found.line[1]:
+        return False
+    side = not moment.turn
+    node = following.node
+    for _ in range(KEPT_PLIES):
+        node = node.next() or node
+    return balance(node.board(), side) <= balance(found.board, side) - found.points
+
+
+def _win(moment: Moment, found: Verdict) -> Sign:
+    return Sign(
+        weight=3 + min(found.points, 5),
+        words=f"{SIDES[not moment.turn]} wins {found.material} by force",
+        cell=_claim(moment, "wins_material", at_least=found.points, within=found.moves),
+        kind="wins",
+    )
+
+
+def _judged(moment: Moment, board: chess.Board, move: chess.Move, *, harder: bool) -> Verdict:
+    """Return what a move does; looked at harder where it is called a mistake and none was found."""
     found = _verdict(board, move, DEPTH)
     telling = found.kind == "mated" or found.points >= TELLING_POINTS
-    if telling or not moment.node.nags & MISTAKES:
+    if telling or not (harder or moment.node.nags & MISTAKES):
         return found
     return _verdict(board, move, HARDER)
 
@@ -217,25 +355,15 @@ def _mates(moment: Moment, moves: int) -> Sign:
     )
 
 
-def _mistake(moment: Moment, found: Verdict) -> Iterator[Sign]:
+def _loss(moment: Moment, found: Verdict) -> Sign:
     side = SIDES[moment.turn]
     if found.kind == "mated":
+        cell = _claim(moment, "loses", mate=found.moves)
         words = f"{side} can mate in {found.moves} now"
-        yield Sign(
-            weight=7, words=words, cell=_claim(moment, "loses", mate=found.moves), kind="loses"
-        )
-    elif found.points >= TELLING_POINTS:
-        words = f"{side} can win {_what(found)} now"
-        cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
-        yield Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
-
-
-def _what(found: Verdict) -> str:
-    """Say what goes: a man, or points where men go on both sides."""
-    points = counted(found.points, "point")
-    if " for " in found.men:
-        return f"{points} ({found.men})"
-    return found.men or points
+        return Sign(weight=7, words=words, cell=cell, kind="loses")
+    cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
+    words = f"{side} can win {found.material} now"
+    return Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
 
 
 def _of_replies(moment: Moment) -> Iterator[Sign]:

@@ -7,11 +7,13 @@ is all that is said of it; "not settled" is kept for a search that ran out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import chess
+import chess.pgn
 
+from chessnb.board.naming import counted
 from chessnb.board.sides import SIDES
 from chessnb.notation import write_line
 from chessnb.proof import TooWild, held
@@ -20,14 +22,22 @@ from chessnb.search.proof_book import ProofBook
 from chessnb.teaching.kept_verdicts import finding_kept
 from chessnb.verdicts.depth import USUAL, Depth
 from chessnb.verdicts.judge import Measures, Verdict, judging
-from chessnb.verdicts.replies import how_deep
+from chessnb.verdicts.mistake import finding_better
 
-AnswerKind = Literal["lesson", "refuted", "good", "part", "open"]
+AnswerKind = Literal["lesson", "refuted", "good", "part", "offer", "open"]
 """What an answer says: the lesson plays it too; it loses by force; it is as good as the
-lesson's move; it wins, but less or later; none of these is proved."""
+lesson's move; it wins, but less or later; it leaves something to be taken; none is proved."""
 
 NOBODY = "Nobody has proved that it is good."
 """Said of a move against which nothing was found."""
+
+BAD_GLYPHS = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
+"""The glyphs ?, ?? and ?! (PGN standard, section 10)."""
+
+GOOD_GLYPHS = {
+    chess.pgn.NAG_GOOD_MOVE, chess.pgn.NAG_BRILLIANT_MOVE, chess.pgn.NAG_SPECULATIVE_MOVE
+}
+"""The glyphs !, !! and !? (PGN standard, section 10)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -111,10 +121,90 @@ def answering(
 ) -> Searching[Answer]:
     """Return the search that :func:`answer` runs."""
     tried = yield from _known_or_judged(board, move, book, depth)
-    if lesson_move is None or lesson_move == move:
-        return _alone(tried)
-    own = yield from _known_or_judged(board, lesson_move, book, depth)
-    return compared(tried, own)
+    if lesson_move is not None and lesson_move != move:
+        own = yield from _known_or_judged(board, lesson_move, book, depth)
+        return compared(tried, own)
+    if tried.kind == "loses" and lesson_move is None:
+        better = yield from finding_better(tried)
+        return _alone(tried, alternative=better is not None)
+    return _alone(tried)
+
+
+def answering_own(
+    node: chess.pgn.ChildNode, *, book: ProofBook | None = None, depth: Depth = USUAL
+) -> Searching[Answer]:
+    """Return the search for what a student hears who found the lesson's own move.
+
+    If it loses, the answer says so; and so it does where the lesson marks it
+    as a mistake.
+    """
+    board = node.parent.board()
+    own = yield from _known_or_judged(board, node.move, book, depth)
+    marked = bool(node.nags & BAD_GLYPHS)
+    if own.is_bad:
+        how = own.words if own.kind == "loses" else f"{SIDES[board.turn]} is {own.words}"
+        told = "and it loses" if own.kind == "mated" else f"and it {own.words}"
+        found = _said(own, "lesson", f"That was played in the game, {told}.")
+        if own.kind == "mated":
+            found = replace(found, sentence=f"That was played in the game, and {how}.")
+        return replace(found, line=(node.move,), written="")
+    if marked:
+        sentence = "That was played in the game, but the lesson marks it as a mistake."
+        return Answer(kind="lesson", sentence=sentence, line=(node.move,))
+    return Answer(kind="lesson", sentence=LESSONS_MOVE, line=(node.move,))
+
+
+LESSONS_MOVE = "That is the lesson's move."
+"""Said of the lesson's own move, if nothing speaks against it."""
+
+
+def beside_the_lesson(found: Answer, sideline: chess.pgn.GameNode | None, met: bool) -> Answer:
+    """Add what the lesson itself says of a try.
+
+    Parameters
+    ----------
+    found : Answer
+        What was computed.
+    sideline : GameNode or None
+        The try where a sideline of the lesson begins with it.
+    met : bool
+        Whether the position after it stands elsewhere in the lesson.
+    """
+    if sideline is not None and sideline.nags & GOOD_GLYPHS:
+        return replace(found, sentence=f"{found.sentence} The lesson recommends it in a sideline.")
+    if sideline is not None and sideline.nags & BAD_GLYPHS:
+        return replace(found, sentence=f"{found.sentence} The lesson marks it as a mistake.")
+    if sideline is None and met:
+        sentence = f"{found.sentence} The same position stands in the lesson, by another way."
+        return replace(found, sentence=sentence)
+    return found
+
+
+def without_hidden(found: Answer, board: chess.Board, hidden: frozenset[str]) -> Answer:
+    """Cut the line of an answer before the first move that the lesson still hides.
+
+    Parameters
+    ----------
+    found : Answer
+        The answer to a try.
+    board : chess.Board
+        The position before the try.
+    hidden : frozenset of str
+        The hidden moves, a letter for the side and UCI: ``"b e5f3"``.
+    """
+    turn = board.turn
+    for number, move in enumerate(found.line):
+        if number and f"{'w' if turn else 'b'} {move.uci()}" in hidden:
+            line = found.line[:number]
+            if number == 1:
+                return replace(found, line=line, written="", sentence=f"{found.sentence} {FIND_IT}")
+            return replace(found, line=line, written=write_line(board, line))
+        turn = not turn
+    return found
+
+
+FIND_IT = "Which answer shows it?"
+"""Said instead of a line that would give the lesson's next moves away."""
 
 
 def _known_or_judged(
@@ -151,14 +241,16 @@ SETTLING = 2_000
 def compared(tried: Verdict, own: Verdict) -> Answer:
     """Say what a try is worth beside the lesson's own move, whose verdict is `own`.
 
-    Only what is proved counts: "nothing found" on either side settles nothing.
+    Only what is proved counts: "nothing found" on either side proves nothing.
     """
     if tried.is_bad:
         more = " The lesson's move does no better." if tried.rank <= own.rank else ""
         return _said(tried, "refuted", f"{_bad(tried)}{more}")
+    if tried.kind == "offers":
+        return _said(tried, "offer", _offer(tried))
     if tried.kind == "nothing" and _wins(own):
-        return _said(tried, "open", f"{_nothing_wrong(tried)}, but there is more.")
-    if {tried.kind, own.kind} & {"nothing", "not settled"}:
+        return _said(tried, "open", f"{_nothing_wrong(tried)}. {MORE}")
+    if {tried.kind, own.kind} & {"nothing", "not settled", "offers"}:
         return _alone(tried)
     if tried.rank <= own.rank or (_is_drawn(tried) and _is_drawn(own)):
         return _said(tried, "good", f"As good as the lesson's move: {_does(tried, low=True)}.")
@@ -169,19 +261,34 @@ def compared(tried: Verdict, own: Verdict) -> Answer:
     return _said(tried, "part", f"Right in part: {_does(tried, low=True)}, {how}.")
 
 
-def _alone(tried: Verdict) -> Answer:
+MORE = "The lesson's move is proved to win; yours is not checked that far."
+"""Said beside a move that was found to win, of one against which nothing was found."""
+
+
+def _alone(tried: Verdict, *, alternative: bool = True) -> Answer:
     """Say what a move does where nothing is proved that it could be compared with."""
-    if tried.is_bad:
+    if tried.is_bad and alternative:
         return _said(tried, "refuted", _bad(tried))
+    if tried.is_bad:
+        return _said(tried, "open", f"{_bad(tried)} I found no move that keeps more.")
+    if tried.kind == "offers":
+        return _said(tried, "offer", _offer(tried))
     if tried.kind == "nothing":
         return _said(tried, "open", f"{_nothing_wrong(tried)}. {NOBODY}")
     if tried.kind == "not settled":
-        return _said(tried, "open", "Not settled: ask your teacher.")
+        return _said(tried, "open", "Not proved either way: ask your teacher.")
     return _said(tried, "good" if _wins(tried) else "open", f"{_does(tried)}.")
 
 
 def _nothing_wrong(tried: Verdict) -> str:
-    return f"Nothing wrong with it was found ({how_deep(tried)})"
+    deep = counted(min(tried.depth.mate, tried.depth.within), "move")
+    return f"I found nothing wrong with it in {deep}"
+
+
+def _offer(tried: Verdict) -> str:
+    """Say what can be taken, and ask what is had for it."""
+    side = SIDES[tried.board.turn]
+    return f"{tried.taken}. What does {side} get for it?"
 
 
 def _said(tried: Verdict, kind: AnswerKind, sentence: str) -> Answer:

@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from chessnb import motifs
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import readable
+from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.signs import Reader, Sign
 
 _GLYPHS = {
@@ -61,7 +62,11 @@ def game_length(lesson: Lesson) -> int:
 
 
 def turning_points(
-    lesson: Lesson, *, most: int, on_move: Callable[[int, int], None] | None = None
+    lesson: Lesson,
+    *,
+    most: int,
+    on_move: Callable[[int, int], None] | None = None,
+    adviser: Adviser | None = None,
 ) -> tuple[tuple[TurningPoint, ...], int]:
     """Find where to stop in the main line of a lesson's game.
 
@@ -74,6 +79,8 @@ def turning_points(
     on_move : callable, optional
         Called before each move is looked at, with its number (White's and
         Black's counted as one) and how many there are.
+    adviser : Adviser, optional
+        Helps to choose.
 
     Returns
     -------
@@ -85,7 +92,7 @@ def turning_points(
     About a tenth of a second a move (a player's, not a pair), compiled.
     """
     found = []
-    moment, reader, plies = lesson.start, Reader(), 0
+    moment, reader, plies = lesson.start, Reader(adviser), 0
     length = game_length(lesson)
     while (following := moment.next) is not None:
         moment, plies = following, plies + 1

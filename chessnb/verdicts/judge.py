@@ -1,9 +1,11 @@
 """Verdicts: what a move does to a position, in words that a proof stands behind.
 
-"Mates in 3", "mated in 3", "wins" and "loses 5 within 4 moves (rook)" are
-proved, and the proof was replayed.  "No mate in 3, no loss within 4 moves" is
-searched, not replayed, and says no more than that: it does not mean that the
-move is good.  What the budget does not settle is "not settled".
+"Mates in 3", "mated in 3", "wins a rook" and "loses a rook" are proved, and
+the proof was replayed; that the rook is not won back is searched.  "Nothing
+wrong found in 3 moves" is searched, and says no more than that: it does not
+mean that the move is good.  A move that leaves something to the very next
+capture *offers* it: what an offer is worth cannot be counted in points, so it
+is not called a mistake.  Where the budget gives out the answer is "not proved".
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ from typing import Literal
 
 import chess
 
+from chessnb.board.exchange import gain_on
 from chessnb.board.naming import counted
 from chessnb.board.points import balance
 from chessnb.board.position import Position, read_position
@@ -21,13 +24,23 @@ from chessnb.findings.proof_lines import what_went
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move, write_line, write_move
 from chessnb.proof import Gain, Mate, Measure, Proof, TooWild
-from chessnb.search import core
-from chessnb.search.budget import SLICE, Paused, Searching, finish
-from chessnb.search.prover import Outcome, Status, ask, outcome_of, running, searching
+from chessnb.proof.certificate import MATED
+from chessnb.search.budget import Paused, Searching, finish
+from chessnb.search.most_won import Most, finding_most
+from chessnb.search.prover import Outcome, searching
 from chessnb.verdicts.depth import USUAL, Depth, read_depth
 
 Kind = Literal[
-    "checkmate", "mates", "wins", "stalemate", "draw", "nothing", "loses", "mated", "not settled"
+    "checkmate",
+    "mates",
+    "wins",
+    "stalemate",
+    "draw",
+    "nothing",
+    "offers",
+    "loses",
+    "mated",
+    "not settled",
 ]
 """What a move does, best first for the side that makes it."""
 
@@ -38,6 +51,7 @@ ORDER: tuple[Kind, ...] = (
     "nothing",
     "draw",
     "stalemate",
+    "offers",
     "not settled",
     "loses",
     "mated",
@@ -59,13 +73,15 @@ class Verdict:
     moves : int
         The moves to mate, or the horizon of a gain, of the side that mates or wins.
     points : int
-        Points won or lost, 1-3-3-5-9.
-    men : str
-        What goes, in words (``"rook for bishop"``).
+        Points won or lost, or left to be taken, 1-3-3-5-9.
+    pieces : str
+        What goes, in words (``"a rook"``, ``"rook for bishop"``).
     line : tuple of chess.Move
         What shows it, from the move on.
     proof : Proof or None
         The proof, of the position after the move; None where nothing is claimed.
+    kept : bool
+        Of what is left to be taken: whether it was searched that it is not won back.
     depth : Depth
         How far was looked.
     """
@@ -75,9 +91,10 @@ class Verdict:
     kind: Kind
     moves: int = 0
     points: int = 0
-    men: str = ""
+    pieces: str = ""
     line: tuple[chess.Move, ...] = ()
     proof: Proof | None = None
+    kept: bool = True
     depth: Depth = USUAL
 
     @property
@@ -93,8 +110,6 @@ class Verdict:
     @property
     def words(self) -> str:
         """The verdict in the plain words of the package."""
-        horizon = f"within {counted(self.moves, 'move')}"
-        men = f" ({self.men})" if self.men else ""
         match self.kind:
             case "checkmate":
                 return "checkmate"
@@ -102,20 +117,53 @@ class Verdict:
                 return f"mates in {self.moves}"
             case "mated":
                 return f"mated in {self.moves}"
-            case "wins":
-                return f"wins {self.points} {horizon}{men}"
-            case "loses":
-                return f"loses {self.points} {horizon}{men}"
+            case "wins" | "loses":
+                return f"{self.kind} {self.material}"
+            case "offers":
+                return f"leaves {self.left}"
             case "stalemate":
                 return "stalemate, a draw"
             case "draw":
                 return "a draw: no mate is possible any more"
             case "nothing":
-                return (
-                    f"no mate in {self.depth.mate}, "
-                    f"no loss within {counted(self.depth.within, 'move')}"
-                )
-        return "not settled"
+                deep = counted(min(self.depth.mate, self.depth.within), "move")
+                return f"nothing wrong found in {deep}"
+        return "not proved"
+
+    @property
+    def left(self) -> str:
+        """What an offer leaves: ``"the knight to be taken (3 points for a pawn)"``."""
+        return f"{self._prey} to be taken ({self._price})"
+
+    @property
+    def taken(self) -> str:
+        """What an offer leaves, as a sentence: ``"The knight can be taken (3 points)"``."""
+        prey = self._prey
+        return f"{prey[0].upper()}{prey[1:]} can be taken ({self._price})"
+
+    @property
+    def _prey(self) -> str:
+        """The piece that the next capture takes."""
+        after = self.board
+        after.push(self.move)
+        if len(self.line) < 2:
+            return counted(self.points, "point")
+        kind = after.piece_type_at(self.line[1].to_square) or chess.PAWN
+        return f"the {chess.piece_name(kind)}"
+
+    @property
+    def _price(self) -> str:
+        points = counted(self.points, "point")
+        return f"{self.pieces}, {points}" if " for " in self.pieces else points
+
+    @property
+    def material(self) -> str:
+        """What goes, and its points: ``"a rook (5 points)"``, ``"the queen for two rooks"``."""
+        points = counted(self.points, "point")
+        if not self.pieces:
+            return points
+        the = "the " if " for " in self.pieces else ""
+        return f"{the}{self.pieces} ({points})"
 
     @property
     def written(self) -> str:
@@ -131,7 +179,7 @@ class Verdict:
                 return place, self.moves
             case "wins":
                 return place, -self.points
-            case "loses":
+            case "loses" | "offers":
                 return place, self.points
             case "mated":
                 return place, -self.moves
@@ -170,7 +218,7 @@ def verdict(position: Position, move: MoveLike, *, depth: Depth = USUAL) -> Verd
     --------
     >>> position = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
     >>> verdict(position, "Ra8#").words, verdict(position, "Ra7").words
-    ('checkmate', 'no mate in 3, no loss within 3 moves')
+    ('checkmate', 'nothing wrong found in 3 moves')
     """
     board = read_position(position)
     played = read_move(board, move)
@@ -242,25 +290,46 @@ def _judging_material(
 ) -> Searching[Verdict]:
     depth = found.depth
     loss = measures.loss.after(found.move)
-    lost = yield from _material(after, not board.turn, loss, depth.within, depth.budget)
-    if isinstance(lost, Outcome):
-        return _told(found, lost, "loses")
-    if lost is None:
+    lost = yield from finding_most(after, not board.turn, loss, depth.within, depth.budget)
+    offered = _offered(found, after, lost)
+    if lost.won is not None and offered is None:
+        return _told(found, lost.won, "loses", lost.line)
+    if offered is None and not lost.settled:
         return replace(found, kind="not settled")
     if depth.within > 1:
         within = depth.within - 1
         gain = measures.gain.after(found.move)
-        won = yield from _material(after, board.turn, gain, within, depth.budget)
-        if isinstance(won, Outcome):
-            return _told(found, won, "wins")
-        if won is None:
+        won = yield from finding_most(after, board.turn, gain, within, depth.budget)
+        if won.won is not None:
+            return _told(found, won.won, "wins", won.line)
+        if offered is None and won.taken is None and not won.settled:
             return replace(found, kind="not settled")
-    return found
+    return offered or found
 
 
-def _told(found: Verdict, outcome: Outcome, kind: Kind) -> Verdict:
+def _offered(found: Verdict, after: chess.Board, lost: Most) -> Verdict | None:
+    """Return the verdict that the very next capture takes what is lost, or None.
+
+    What a fork, a pin or a trap wins is no offer: the exchange on the square
+    of the next capture must bring as much.
+    """
+    taking = lost.won or lost.taken
+    proof = None if taking is None else taking.proof or taking.taken
+    key = None if proof is None else proof.answer()
+    if proof is None or key is None or not after.is_capture(key):
+        return None
+    assert isinstance(proof.goal, Gain)
+    if gain_on(after, key.to_square) < proof.goal.points:
+        return None
+    line = lost.line or proof.main_line
+    return replace(proved(found, proof, "offers", line), kept=lost.won is not None)
+
+
+def _told(
+    found: Verdict, outcome: Outcome, kind: Kind, line: Sequence[chess.Move] = ()
+) -> Verdict:
     assert outcome.proof is not None
-    return proved(found, outcome.proof, kind)
+    return proved(found, outcome.proof, kind, line)
 
 
 def game_over(after: chess.Board) -> Kind | None:
@@ -292,7 +361,9 @@ def _mating(
     return (yield from searching(after, goal, attacker, None, depth.budget, explain=False))
 
 
-def proved(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+def proved(
+    found: Verdict, proof: Proof, kind: Kind, line: Sequence[chess.Move] = ()
+) -> Verdict:
     """Return a verdict that says what a proof proves, and nothing that stands elsewhere.
 
     Parameters
@@ -301,114 +372,40 @@ def proved(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
         The move, of which nothing else is said yet.
     proof : Proof
         A proof of the position after the move, already replayed.
-    kind : {"mates", "mated", "wins", "loses"}
+    kind : {"mates", "mated", "wins", "loses", "offers"}
         For whom, and of what.
+    line : sequence of chess.Move
+        What shows a gain, after the move; the proof's main line if it is left out.
     """
-    return (_mate if isinstance(proof.goal, Mate) else _gain)(found, proof, kind)
+    if isinstance(proof.goal, Mate) or proof.outcome == MATED:
+        return _mate(found, proof, "mates" if kind == "wins" else kind)
+    return _gain(found, proof, kind, line or proof.main_line)
 
 
 def _mate(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+    kind = "mated" if kind in ("loses", "offers") else kind
     moves = proof.moves + (kind == "mates")
     return replace(found, kind=kind, moves=moves, line=(found.move, *proof.main_line), proof=proof)
 
 
-def _material(
-    after: chess.Board, attacker: chess.Color, measure: Measure, within: int, budget: int
-) -> Searching[Outcome | bool | None]:
-    """Look for the most that a side wins, in as few moves as that takes.
-
-    Returns the proved outcome; False if it wins nothing; None if that is not
-    settled.  An estimate by alpha-beta says what can be won at most within
-    each number of moves.  Whether anything is won is asked with the whole
-    budget, whether it is more with a few positions.
-    """
-    base = measure.value
-    gains = core.Gains(after.fen(), attacker=attacker, within=within, floor=base)
-    while not gains.run(min(SLICE, budget - gains.positions)):
-        if gains.positions >= budget:
-            return None
-        yield gains.positions
-    climb = _Climb(board=after, attacker=attacker, measure=measure, budget=budget)
-    for moves, value in enumerate(gains.values, start=1):
-        yield from climb.up_to(min(value - base, MOST_POINTS), moves)
-    return climb.outcome()
-
-
-MOST_POINTS = 39
-"""All that a side has at the start of a game, its king left out."""
-
-GUESS = 20_000
-"""So many positions are looked at for a first guess, and for each attempt at more."""
-
-
-class _Climb:
-    """The most that is proved so far, and attempts at more."""
-
-    def __init__(
-        self, *, board: chess.Board, attacker: chess.Color, measure: Measure, budget: int
-    ) -> None:
-        self.board = board
-        self.attacker = attacker
-        self.measure = measure
-        self.budget = budget
-        self.points = 0
-        self.settled = True
-        self.proved: list[tuple[Gain, core.Question]] = []
-
-    def up_to(self, most: int, moves: int) -> Searching[None]:
-        """Try to prove more within so many moves, which may win `most` points at most."""
-        if most <= self.points:
-            return
-        guess = min(GUESS, self.budget)
-        if most > 1 and (yield from self._asked(most, moves, guess)) == "proved":
-            return
-        if not self.points:
-            self.settled = (yield from self._asked(1, moves, self.budget)) != "not settled"
-        if self.points:
-            for points in self._between(most):
-                if (yield from self._asked(points, moves, guess)) == "proved":
-                    return
-
-    def _between(self, most: int) -> list[int]:
-        """Return the gains to try: a little less than the most, then the values of men."""
-        tries = {most - 1, most - 2, 5, 3, 2}
-        return sorted((one for one in tries if self.points < one < most), reverse=True)
-
-    def _asked(self, points: int, moves: int, budget: int) -> Searching[Status]:
-        goal = Gain(points=points, within=moves, measure=self.measure)
-        question = ask(self.board, goal, self.attacker)
-        status = yield from running(question, budget)
-        if status == "proved":
-            self.points = points
-            self.proved.append((goal, question))
-        return status
-
-    def outcome(self) -> Outcome | bool | None:
-        """Return the most that is proved; False if nothing is won; None if that is open."""
-        for goal, question in reversed(self.proved):
-            outcome = outcome_of(self.board, goal, self.attacker, question)
-            if outcome.proof is not None:
-                return outcome
-        return None if self.proved or not self.settled else False
-
-
-def _gain(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
+def _gain(found: Verdict, proof: Proof, kind: Kind, moves: Sequence[chess.Move]) -> Verdict:
     assert isinstance(proof.goal, Gain)
-    line = _to_the_point(found.board, (found.move, *proof.main_line))
+    line = _to_the_point(found.board, (found.move, *moves))
     after = found.board
     for move in line:
         after.push(move)
-    # The men that go are named only where they are all that was won: part of a
+    # The pieces that go are named only where they are all that was won: part of a
     # loss may be a capture that was due before and is not made any more.
     won = balance(after, proof.attacker) - balance(found.board, proof.attacker)
-    men = what_went(found.board, line, proof.attacker) if _fits(won, proof.goal.points) else ""
+    named = won == proof.goal.points and not after.is_checkmate()
+    pieces = what_went(found.board, line, proof.attacker) if named else ""
     return replace(
         found,
         kind=kind,
         # A gain may stand at once: by the move itself, or by a capture made before.
         moves=max(1, proof.moves + (kind == "wins")),
         points=proof.goal.points,
-        men=men,
+        pieces=pieces,
         line=line,
         proof=proof,
     )
@@ -422,11 +419,6 @@ def _to_the_point(board: chess.Board, line: Sequence[chess.Move]) -> tuple[chess
             until = max(until, number)
         board.push(move)
     return tuple(line) if board.is_checkmate() else tuple(line[:until])
-
-
-def _fits(won: int, points: int) -> bool:
-    """Tell whether men that went are what a gain is about: a pawn beside a piece hides nothing."""
-    return won == points or (points >= 5 and abs(won - points) == 1)
 
 
 @checked
@@ -479,4 +471,17 @@ def judging_all(
         or Verdict(fen=board.fen(), move=move, kind="not settled", line=(move,), depth=depth)
         for move, search in searches.items()
     ]
+    if not any(verdict.kind in NOT_WORSE for verdict in found):
+        found = [_no_offer(verdict) for verdict in found]
     return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))
+
+
+NOT_WORSE = ("checkmate", "mates", "wins", "nothing", "draw", "stalemate", "not settled")
+"""What a move may do beside which another one that offers something had a choice."""
+
+
+def _no_offer(verdict: Verdict) -> Verdict:
+    """Call an offer a loss, where every move loses: it was no choice."""
+    if verdict.kind != "offers":
+        return verdict
+    return replace(verdict, kind="loses" if verdict.kept else "not settled")

@@ -22,29 +22,10 @@ from chessnb.verdicts.depth import USUAL, Depth
 from chessnb.verdicts.judge import Measures, Verdict, judging_all
 
 CAUTION = (
-    "What is said to win or lose is proved. Where nothing wrong was found, "
-    "nobody has proved that the reply is good."
+    "What is said to win or lose is proved. What is left to be taken may be meant so. "
+    "Where nothing wrong was found, nobody has proved that the reply is good."
 )
 """What a reader of a table must know."""
-
-
-def said(verdict: Verdict) -> str:
-    """Say a verdict as a student hears it: that nothing was found proves nothing.
-
-    Examples
-    --------
-    >>> from chessnb.verdicts.judge import verdict
-    >>> said(verdict("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", "Ra7"))
-    'nothing wrong was found (3 moves deep)'
-    """
-    if verdict.kind != "nothing":
-        return verdict.words
-    return f"nothing wrong was found ({how_deep(verdict)})"
-
-
-def how_deep(verdict: Verdict) -> str:
-    """Say how far was looked, for mates and for material: ``"3 moves deep"``."""
-    return f"{counted(min(verdict.depth.mate, verdict.depth.within), 'move')} deep"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,7 +51,7 @@ class Replies:
     @property
     def words(self) -> str:
         """What becomes of it, as it is said to a student."""
-        return said(self.first)
+        return self.first.words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -135,7 +116,7 @@ class ReplyTable(Finding):
         answer = write_move(after, verdict.line[1])
         if verdict.kind == "mated":
             return f"mated {verdict.moves} {answer}"
-        return f"loses {verdict.points} {verdict.men} {answer}"
+        return f"loses {verdict.points} {verdict.pieces} {answer}"
 
     def _row_text(self, alike: str, group: Sequence[Verdict]) -> str:
         """Return what a row is called: its reply, or how many there are and what answers them."""
@@ -256,7 +237,7 @@ def _field(verdict: Verdict) -> str:
     match verdict.kind:
         case "mates" | "mated":
             return f"{verdict.kind} {verdict.moves}"
-        case "wins" | "loses":
+        case "wins" | "loses" | "offers":
             return f"{verdict.kind} {verdict.points} points"
         case "nothing":
             return "nothing found"

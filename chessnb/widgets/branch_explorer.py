@@ -37,7 +37,14 @@ from chessnb.teaching import remarks
 from chessnb.teaching.kept_verdicts import finding_kept, keep_verdicts
 from chessnb.teaching.printed_tree import indented, movetext
 from chessnb.teaching.revealed_tree import Reveal, RevealedTree
-from chessnb.teaching.tries import Answer, answering, judged
+from chessnb.teaching.tries import (
+    Answer,
+    answering,
+    answering_own,
+    beside_the_lesson,
+    judged,
+    without_hidden,
+)
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Verdict
 from chessnb.widgets.display import come_alive
@@ -216,16 +223,19 @@ class BranchExplorer(anywidget.AnyWidget):
         if node is not None and main is not None and main.move == move:
             if self._shown.show_next(node):
                 self._publish()
-            return {"answer": {"kind": "lesson", "sentence": "That is the lesson's move."}}
+            own = yield from answering_own(main, book=book_of(self.opens_at), depth=TRY_DEPTH)
+            return {"answer": own.data()}
         known = (board.epd(), move)
         if known not in self._answers:
-            self._answers[known] = yield from answering(
+            found = yield from answering(
                 board,
                 move,
                 lesson_move=None if main is None else main.move,
                 book=book_of(self.opens_at),
                 depth=TRY_DEPTH,
             )
+            found = beside_the_lesson(found, *self._shown.lesson_on(node, board, move))
+            self._answers[known] = without_hidden(found, board, self._shown.hidden_from(node))
         return {"answer": self._answers[known].data()}
 
     def _typed(self, asked: _Asked) -> Searching[Mapping[str, Any]]:

@@ -65,7 +65,7 @@ class Liar:
     def __init__(self, *_args, **_options):
         self.positions = 1
 
-    def run(self, _positions):
+    def run_lane(self, _positions, *_lane):
         return core.PROVED
 
     def proof(self):

@@ -15,6 +15,7 @@ from chessnb.widgets.branch_explorer import TRY_DEPTH
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
+UNPROVED = "Not proved either way: ask your teacher."
 DEPTH = Depth(mate=2, within=2, budget=50_000)
 
 
@@ -50,7 +51,7 @@ def test_where_nothing_was_found_that_is_said_and_that_nobody_has_proved_more():
     for lesson in ("d4", None):
         assert told(chess.STARTING_FEN, "e4", lesson) == (
             "open",
-            "Nothing wrong with it was found (2 moves deep). Nobody has proved that it is good.",
+            "I found nothing wrong with it in 2 moves. Nobody has proved that it is good.",
         )
 
 
@@ -58,7 +59,7 @@ def test_not_settled_is_kept_for_a_search_that_ran_out():
     board = chess.Board(BACK_RANK)
     short = Depth(mate=5, within=5, budget=1)
     said = answer(board, board.parse_san("Kd2"), depth=short)
-    assert (said.kind, said.sentence) == ("open", "Not settled: ask your teacher.")
+    assert (said.kind, said.sentence) == ("open", UNPROVED)
 
 
 def test_a_draw_is_said_to_be_one_and_settled():
@@ -70,7 +71,7 @@ def test_a_draw_is_said_to_be_one_and_settled():
 def test_a_quiet_try_beside_a_win_is_not_called_wrong():
     kind, sentence = told(BACK_RANK, "Kd2", "Ra8#")
     assert kind == "open"
-    assert "there is more" in sentence
+    assert "The lesson's move is proved to win; yours is not checked that far." in sentence
 
 
 def test_where_captures_have_no_end_nothing_is_settled():
@@ -87,6 +88,7 @@ KINDS = [
     "stalemate",
     "draw",
     "nothing",
+    "offers",
     "loses",
     "mated",
     "not settled",
@@ -97,10 +99,10 @@ KINDS = [
 def test_no_answer_gives_the_lessons_move_away(tried, own):
     board = chess.Board(BACK_RANK)
     one = Verdict(
-        fen=BACK_RANK, move=board.parse_san("Kd2"), kind=tried, moves=2, points=3, men="a bishop"
+        fen=BACK_RANK, move=board.parse_san("Kd2"), kind=tried, moves=2, points=3, pieces="a bishop"
     )
     other = Verdict(
-        fen=BACK_RANK, move=board.parse_san("Ra8#"), kind=own, moves=2, points=3, men="a bishop"
+        fen=BACK_RANK, move=board.parse_san("Ra8#"), kind=own, moves=2, points=3, pieces="a bishop"
     )
     said = compared(one, other)
     assert "Ra8" not in said.sentence + said.written
@@ -110,11 +112,12 @@ def test_no_answer_gives_the_lessons_move_away(tried, own):
         assert said.kind != "refuted", "only what is proved to lose is refuted"
     if tried == "not settled":
         assert said.kind == "open"
-    assert ("ot settled" in said.sentence) == (tried == "not settled")
-    assert ("Nothing wrong" in said.sentence) == (tried == "nothing")
+    assert (UNPROVED in said.sentence) == (tried == "not settled")
+    assert ("nothing wrong" in said.sentence) == (tried == "nothing")
+    assert ("What does White get for it?" in said.sentence) == (tried == "offers")
     if "nothing" in (tried, own):
         assert "As good" not in said.sentence, "nobody has proved it"
-    if said.kind == "good" and own != "not settled":
+    if said.kind == "good" and own not in ("not settled", "offers"):
         assert one.rank <= other.rank or {tried, own} == {"stalemate", "draw"}
 
 
@@ -126,4 +129,4 @@ def test_ordinary_tries_in_the_demos_game_are_settled(after: str, tried: str) ->
     assert moment.next is not None
     own, move = moment.next.move, moment.board.parse_san(tried)
     said = answer(moment.board, move, lesson_move=own, depth=TRY_DEPTH)
-    assert said.sentence != "Not settled: ask your teacher."
+    assert said.sentence != UNPROVED

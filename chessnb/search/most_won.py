@@ -1,0 +1,196 @@
+"""The most that a side wins: the one answer of which claims, verdicts and tags all speak.
+
+An estimate says what can be won at most within each number of moves.  Then as
+much as possible of it is proved, in as few moves as that takes: by a proof
+that is replayed, and of which nothing is won back.  A proof may show more than
+was asked of it; its goal is raised to that, so that the points are those of
+the pieces that fall in its line.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import chess
+
+from chessnb.board.points import balance
+from chessnb.proof import Gain, Measure, Proof, check
+from chessnb.proof.certificate import MATED
+from chessnb.search import core
+from chessnb.search.budget import SLICE, Searching
+from chessnb.search.comebacks import (
+    KEEPING,
+    comeback_line,
+    comebacks_against,
+    coming_back,
+    keeps,
+)
+from chessnb.search.prover import Outcome, searching
+
+MOST_POINTS = 39
+"""All that a side has at the start of a game, its king left out."""
+
+WORTH = 2
+"""So many points more must a longer line promise before it is looked for."""
+
+GUESS = 20_000
+"""So many positions are looked at for a first guess, and for each attempt at more."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Most:
+    """What a side wins at most, as far as is proved.
+
+    Attributes
+    ----------
+    won : Outcome or None
+        The most that it is proved to win and to keep.
+    line : tuple of chess.Move
+        The moves that show it, from the position on, to what is won back again.
+    taken : Outcome or None
+        Where nothing is proved to be won: what it is proved to take.
+    settled : bool
+        Whether the search came to its end: without it, nothing proved does not
+        mean that nothing is won.
+    """
+
+    won: Outcome | None = None
+    line: tuple[chess.Move, ...] = ()
+    taken: Outcome | None = None
+    settled: bool = True
+
+
+def raised(proof: Proof) -> Proof:
+    """Return a proof of material with all the points that it proves.
+
+    Notes
+    -----
+    The best defence against a proof of "at least 2" may still cost 5.
+    """
+    goal = proof.goal
+    if not isinstance(goal, Gain) or proof.outcome == MATED:
+        return proof
+    return _with_points(proof, proof.outcome - goal.baseline)
+
+
+def _with_points(proof: Proof, points: int) -> Proof:
+    """Return a proof of a gain as one of so many points, if they are more."""
+    assert isinstance(proof.goal, Gain)
+    if points <= proof.goal.points:
+        return proof
+    return replace(proof, goal=replace(proof.goal, points=points))
+
+
+def finding_most(
+    board: chess.Board, attacker: chess.Color, measure: Measure, within: int, budget: int
+) -> Searching[Most]:
+    """Return the search for the most that a side wins within some of its moves.
+
+    Parameters
+    ----------
+    board : chess.Board
+        The position, either side to move.
+    attacker : chess.Color
+        The side that is to win something.
+    measure : Measure
+        What a gain is measured from, for this position.
+    within : int
+        The attacker's moves.
+    budget : int
+        Positions: for the estimate; for the question whether anything is won.
+        Whether it is more is asked with a few positions each.
+    """
+    base = measure.value
+    gains = core.Gains(board.fen(), attacker=attacker, within=within, floor=base)
+    while not gains.run(min(SLICE, budget - gains.positions)) and gains.positions < budget:
+        yield gains.positions
+    climb = _Climb(board, attacker, measure, budget)
+    for moves, value in enumerate(gains.values, start=1):
+        yield from climb.up_to(min(value - base, MOST_POINTS), moves)
+    climb.settled &= len(gains.values) >= within
+    return climb.most()
+
+
+class _Climb:
+    """The most that is proved so far, and attempts at more."""
+
+    def __init__(
+        self, board: chess.Board, attacker: chess.Color, measure: Measure, budget: int
+    ) -> None:
+        self.board = board
+        self.attacker = attacker
+        self.measure = measure
+        self.budget = budget
+        self.points = 0
+        self.settled = True
+        self.won: Outcome | None = None
+        self.line: tuple[chess.Move, ...] = ()
+        self.taken: Outcome | None = None
+
+    def up_to(self, most: int, moves: int) -> Searching[None]:
+        """Try to prove more within so many moves, which may win `most` points at most."""
+        if most < self.points + (WORTH if self.points else 1):
+            return
+        guess = min(GUESS, self.budget)
+        if most > 1 and (yield from self._proves(most, moves, guess)):
+            return
+        if not self.points:
+            yield from self._proves(1, moves, self.budget)
+        if self.points:
+            for points in self._between(most):
+                if points > self.points and (yield from self._proves(points, moves, guess // 2)):
+                    return
+
+    def _between(self, most: int) -> list[int]:
+        """Return the gains to try: the least that is worth it, and half of what is left."""
+        least = self.points + WORTH
+        return sorted({one for one in (least, (self.points + most) // 2) if least <= one < most})
+
+    def _proves(self, points: int, moves: int, budget: int) -> Searching[bool]:
+        goal = Gain(points=points, within=moves, measure=self.measure)
+        found = yield from searching(
+            self.board, goal, self.attacker, None, budget, explain=False, replay=False
+        )
+        if found.proof is not None:
+            yield from self._note(found, found.proof)
+            return True
+        if found.taken is not None and self.taken is None:
+            self.taken = found
+        if points == 1:
+            self.settled = found.status == "false"
+        return False
+
+    def _note(self, found: Outcome, proof: Proof) -> Searching[None]:
+        """Note a gain, raised to what its proof shows and what is not won back of that."""
+        kept, line = proof, proof.main_line
+        more = raised(proof)
+        if more is not proof:
+            comebacks = comebacks_against(more.goal, self.attacker)
+            back = yield from coming_back(more, comebacks, KEEPING)
+            if back.status == core.REFUTED:
+                kept = more
+            elif back.status == core.PROVED and back.end is not None:
+                side = self.attacker
+                line = yield from comeback_line(back.end, more.goal, side, budget=self.budget)
+                rest = _with_points(proof, self._left_after(line))
+                kept = rest if rest is proof or (yield from keeps(rest)) else proof
+        self.won, self.line = replace(found, goal=kept.goal, proof=kept), line
+        assert isinstance(kept.goal, Gain)
+        self.points = kept.goal.points
+
+    def _left_after(self, line: tuple[chess.Move, ...]) -> int:
+        after = self.board.copy(stack=False)
+        for move in line:
+            after.push(move)
+        return balance(after, self.attacker) - self.measure.value
+
+    def most(self) -> Most:
+        """Return what was found, its proof replayed."""
+        told = self.won or self.taken
+        if told is not None:
+            proof = told.proof or told.taken
+            assert proof is not None
+            check(proof)
+        if self.won is not None:
+            return Most(won=self.won, line=self.line)
+        return Most(taken=self.taken, settled=self.settled)

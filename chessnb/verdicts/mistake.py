@@ -1,0 +1,94 @@
+"""Mistakes: a loss, and another move that costs less.
+
+That a move loses something says little: everything else may lose it too.  It
+is a mistake where another move is named that costs at least as much less,
+looked at to the end and one move deeper than the loss, since a delay is no
+cure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import chess
+
+from chessnb.proof import Mate, Measure, TooWild
+from chessnb.search.budget import Searching
+from chessnb.search.most_won import finding_most
+from chessnb.search.prover import searching
+from chessnb.verdicts.judge import Verdict, game_over
+
+BETTER_BUDGET = 60_000
+"""Positions for each other move."""
+
+MOST_TRIED = 12
+"""So many other moves are looked at, the likeliest first."""
+
+
+def finding_better(
+    verdict: Verdict, *, first: Iterable[chess.Move] = (), budget: int = BETTER_BUDGET
+) -> Searching[chess.Move | None]:
+    """Look for a move that costs less than one that loses.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        What is said of the move: that it loses, or is mated.
+    first : iterable of chess.Move
+        Moves that are looked at before the others: the lesson's, an adviser's.
+    budget : int
+        Positions for each.
+
+    Returns
+    -------
+    chess.Move or None
+        One after which no mate in as many moves and one more was found, and
+        nothing won within as many and one more that comes near the loss; None
+        if none was found.  Both are searched, not replayed.
+    """
+    board = verdict.board
+    preferred = list(first)
+    moves = preferred + [move for move in _likely(board) if move not in preferred]
+    for move in [one for one in moves if one != verdict.move][: MOST_TRIED + len(preferred)]:
+        if (yield from _is_better(verdict, board, move, budget)):
+            return move
+    return None
+
+
+def _is_better(
+    verdict: Verdict, board: chess.Board, move: chess.Move, budget: int
+) -> Searching[bool]:
+    """Tell whether a move is searched to cost less, one move deeper than the loss."""
+    after = board.copy()
+    after.push(move)
+    if (over := game_over(after)) is not None:
+        return over == "checkmate"
+    deep = verdict.moves + 1
+    mate = Mate(within=min(deep, 4))
+    mated = yield from searching(after, mate, not board.turn, None, budget, explain=False)
+    if mated.status != "false":
+        return False
+    if verdict.kind == "mated":
+        return True
+    try:
+        measure = Measure.loss(board).after(move)
+    except TooWild:
+        return False
+    lost = yield from finding_most(after, not board.turn, measure, min(deep, 4), budget)
+    if lost.won is None and lost.taken is None:
+        return lost.settled
+    return False
+
+
+def _likely(board: chess.Board) -> list[chess.Move]:
+    """Order the legal moves: captures, then what moves an attacked piece, checks, the rest."""
+
+    def rank(move: chess.Move) -> tuple[int, str]:
+        if board.is_capture(move):
+            return 0, move.uci()
+        if board.is_attacked_by(not board.turn, move.from_square):
+            return 1, move.uci()
+        return 2 if board.gives_check(move) else 3, move.uci()
+
+    return sorted(board.legal_moves, key=rank)
+
