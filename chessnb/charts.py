@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.board.naming import counted, man
+from chessnb.board.naming import counted, the_piece
 from chessnb.board.sides import SIDES
 from chessnb.board.squares import Square, read_square
 from chessnb.diagrams.pen import Pen, Theme
@@ -22,7 +22,7 @@ from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
 from chessnb.findings import Finding, Record, content, escaped
-from chessnb.findings.record_fields import man_on, side_word
+from chessnb.findings.record_fields import piece_on, side_word
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson, check_moment, check_square
 from chessnb.mistakes import checked, introduce
@@ -326,7 +326,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     Raises
     ------
     LessonError
-        If no man stands there, or `end` does not follow from `start`.
+        If no piece stands there, or `end` does not follow from `start`.
     InputError
         If there is no such square.
     """
@@ -334,8 +334,8 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     _check_stretch(start, end)
     place = read_square(square)
     if start.board.piece_at(place) is None:
-        raise LessonError(f"no man stands on {chess.square_name(place)} {start.label}")
-    name, counts = man(start.board, place), f"mobility {man_on(start.board, place)}"
+        raise LessonError(f"nothing stands on {chess.square_name(place)} {start.label}")
+    name, counts = the_piece(start.board, place), f"mobility {piece_on(start.board, place)}"
     points = []
     for moment in _stretch(start, end):
         followed = place if moment == start else _follow(moment, place)
@@ -359,7 +359,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
 
 
 def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
-    """Return where a man stands after the move that led to a moment; None if it was taken."""
+    """Return where a piece stands after the move that led to a moment; None if it was taken."""
     move, parent = moment.move, moment.node.parent
     if move is None or parent is None:
         return square
@@ -370,7 +370,7 @@ def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
 
 
 def _reach(board: chess.Board, square: chess.Square) -> int:
-    """Return to how many squares a man can go, as if its side were to move."""
+    """Return to how many squares a piece can go, as if its side were to move."""
     color = board.color_at(square)
     other = board.copy(stack=False)
     if color is not None and color != other.turn:

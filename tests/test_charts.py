@@ -49,7 +49,7 @@ def test_a_chart_is_one_svg_with_words_and_no_script():
     [
         (
             lambda: charts.mobility("e4", start=GAME.start, end=GAME.end),
-            "no man stands on e4 start",
+            "nothing stands on e4 start",
         ),
         (lambda: charts.mobility("z9", start=GAME.start, end=GAME.end), "a square is a letter"),
         (

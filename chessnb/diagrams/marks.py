@@ -126,7 +126,7 @@ _UNDER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] < 0)
 _OVER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] > 0)
 
 
-def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
+def under_pieces(pen: Pen, marks: Iterable[Mark]) -> str:
     """Return the marks that lie under the pieces: dots, dashed strokes, ticks, rings.
 
     A dashed stroke passes behind the pieces that it is seen through, so that
@@ -135,7 +135,7 @@ def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
     return _of_roles(pen, marks, _UNDER)
 
 
-def over_men(pen: Pen, marks: Iterable[Mark]) -> str:
+def over_pieces(pen: Pen, marks: Iterable[Mark]) -> str:
     """Return the marks that lie over the pieces: the lines of force."""
     return _of_roles(pen, marks, _OVER)
 

@@ -143,8 +143,8 @@ class Diagram:
         """Return the caption and the words; whose move it is only once."""
         if not self.caption:
             return self.words
-        turn, _, men = self.words.partition(". ")
-        return f"{ended(self.caption)} {men if turn in self.caption else self.words}"
+        turn, _, pieces = self.words.partition(". ")
+        return f"{ended(self.caption)} {pieces if turn in self.caption else self.words}"
 
     def _repr_html_(self) -> str:
         """Return the image and its caption, between the marks of a lesson's output."""

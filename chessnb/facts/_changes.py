@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.castling_rights import WINGS, has_right
-from chessnb.board.pieces import Man, in_order, man_at
+from chessnb.board.pieces import Piece, in_order, piece_at
 from chessnb.board.position import Position, read_position
 from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
@@ -50,7 +50,7 @@ class Changes(MoveChanges, Finding):
         strokes = [(hit.by.square, hit.target.square) for hit in hits]
         strokes += [(line.by.square, _far_end(line)) for line in open_lines]
         marks = [
-            Mark(role="actor", square=self.man.square),
+            Mark(role="actor", square=self.piece.square),
             *(Mark(role="target", square=square) for square in targets),
             *(Mark(role="force", square=start, to=end) for start, end in strokes),
         ]
@@ -62,7 +62,7 @@ def changes(position: Position, move: MoveLike) -> Changes:
     """Say what a move was for, by comparing the position before it and after it.
 
     Only what the rules show at once is looked at; nothing is searched except
-    the takes on one square.  A man attacks or guards only as far as pins to
+    the takes on one square.  A piece attacks or guards only as far as pins to
     its king allow, and *loose* means: no guard that counts.
 
     Parameters
@@ -96,12 +96,12 @@ def changes(position: Position, move: MoveLike) -> Changes:
         fen=board.fen(),
         move=played,
         played=write_line(board, [played]),
-        moved=tuple(man_at(after, square) for square in compared.moved.values()),
+        moved=tuple(piece_at(after, square) for square in compared.moved.values()),
         captured=compared.captured,
         check=_check(compared),
-        checkers=in_order(man_at(after, square) for square in after.checkers()),
+        checkers=in_order(piece_at(after, square) for square in after.checkers()),
         stalemate=after.is_stalemate(),
-        answered=in_order(man_at(board, square) for square in board.checkers()),
+        answered=in_order(piece_at(board, square) for square in board.checkers()),
         hits=compared.hits(by_moved=True),
         uncovered=compared.hits(by_moved=False),
         guards=compared.guards(),
@@ -154,7 +154,7 @@ def _castling_lost(compared: Comparison) -> tuple[Right, ...]:
     )
 
 
-def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
+def _newly(compared: Comparison, kind: str) -> tuple[Piece, ...]:
     """Return the pawns of both sides that have come to be of a kind."""
     found: set[chess.Square] = set()
     for color in chess.COLORS:
@@ -163,7 +163,7 @@ def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
             for board in (compared.before, compared.after)
         )
         found |= new - {compared.now(square) for square in old}
-    return compared.men(found)
+    return compared.pieces(found)
 
 
 def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -253,7 +253,7 @@ def _beside(square: chess.Square) -> chess.SquareSet:
 
 
 def _ahead(square: chess.Square, color: chess.Color) -> chess.SquareSet:
-    """Return all squares of the ranks before a man, seen from its side."""
+    """Return all squares of the ranks before a piece, seen from its side."""
     rank = chess.square_rank(square)
     ranks = range(rank + 1, 8) if color else range(rank)
     return chess.SquareSet(sum(chess.BB_RANKS[one] for one in ranks))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.pieces import Man, men_in_words
+from chessnb.board.pieces import Piece, pieces_in_words
 from chessnb.board.sides import SIDES
 from chessnb.facts._comparison import Gain, Hit, Line, Pin
 from chessnb.facts._move_changes import MoveChanges
@@ -95,22 +95,22 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
     elif changes.check == "check":
         yield "gives check"
     elif changes.check:
-        yield f"gives {changes.check} from {men_in_words(changes.checkers)}"
+        yield f"gives {changes.check} from {pieces_in_words(changes.checkers)}"
     if changes.stalemate:
         yield "stalemates"
     if changes.captured:
         yield f"takes {changes.captured}{' en passant' if changes.en_passant else ''}"
     if changes.move.promotion:
-        yield f"promotes to a {changes.man.name}"
+        yield f"promotes to a {changes.piece.name}"
     if changes.castles:
         yield f"castles {changes.castles}"
     if changes.answered:
-        yield f"answers the check from {men_in_words(changes.answered)}"
+        yield f"answers the check from {pieces_in_words(changes.answered)}"
 
 
 def telling_hits(changes: MoveChanges) -> list[Hit]:
     """Return the hits worth a word: not those on pawns that are guarded and stay so."""
-    gains = {gain.man for gain in changes.threatens}
+    gains = {gain.piece for gain in changes.threatens}
     return [
         hit for hit in changes.hits if hit.loose or hit.target.name != "pawn" or hit.target in gains
     ]
@@ -122,24 +122,26 @@ def _hits(changes: MoveChanges) -> Iterator[str]:
 
 
 def _targets(hits: Iterable[Hit]) -> str:
-    """Name what is hit: the loose men as such."""
-    groups: dict[tuple[str, bool], list[Man]] = {}
+    """Name what is hit: the loose pieces as such."""
+    groups: dict[tuple[str, bool], list[Piece]] = {}
     for hit in hits:
-        men = groups.setdefault((hit.target.piece, hit.loose), [])
-        if hit.target not in men:
-            men.append(hit.target)
+        pieces = groups.setdefault((hit.target.letter, hit.loose), [])
+        if hit.target not in pieces:
+            pieces.append(hit.target)
     return listed(
-        men_in_words(men).replace("the ", "the loose ", 1) if loose else men_in_words(men)
-        for (_, loose), men in groups.items()
+        pieces_in_words(pieces).replace("the ", "the loose ", 1)
+        if loose
+        else pieces_in_words(pieces)
+        for (_, loose), pieces in groups.items()
     )
 
 
 def _pins(changes: MoveChanges) -> Iterator[str]:
     for pin in changes.pins:
         if pin.by in changes.moved:
-            yield f"pins {pin.man} to the king"
+            yield f"pins {pin.piece} to the king"
         else:
-            yield f"leaves {pin.man} pinned by {pin.by}"
+            yield f"leaves {pin.piece} pinned by {pin.by}"
 
 
 def telling_lines(changes: MoveChanges) -> list[Line]:
@@ -158,7 +160,7 @@ def _offers(changes: MoveChanges) -> Iterator[str]:
 
 def _opened(changes: MoveChanges) -> Iterator[str]:
     words = [
-        f"{line.name} for {line.by}{' against ' + men_in_words(line.hits) if line.hits else ''}"
+        f"{line.name} for {line.by}{' against ' + pieces_in_words(line.hits) if line.hits else ''}"
         for line in telling_lines(changes)
     ]
     if len(words) == 2:
@@ -168,61 +170,65 @@ def _opened(changes: MoveChanges) -> Iterator[str]:
 
 
 def _costs(changes: MoveChanges) -> Iterator[str]:
-    offered = {gain.man for gain in changes.offers}
-    if left := [man for man in _left_alone(changes) if man not in offered]:
-        yield f"leaves {men_in_words(left)} without a guard"
+    offered = {gain.piece for gain in changes.offers}
+    if left := [piece for piece in _left_alone(changes) if piece not in offered]:
+        yield f"leaves {pieces_in_words(left)} without a guard"
     for pin in changes.gets_pinned:
-        if pin.man in changes.moved:
+        if pin.piece in changes.moved:
             yield f"walks into a pin by {_enemys(changes, pin.by)}"
         else:
-            yield f"leaves {pin.man} pinned by {_enemys(changes, pin.by)}"
+            yield f"leaves {pin.piece} pinned by {_enemys(changes, pin.by)}"
 
 
-def _left_alone(changes: MoveChanges) -> list[Man]:
-    """Return the men that have lost their guard; those that moved took that on themselves."""
-    return [man for man in changes.left_unguarded if man not in changes.moved]
+def _left_alone(changes: MoveChanges) -> list[Piece]:
+    """Return the pieces that have lost their guard; those that moved took that on themselves."""
+    return [piece for piece in changes.left_unguarded if piece not in changes.moved]
 
 
 def _gains(changes: MoveChanges) -> Iterator[str]:
-    """Tell of gains on a square that a hit on a loose or dearer man does not explain."""
+    """Tell of gains on a square that a hit on a loose or dearer piece does not explain."""
     plain = {
         hit.target for hit in changes.hits if hit.loose or hit.target.points > hit.by.points
     } | {target for line in changes.opened for target in line.hits}
-    if further := [gain for gain in changes.threatens if gain.man not in plain]:
+    if further := [gain for gain in changes.threatens if gain.piece not in plain]:
         yield f"could next gain {_points_where(further)}"
 
 
 def _points_where(gains: Iterable[Gain]) -> str:
     """Write points and squares; only one of the gains can be had at a time."""
-    words = (f"{counted(gain.points, 'point')} on {gain.man.square}" for gain in gains)
+    words = (f"{counted(gain.points, 'point')} on {gain.piece.square}" for gain in gains)
     return listed(words, joint="or")
 
 
 def _help(changes: MoveChanges) -> Iterator[str]:
-    guarded = [guard.man for guard in changes.guards]
-    if changes.man in changes.parries:
-        yield f"brings the {changes.man.name} out of attack"
-    parried = [man for man in changes.parries if man not in changes.moved and man not in guarded]
+    guarded = [guard.piece for guard in changes.guards]
+    if changes.piece in changes.parries:
+        yield f"brings the {changes.piece.name} out of attack"
+    parried = [
+        piece for piece in changes.parries if piece not in changes.moved and piece not in guarded
+    ]
     if parried:
-        yield f"parries the attack on {men_in_words(parried)}"
+        yield f"parries the attack on {pieces_in_words(parried)}"
     needed = {*changes.newly_guarded, *changes.parries}
-    helped = [man for man in dict.fromkeys(guarded) if man in needed and man not in changes.moved]
+    helped = [
+        piece for piece in dict.fromkeys(guarded) if piece in needed and piece not in changes.moved
+    ]
     if helped:
-        yield f"guards {men_in_words(helped)}"
+        yield f"guards {pieces_in_words(helped)}"
     for pin in changes.frees:
-        yield f"frees {pin.man} from the pin by {_enemys(changes, pin.by)}"
+        yield f"frees {pin.piece} from the pin by {_enemys(changes, pin.by)}"
 
 
 def _enemy_lines(changes: MoveChanges) -> Iterator[str]:
     for line in filter(is_telling, changes.closed_to_enemy):
         yield f"closes {line.name} to {_enemys(changes, line.by)}"
     for line in filter(is_telling, changes.opened_to_enemy):
-        against = f" against {men_in_words(line.hits)}" if line.hits else ""
+        against = f" against {pieces_in_words(line.hits)}" if line.hits else ""
         yield f"opens {line.name} to {_enemys(changes, line.by)}{against}"
 
 
-def _enemys(changes: MoveChanges, man: Man) -> str:
-    return f"{SIDES[not changes.side]}'s {str(man).removeprefix('the ')}"
+def _enemys(changes: MoveChanges, piece: Piece) -> str:
+    return f"{SIDES[not changes.side]}'s {str(piece).removeprefix('the ')}"
 
 
 def _castling(changes: MoveChanges) -> Iterator[str]:
@@ -235,15 +241,15 @@ def _castling(changes: MoveChanges) -> Iterator[str]:
 
 
 def _pawns(changes: MoveChanges) -> Iterator[str]:
-    for man in changes.passed:
-        if man.color == changes.side:
-            yield f"makes a passed pawn on {man.square}"
+    for piece in changes.passed:
+        if piece.color == changes.side:
+            yield f"makes a passed pawn on {piece.square}"
         else:
-            yield f"gives {SIDES[man.color]} a passed pawn on {man.square}"
+            yield f"gives {SIDES[piece.color]} a passed pawn on {piece.square}"
     for adjective in ("isolated", "doubled", "backward"):
-        if men := getattr(changes, adjective):
-            plural = "pawns" if len(men) > 1 else "pawn"
-            squares = listed(sorted(man.square for man in men))
+        if pieces := getattr(changes, adjective):
+            plural = "pawns" if len(pieces) > 1 else "pawn"
+            squares = listed(sorted(piece.square for piece in pieces))
             yield f"leaves the {plural} on {squares} {adjective}"
     told = {line.name for line in telling_lines(changes)}
     for kind, letters in (
@@ -269,15 +275,15 @@ def minor_phrases(changes: MoveChanges) -> Iterator[str]:
         yield f"hits {_targets(covered)}, which {verb} guarded"
     needed = {*changes.newly_guarded, *changes.parries}
     # Of king and rook in castling, one may take over what the other gives up.
-    kept = {guard.man for guard in changes.guards} & set(changes.stops_guarding)
+    kept = {guard.piece for guard in changes.guards} & set(changes.stops_guarding)
     done = needed | kept | set(changes.moved)
-    if further := [guard.man for guard in changes.guards if guard.man not in done]:
-        yield f"gives another guard to {men_in_words(dict.fromkeys(further))}"
+    if further := [guard.piece for guard in changes.guards if guard.piece not in done]:
+        yield f"gives another guard to {pieces_in_words(dict.fromkeys(further))}"
     if changes.stops_hitting:
-        yield f"no longer hits {men_in_words(changes.stops_hitting)}"
+        yield f"no longer hits {pieces_in_words(changes.stops_hitting)}"
     told_or_kept = {*_left_alone(changes), *kept}
-    if gone := [man for man in changes.stops_guarding if man not in told_or_kept]:
-        yield f"no longer guards {men_in_words(gone)}"
+    if gone := [piece for piece in changes.stops_guarding if piece not in told_or_kept]:
+        yield f"no longer guards {pieces_in_words(gone)}"
     released: tuple[Pin, ...] = changes.releases
     if released:
-        yield f"lets {men_in_words(pin.man for pin in released)} out of a pin"
+        yield f"lets {pieces_in_words(pin.piece for pin in released)} out of a pin"

@@ -25,7 +25,7 @@ from dataclasses import replace
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.pieces import men_in_words
+from chessnb.board.pieces import pieces_in_words
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Mark
 from chessnb.facts import pressure
@@ -104,7 +104,7 @@ on d1, Black with the pawn on e6
     found = pressure(board, square)
     target = chess.parse_square(found.square)
     strokes = [
-        (force if one.counts else dashes)(chess.parse_square(one.man.square), target)
+        (force if one.counts else dashes)(chess.parse_square(one.piece.square), target)
         for one in (*found.attackers, *found.guards)
     ]
     return _fact(
@@ -123,7 +123,7 @@ on d1, Black with the pawn on e6
 
 
 def _pieces(forces: Sequence[Force]) -> str:
-    return men_in_words(one.man for one in forces if one.counts) or "nothing"
+    return pieces_in_words(one.piece for one in forces if one.counts) or "nothing"
 
 
 def _pawns(board: chess.Board, side: chess.Color) -> Iterator[Tag]:

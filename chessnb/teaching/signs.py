@@ -231,7 +231,7 @@ def _mistake(moment: Moment, found: Verdict) -> Iterator[Sign]:
 
 
 def _what(found: Verdict) -> str:
-    """Say what goes: a man, or points where men go on both sides."""
+    """Say what goes: a piece, or points where pieces go on both sides."""
     points = counted(found.points, "point")
     if " for " in found.men:
         return f"{points} ({found.men})"

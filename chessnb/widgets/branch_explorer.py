@@ -107,7 +107,7 @@ class BranchExplorer(anywidget.AnyWidget):
     at = traitlets.Int(0, help="The number of the position where it opens.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

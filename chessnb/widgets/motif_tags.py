@@ -70,7 +70,7 @@ class MotifTags(anywidget.AnyWidget):
     table = traitlets.Dict(help="The tags with their lines; set by Python only.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

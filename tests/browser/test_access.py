@@ -49,7 +49,7 @@ def promotion(board: Locator) -> None:
 def set_up(board: Locator) -> None:
     press_word(board, "set up")
     press_word(board, "empty the board")
-    board.locator(".tray [data-man=q]").click()
+    board.locator(".tray [data-piece=q]").click()
     click(board, "d4")
     Python(board.page, PROMOTION).hear()
     assert board.locator(".faults").text_content()

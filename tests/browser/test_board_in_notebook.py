@@ -55,8 +55,8 @@ def test_a_move_the_pen_and_a_position_reach_python(notebook: Lab) -> None:
     press_word(board, "set up")
     press_word(board, "empty the board")
     eventually(lambda: board.locator(".faults").text_content(), "The board is empty.")
-    for man, name in [("K", "c1"), ("k", "c8"), ("P", "c2")]:
-        board.locator(f".tray [data-man={man}]").click()
+    for piece, name in [("K", "c1"), ("k", "c8"), ("P", "c2")]:
+        board.locator(f".tray [data-piece={piece}]").click()
         click(board, name)
     play = board.get_by_role("button", name="play from here")
     expect(play).to_have_attribute("aria-disabled", "false")

@@ -60,7 +60,7 @@ def test_a_drag_draws_a_line_a_press_a_ring_and_the_same_again_takes_them_away(p
     assert board.locator("[data-layer=over] path, [data-layer=under] path").count() == 0
 
 
-def test_men_stay_where_they_are_while_the_pen_is_in_use(page: Page) -> None:
+def test_pieces_stay_where_they_are_while_the_pen_is_in_use(page: Page) -> None:
     board = board_with_pen(page)
     drag(board, "e2", "e4")
     assert strokes(page) == [("draw", {"role": "force", "square": "e2", "to": "e4"})]

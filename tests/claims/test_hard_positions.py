@@ -82,7 +82,7 @@ def test_a_gain_says_what_it_leaves_out():
     assert "quiet comebacks are not searched" in claim.paragraphs[-1]
 
 
-def test_the_man_that_takes_and_is_lost_for_a_mate_gains_nothing():
+def test_the_piece_that_takes_and_is_lost_for_a_mate_gains_nothing():
     """Qxa7 takes a knight and leaves the back rank: 1... Re1#."""
     greedy = "4r1k1/n4ppp/8/8/8/8/5PPP/Q5K1 w - - 0 1"
     with pytest.raises(FalseClaim):

@@ -72,7 +72,7 @@ def test_a_bishop_with_safe_squares_is_not_trapped():
         claims.trapped("4k3/pp4pp/4bp2/5P2/6P1/8/PPP4P/2K5 b - - 0 1", "e6")
 
 
-def test_a_man_that_another_one_saves_is_not_trapped():
+def test_a_piece_that_another_one_saves_is_not_trapped():
     assert claims.trapped(TRAPPED, "a2")
     guarded = TRAPPED.replace("6k1/5ppp", "4r1k1/5ppp")
     with pytest.raises(FalseClaim, match=r"1\.\.\. Ra8 saves it"):

@@ -26,15 +26,15 @@ def compared(fen: str, san: str) -> Comparison:
     return Comparison(board, board.parse_san(san))
 
 
-def test_a_man_that_was_taken_relieves_what_it_attacked() -> None:
+def test_a_piece_that_was_taken_relieves_what_it_attacked() -> None:
     taken = compared("4k3/8/8/2b5/1P6/4N3/8/4K3 w - - 0 1", "bxc5")
-    assert [str(man) for man in taken.turned(chess.WHITE, chess.BLACK, new=False)] == [
+    assert [str(piece) for piece in taken.turned(chess.WHITE, chess.BLACK, new=False)] == [
         "the knight on e3",
         "the pawn on c5",
     ]
 
 
-def test_a_man_that_retakes_keeps_the_moved_one_under_attack() -> None:
+def test_a_piece_that_retakes_keeps_the_moved_one_under_attack() -> None:
     # The pawn on a6 was attacked by b5, takes it, and is attacked by c4 now: nothing new.
     found = compared("4k3/8/p7/1P6/2P5/8/8/4K3 b - - 0 1", "axb5")
     assert found.turned(chess.BLACK, chess.WHITE, new=True) == ()

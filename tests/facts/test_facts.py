@@ -116,7 +116,7 @@ def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> No
 
 
 def _without_colour(forces: tuple[Force, ...]) -> set[tuple[str, str, bool]]:
-    return {(force.man.name, force.man.square, force.counts) for force in forces}
+    return {(force.piece.name, force.piece.square, force.counts) for force in forces}
 
 
 @given(boards(), st.sampled_from(chess.SQUARE_NAMES))
@@ -141,6 +141,6 @@ def test_changes_have_no_favourite_colour(board: chess.Board) -> None:
         for kind in ("hits", "uncovered", "guards", "pins", "threatens", "offers", "opened"):
             assert len(getattr(found, kind)) == len(getattr(mirrored, kind)), kind
         for kind in ("left_unguarded", "exposed", "parries", "passed", "backward"):
-            assert {man.square for man in getattr(found, kind)} == {
-                flipped(man.square) for man in getattr(mirrored, kind)
+            assert {piece.square for piece in getattr(found, kind)} == {
+                flipped(piece.square) for piece in getattr(mirrored, kind)
             }, kind

@@ -99,7 +99,7 @@ def test_an_empty_square_is_attacked_by_the_side_to_move_unless_told_otherwise()
     assert pressure("start", "f3", side=chess.BLACK).guarded_by == 4
 
 
-def test_the_count_is_that_of_men_taken_off_one_after_another() -> None:
+def test_the_count_is_that_of_pieces_taken_off_one_after_another() -> None:
     """An independent count: lift those that can take, and look again."""
     seen = 0
     for board in random_boards(scaled(60), seed=1):
@@ -110,7 +110,7 @@ def test_the_count_is_that_of_men_taken_off_one_after_another() -> None:
                 attackers, _ = forces(board, side, target)
                 kings = chess.SquareSet(board.kings)
                 counted = {
-                    chess.parse_square(force.man.square) for force in attackers if force.counts
+                    chess.parse_square(force.piece.square) for force in attackers if force.counts
                 }
                 assert counted - set(kings) == _lifted(board, side, target), board.fen()
                 seen += len(counted)
@@ -131,7 +131,7 @@ def _lifted(board: chess.Board, side: chess.Color, target: chess.Square) -> set[
 
 
 def _uncovers(board: chess.Board, square: chess.Square, target: chess.Square) -> bool:
-    """Say whether the man's own king is attacked by more men once it has gone to the target."""
+    """Say whether the piece's own king is attacked by more pieces once it has gone to the target."""
     moved = board.copy(stack=False)
     side = board.color_at(square)
     king = board.king(bool(side))
@@ -149,9 +149,9 @@ def test_a_king_alone_counts_just_when_it_may_take() -> None:
         assert king is not None
         for target in board.attacks(king) & chess.SquareSet(board.occupied_co[not board.turn]):
             attackers, _ = forces(board, board.turn, target)
-            if any(force.counts for force in attackers if force.man.name != "king"):
+            if any(force.counts for force in attackers if force.piece.name != "king"):
                 continue
-            (force,) = (force for force in attackers if force.man.name == "king")
+            (force,) = (force for force in attackers if force.piece.name == "king")
             assert force.counts == board.is_legal(chess.Move(king, target)), board.fen()
             seen[force.counts] += 1
     assert min(seen.values()) > scaled(20), seen

@@ -84,7 +84,7 @@ XRAY = (
     _no("x-ray", "4k3/5ppp/8/Q2q4/8/8/5PPP/3R2K1 w - - 0 1", "Qd8+ Qxd8 Rxd8+ Kxd8",
         "the king takes last"),
     _no("x-ray", "6k1/5ppp/8/Q2q4/8/3n4/5PPP/3R2K1 w - - 0 1", "Qd8+ Qxd8",
-        "two men stand between"),
+        "two pieces stand between"),
     _no("x-ray", "3b2k1/5ppp/8/8/q2Q4/8/5PPP/6K1 b - - 0 1", "Qd1+ Qxd1",
         "a bishop does not guard along a file"),
 )  # fmt: skip

@@ -329,7 +329,7 @@ SECOND = (
         line="Nf3#",
         must=("smothered mate",),
         never=("double check", "back-rank mate", "epaulette mate"),
-        why="own men all round the king of e1, and the knight of e2 shuts in the queen",
+        why="own pieces all round the king of e1, and the knight of e2 shuts in the queen",
         source="an old opening trap",
     ),
     Label(
@@ -703,21 +703,21 @@ SECOND = (
         must=("smothered mate",),
         may=("fork",),
         never=("back-rank mate", "epaulette mate", "double check"),
-        why="own men on a2, b2 and b1",
+        why="own pieces on a2, b2 and b1",
     ),
     Label(
         fen="6r1/p3r1pk/1p4p1/q1p5/8/1P1R4/P1Q2PP1/6K1 w - - 0 1",
         line="Rh3#",
         must=("corridor mate",),
         never=("smothered mate", "epaulette mate", "double check"),
-        why="own men on g6, g7 and g8 leave the king only the file of the rook",
+        why="own pieces on g6, g7 and g8 leave the king only the file of the rook",
     ),
     Label(
         fen="4r1k1/1p1q1ppp/2p5/8/8/1P4Q1/KP4PP/1R3R2 b - - 0 1",
         line="Ra8#",
         must=("corridor mate",),
         never=("smothered mate", "epaulette mate", "double check"),
-        why="own men on b1, b2 and b3 leave the king only the file of the rook",
+        why="own pieces on b1, b2 and b3 leave the king only the file of the rook",
     ),
     Label(
         fen="r4rk1/ppq2ppp/2p2n2/8/Q3P3/3P4/PPPB4/5RKR b - - 0 1",

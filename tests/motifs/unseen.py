@@ -229,7 +229,7 @@ HALF_A = (
         must=("smothered mate",),
         may=("absolute pin",),
         never=("double check",),
-        why="the pawn of e7 is pinned; own men around e8",
+        why="the pawn of e7 is pinned; own pieces around e8",
         source="an old opening trap",
     ),
     Label(
@@ -317,7 +317,7 @@ HALF_A = (
         must=("smothered mate",),
         may=("fork",),
         never=("double check",),
-        why="own men on g8, g7, h7",
+        why="own pieces on g8, g7, h7",
     ),
     Label(
         fen="3rkr2/pp4pp/2p5/q7/2n5/4P2Q/PP3PPP/R4RK1 w - - 0 1",
@@ -525,7 +525,7 @@ HALF_B = (
         must=("smothered mate",),
         may=("absolute pin", "double check"),
         never=("fork",),
-        why="the pawn of e2 is pinned; own men around e1",
+        why="the pawn of e2 is pinned; own pieces around e1",
         source="an old opening trap",
     ),
     Label(

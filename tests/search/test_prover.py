@@ -78,7 +78,7 @@ class Liar:
 LIES = [
     ["a1a7", 0, []],  # no mate
     ["a1a9", 0, []],  # no square
-    ["e8e1", 0, []],  # not its man
+    ["e8e1", 0, []],  # not its piece
     ["0000", 0, []],  # a pass
     [None, 0, []],  # nothing at all
     ["a1a8", 1, []],  # a gain that stands, said of a mate

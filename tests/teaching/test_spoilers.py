@@ -21,7 +21,7 @@ HIDDEN = frozenset({"Nf3", "Bxf7", "Qh5", "e4", "exd5", "O-O", "Rad1", "e8=Q"})
         "2... Nf3",
         "Ng1-f3 is natural",
         "♘f3 hits the pawn",
-        "Sf3 sagt man auf Deutsch",
+        "Sf3 sagt piece auf Deutsch",
         "in long form g1f3",
         "Bf7+ wins",
         "the bishop takes f7",
@@ -68,7 +68,7 @@ def test_what_names_no_hidden_move_is_not_held_back(text: str) -> None:
     assert not names_a_move(text, HIDDEN)
 
 
-def test_a_man_that_stands_on_a_square_is_no_move_there() -> None:
+def test_a_piece_that_stands_on_a_square_is_no_move_there() -> None:
     board = chess.Board("4k3/8/8/8/8/5N2/8/4K3 w - - 0 1")
     assert not names_a_move("The knight on f3 is well placed.", HIDDEN, board=board)
     assert names_a_move("The knight on f3 is well placed.", HIDDEN, board=chess.Board())

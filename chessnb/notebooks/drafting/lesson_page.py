@@ -59,7 +59,7 @@ def lesson_cells(
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
-    "man, click or type a move. What stands under a board is computed; "
+    "piece, click or type a move. What stands under a board is computed; "
     "`chessnb verify` on {name} computes it again and says what has changed.*"
 )
 

@@ -25,7 +25,7 @@ export class Tries {
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
    * @param {(text: string, wrong: boolean, answers?: boolean) => void} parts.note under the board
-   * @param {() => string} parts.letters with which moves name the men
+   * @param {() => string} parts.letters with which moves name the pieces
    */
   constructor(parent, { walk, tell, questions, kept, note, letters }) {
     this.letters = letters;
