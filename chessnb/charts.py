@@ -276,9 +276,9 @@ def material(lesson: Lesson) -> Chart:
 
 @checked
 def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
-    """Chart how many attack a square and how many guard it, from one moment to a later one.
+    """Chart how many attack a square and how many defend it, from one moment to a later one.
 
-    The sides keep their parts: who attacks is settled at the end of the stretch.
+    The sides keep their parts: who attacks is decided at the end of the stretch.
 
     Raises
     ------
@@ -294,13 +294,13 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     points = []
     for moment in _stretch(start, end):
         found = pressure_at(moment, name, side=side)
-        points.append(_point(moment, found.attacked_by, found.guarded_by))
+        points.append(_point(moment, found.attacked_by, found.defended_by))
     first, last = points[0], points[-1]
     summary = (
         f"{first.value} against {first.other} at first, {last.value} against {last.other} "
         f"after {last.address}"
     )
-    names = (f"{SIDES[side]} attacks", f"{SIDES[not side]} guards")
+    names = (f"{SIDES[side]} attacks", f"{SIDES[not side]} defends")
     return Chart(
         title=f"pressure on {name}",
         names=names,

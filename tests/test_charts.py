@@ -24,7 +24,7 @@ def test_every_point_leads_to_its_moment():
 def test_pressure_on_a_square_counts_both_sides():
     chart = charts.pressure_on("e5", start=GAME.after("1... e5"), end=GAME.after("2... Nc6"))
     assert [(point.value, point.other) for point in chart.points] == [(0, 0), (1, 0), (1, 1)]
-    assert chart.names == ("White attacks", "Black guards")
+    assert chart.names == ("White attacks", "Black defends")
 
 
 def test_a_piece_is_followed_until_it_is_taken():

@@ -111,7 +111,7 @@ def attacked(
     Examples
     --------
     >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).words
-    'the pawn on d5 is attacked by 2, guarded by 1'
+    'the pawn on d5 is attacked by 2, defended by 1'
     """
     board = read_position(position)
     _check_number("by", by)
@@ -121,7 +121,7 @@ def attacked(
     wanted += [*_count("attackers", by), *_count("defenders", defended_by)]
     claimed = said(board, "attacked", piece_on(board, read_square(square)), *wanted)
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
-    if wrong or defended_by not in (None, found.guarded_by):
+    if wrong or defended_by not in (None, found.defended_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
         said=claimed,
@@ -145,14 +145,14 @@ def defended(position: Position, square: Square, *, by: int | None = None) -> Cl
     Examples
     --------
     >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).words
-    'the pawn on d5 is guarded by 1'
+    'the pawn on d5 is defended by 1'
     """
     board = read_position(position)
     _check_number("by", by)
     found = pressure(board, square)
     there = piece_on(board, read_square(square))
     claimed = said(board, "defended", there, *_count("defenders", by))
-    if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
+    if (by is None and not found.defended_by) or by not in (None, found.defended_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
         said=claimed,

@@ -112,14 +112,14 @@ def _only_defence(record: Record) -> str:
 def _attacked(record: Record) -> str:
     units = fields_by_unit(record.fields)
     counts = [f"by {units['attackers']}"] if "attackers" in units else []
-    counts += [f"guarded by {units['defenders']}"] if "defenders" in units else []
+    counts += [f"defended by {units['defenders']}"] if "defenders" in units else []
     return f"{piece_in_words(record.fields[0])} is attacked {', '.join(counts)}".rstrip()
 
 
 def _defended(record: Record) -> str:
     units = fields_by_unit(record.fields)
     count = f" by {units['defenders']}" if "defenders" in units else ""
-    return f"{piece_in_words(record.fields[0])} is guarded{count}"
+    return f"{piece_in_words(record.fields[0])} is defended{count}"
 
 
 def _pinned(record: Record) -> str:

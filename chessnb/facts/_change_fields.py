@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from chessnb.board.pieces import Piece
-from chessnb.facts._comparison import Gain
+from chessnb.facts._comparison import ExchangeGain
 from chessnb.facts._move_changes import MoveChanges
 from chessnb.findings.record_fields import pieces_field, side_word
 
@@ -19,11 +19,11 @@ def fields_of(changes: MoveChanges) -> Iterator[str]:
     yield from _the_move_itself(changes)
     if changes.ends_the_game:
         return  # nothing else matters any more
-    yield from _pieces("attacks", (hit.target for hit in changes.hits))
-    yield from _pieces("uncovers", (hit.target for hit in changes.uncovered))
+    yield from _pieces("attacks", (attack.target for attack in changes.attacks))
+    yield from _pieces("uncovers", (attack.target for attack in changes.uncovered))
     yield from _pieces("pins", (pin.piece for pin in changes.pins))
     yield from _pieces("gets pinned", (pin.piece for pin in changes.gets_pinned))
-    yield from _pieces("undefended", changes.left_unguarded)
+    yield from _pieces("undefended", changes.left_undefended)
     yield from _gains("threatens", changes.threatens)
     yield from _gains("offers", changes.offers)
     yield from _pieces("parries", changes.parries)
@@ -57,6 +57,6 @@ def _pieces(kind: str, pieces: Iterable[Piece]) -> Iterator[str]:
         yield f"{kind} {named}"
 
 
-def _gains(kind: str, gains: Iterable[Gain]) -> Iterator[str]:
+def _gains(kind: str, gains: Iterable[ExchangeGain]) -> Iterator[str]:
     for gain in gains:
         yield f"{kind} {pieces_field([gain.piece])} {gain.points} points"

@@ -44,10 +44,10 @@ class Changes(MoveChanges, Finding):
     @property
     def picture(self) -> Diagram:
         """The position after the move: who acts, on what, along which lines."""
-        hits = [*telling.telling_hits(self), *self.uncovered]
-        targets = sorted({hit.target.square for hit in hits})
-        open_lines = [line for line in telling.telling_lines(self) if not line.hits]
-        strokes = [(hit.by.square, hit.target.square) for hit in hits]
+        attacks = [*telling.telling_attacks(self), *self.uncovered]
+        targets = sorted({attack.target.square for attack in attacks})
+        open_lines = [line for line in telling.telling_lines(self) if not line.attacks]
+        strokes = [(attack.by.square, attack.target.square) for attack in attacks]
         strokes += [(line.by.square, _far_end(line)) for line in open_lines]
         marks = [
             Mark(role="actor", square=self.piece.square),
@@ -62,8 +62,8 @@ def changes(position: Position, move: MoveLike) -> Changes:
     """Say what a move was for, by comparing the position before it and after it.
 
     Only what the rules show at once is looked at; nothing is searched except
-    the takes on one square.  A piece attacks or guards only as far as pins to
-    its king allow, and *loose* means: no guard that counts.
+    the takes on one square.  A piece attacks or defends only as far as pins to
+    its king allow, and *undefended* means that no defender counts.
 
     Parameters
     ----------
@@ -102,15 +102,15 @@ def changes(position: Position, move: MoveLike) -> Changes:
         checkers=in_order(piece_at(after, square) for square in after.checkers()),
         stalemate=after.is_stalemate(),
         answered=in_order(piece_at(board, square) for square in board.checkers()),
-        hits=compared.hits(by_moved=True),
-        uncovered=compared.hits(by_moved=False),
-        guards=compared.guards(),
-        stops_hitting=compared.stopped(them),
-        stops_guarding=compared.stopped(us),
+        attacks=compared.attacks(by_moved=True),
+        uncovered=compared.attacks(by_moved=False),
+        defends=compared.defends(),
+        stops_attacking=compared.stopped(them),
+        stops_defending=compared.stopped(us),
         newly_attacked=compared.turned(them, us, new=True),
         no_longer_attacked=compared.turned(them, us, new=False),
-        newly_guarded=compared.turned(us, us, new=True),
-        left_unguarded=compared.turned(us, us, new=False),
+        newly_defended=compared.turned(us, us, new=True),
+        left_undefended=compared.turned(us, us, new=False),
         exposed=compared.turned(us, them, new=True),
         relieved=compared.turned(us, them, new=False),
         opened=compared.lines(us, opened=True),

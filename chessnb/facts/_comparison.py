@@ -24,25 +24,25 @@ Pair = tuple[chess.Square, chess.Square]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Hit:
+class Attack:
     """A piece that now bears on an enemy piece.
 
     Attributes
     ----------
     by, target : Piece
         The two pieces.
-    loose : bool
-        The target has no guard that counts.
+    undefended : bool
+        The target has no defender that counts.
     """
 
     by: Piece
     target: Piece
-    loose: bool = False
+    undefended: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
-class Guard:
-    """A piece that now guards another piece of its side."""
+class Defence:
+    """A piece that now defends another piece of its side."""
 
     by: Piece
     piece: Piece
@@ -60,7 +60,7 @@ class Pin:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Gain:
+class ExchangeGain:
     """What taking on a piece's square brings the other side (see ``exchange``)."""
 
     piece: Piece
@@ -79,15 +79,15 @@ class Line:
         The line, such as ``"the c-file"`` or ``"the a2-g8 diagonal"``.
     squares : tuple of str
         The squares that it sees more, or less, than before.
-    hits, guards : tuple of Piece
+    attacks, defends : tuple of Piece
         The enemy pieces, and pieces of its own side, among them.
     """
 
     by: Piece
     name: str
     squares: tuple[str, ...]
-    hits: tuple[Piece, ...] = ()
-    guards: tuple[Piece, ...] = ()
+    attacks: tuple[Piece, ...] = ()
+    defends: tuple[Piece, ...] = ()
 
 
 class Comparison:
@@ -163,22 +163,26 @@ class Comparison:
         """The pairs after the move."""
         return set(_bearing(self.after))
 
-    def hits(self, *, by_moved: bool) -> tuple[Hit, ...]:
-        """Return the new hits of the pieces that moved, or of the side's other pieces."""
+    def attacks(self, *, by_moved: bool) -> tuple[Attack, ...]:
+        """Return the new attacks of the pieces that moved, or of the side's other pieces."""
         new = self._between(self.bearing_after - self.bearing_before, not self.side)
-        guarded = _borne_on(self.after, self.bearing_after, not self.side, not self.side)
+        defended = _borne_on(self.after, self.bearing_after, not self.side, not self.side)
         found = [
-            Hit(by=self._piece(by), target=self._piece(target), loose=target not in guarded)
+            Attack(
+                by=self._piece(by), target=self._piece(target), undefended=target not in defended
+            )
             for by, target in new
             if (by in self.moved.values()) == by_moved
         ]
-        return tuple(sorted(found, key=lambda hit: (-hit.target.points, hit.target.square)))
+        return tuple(
+            sorted(found, key=lambda attack: (-attack.target.points, attack.target.square))
+        )
 
-    def guards(self) -> tuple[Guard, ...]:
-        """Return what the pieces that moved guard now and did not before."""
+    def defends(self) -> tuple[Defence, ...]:
+        """Return what the pieces that moved defend now and did not before."""
         new = self._between(self.bearing_after - self.bearing_before, self.side)
         return tuple(
-            Guard(by=self._piece(by), piece=self._piece(piece))
+            Defence(by=self._piece(by), piece=self._piece(piece))
             for by, piece in sorted(new)
             if by in self.moved.values()
         )
@@ -191,8 +195,8 @@ class Comparison:
     def turned(self, on: chess.Color, by: chess.Color, *, new: bool) -> tuple[Piece, ...]:
         """Return the pieces of a side that the other side's have begun, or ceased, to bear on.
 
-        With `on` equal to `by` these are the pieces newly guarded, or left
-        without a guard.
+        With `on` equal to `by` these are the pieces newly defended, or left
+        undefended.
         """
         after = _borne_on(self.after, self.bearing_after, on, by)
         # A piece that was taken bore on others, too.
@@ -246,8 +250,8 @@ class Comparison:
             by=by,
             name=line_name(square, next(iter(squares))),
             squares=names_of(squares),
-            hits=self.pieces({target for target in met if color_at(target) != by.color}),
-            guards=self.pieces({target for target in met if color_at(target) == by.color}),
+            attacks=self.pieces({target for target in met if color_at(target) != by.color}),
+            defends=self.pieces({target for target in met if color_at(target) == by.color}),
         )
 
     # -- pins and gains ------------------------------------------------------
@@ -265,7 +269,7 @@ class Comparison:
 
     # -- what taking on one square brings ------------------------------------
 
-    def threatens(self) -> tuple[Gain, ...]:
+    def threatens(self) -> tuple[ExchangeGain, ...]:
         """Return enemy pieces on whose squares the side that moved could gain more than before."""
         before = self._gains(not self.side, after=False)
         after = self._gains(not self.side, after=True)
@@ -273,7 +277,7 @@ class Comparison:
             {square: won for square, won in after.items() if won > before.get(square, 0)}
         )
 
-    def offers(self) -> tuple[Gain, ...]:
+    def offers(self) -> tuple[ExchangeGain, ...]:
         """Return pieces of the side that moved on whose squares the enemy can gain more.
 
         What the move won is set against what is lost by taking back.
@@ -296,8 +300,10 @@ class Comparison:
         """Return what the move won by going to a square."""
         return points_won(self.before, self.move) if square == self.move.to_square else 0
 
-    def _as_gains(self, points: dict[chess.Square, int]) -> tuple[Gain, ...]:
-        gains = [Gain(piece=self._piece(square), points=won) for square, won in points.items()]
+    def _as_gains(self, points: dict[chess.Square, int]) -> tuple[ExchangeGain, ...]:
+        gains = [
+            ExchangeGain(piece=self._piece(square), points=won) for square, won in points.items()
+        ]
         return tuple(sorted(gains, key=lambda gain: (-gain.points, gain.piece.square)))
 
     @cached_property

@@ -10,7 +10,7 @@ import chess
 from chessnb.board.castling_rights import WingName
 from chessnb.board.pieces import Piece
 from chessnb.board.position import read_position
-from chessnb.facts._comparison import Gain, Guard, Hit, Line, Pin
+from chessnb.facts._comparison import Attack, Defence, ExchangeGain, Line, Pin
 
 Check = Literal["", "check", "discovered check", "double check", "checkmate"]
 """What a move does to the enemy king."""
@@ -25,7 +25,7 @@ class MoveChanges:
 
     All pieces are named by their squares after the move, a captured one by its
     last.  *Ours* is the side that moved.  Kings are left out of all lists of
-    pieces that are hit, guarded or left; `check` speaks of them.
+    pieces that are attacked, defended or left; `check` speaks of them.
 
     Attributes
     ----------
@@ -49,21 +49,21 @@ class MoveChanges:
         The other side has no move and is not in check.
     answered : tuple of Piece
         The pieces whose check the move had to answer.
-    hits : tuple of Hit
+    attacks : tuple of Attack
         Enemy pieces that a moved piece bears on now and did not before.
-    uncovered : tuple of Hit
+    uncovered : tuple of Attack
         The same for our other pieces.
-    guards : tuple of Guard
-        Our pieces that a moved piece guards now and did not before.
-    stops_hitting : tuple of Piece
+    defends : tuple of Defence
+        Our pieces that a moved piece defends now and did not before.
+    stops_attacking : tuple of Piece
         Enemy pieces that a moved piece bore on before and does not now.
-    stops_guarding : tuple of Piece
-        Our pieces that a moved piece guarded before and does not now.
+    stops_defending : tuple of Piece
+        Our pieces that a moved piece defended before and does not now.
     newly_attacked, no_longer_attacked : tuple of Piece
         Enemy pieces that any of our pieces bears on now and none did before; and
         the other way round.
-    newly_guarded, left_unguarded : tuple of Piece
-        Our pieces that have a guard now and had none; and the other way round.
+    newly_defended, left_undefended : tuple of Piece
+        Our pieces that have a defender now and had none; and the other way round.
     exposed, relieved : tuple of Piece
         Our pieces that an enemy piece bears on now and none did before; and the
         other way round.
@@ -76,10 +76,10 @@ class MoveChanges:
         round.
     gets_pinned, frees : tuple of Pin
         The same for our pieces.
-    threatens : tuple of Gain
+    threatens : tuple of ExchangeGain
         Enemy pieces on whose squares we could gain more than before, if it were
         our move again.  Empty if the enemy is in check, where no pass exists.
-    offers : tuple of Gain
+    offers : tuple of ExchangeGain
         Our pieces on whose squares the enemy can gain more than before; a
         capture's gain is set against what it took.
     parries : tuple of Piece
@@ -101,15 +101,15 @@ class MoveChanges:
     checkers: tuple[Piece, ...] = ()
     stalemate: bool = False
     answered: tuple[Piece, ...] = ()
-    hits: tuple[Hit, ...] = ()
-    uncovered: tuple[Hit, ...] = ()
-    guards: tuple[Guard, ...] = ()
-    stops_hitting: tuple[Piece, ...] = ()
-    stops_guarding: tuple[Piece, ...] = ()
+    attacks: tuple[Attack, ...] = ()
+    uncovered: tuple[Attack, ...] = ()
+    defends: tuple[Defence, ...] = ()
+    stops_attacking: tuple[Piece, ...] = ()
+    stops_defending: tuple[Piece, ...] = ()
     newly_attacked: tuple[Piece, ...] = ()
     no_longer_attacked: tuple[Piece, ...] = ()
-    newly_guarded: tuple[Piece, ...] = ()
-    left_unguarded: tuple[Piece, ...] = ()
+    newly_defended: tuple[Piece, ...] = ()
+    left_undefended: tuple[Piece, ...] = ()
     exposed: tuple[Piece, ...] = ()
     relieved: tuple[Piece, ...] = ()
     opened: tuple[Line, ...] = ()
@@ -120,8 +120,8 @@ class MoveChanges:
     releases: tuple[Pin, ...] = ()
     gets_pinned: tuple[Pin, ...] = ()
     frees: tuple[Pin, ...] = ()
-    threatens: tuple[Gain, ...] = ()
-    offers: tuple[Gain, ...] = ()
+    threatens: tuple[ExchangeGain, ...] = ()
+    offers: tuple[ExchangeGain, ...] = ()
     parries: tuple[Piece, ...] = ()
     castling_lost: tuple[Right, ...] = ()
     passed: tuple[Piece, ...] = ()

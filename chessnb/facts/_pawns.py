@@ -10,7 +10,7 @@ passed
     No enemy pawn stands before it on its own file or a neighbouring one.
 backward
     It has a pawn of its side on a neighbouring file, but all of these have
-    gone further, so that none can guard it; and the square before it is
+    gone further, so that none can defend it; and the square before it is
     covered by an enemy pawn.
 open file
     No pawn stands on it.

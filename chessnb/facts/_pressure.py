@@ -1,4 +1,4 @@
-"""Pressure: who attacks a square and who guards it, counted as a trade player counts.
+"""Pressure: who attacks a square and who defends it, counted as a trade player counts.
 
 The count is common practice, without a source: every piece that could take on
 the square in turn counts, so a rook behind a rook on the same file is a second
@@ -55,7 +55,7 @@ class Force:
 
 @dataclass(frozen=True, kw_only=True)
 class Pressure(Finding):
-    """Who attacks a square and who guards it.
+    """Who attacks a square and who defends it.
 
     Attributes
     ----------
@@ -65,7 +65,7 @@ class Pressure(Finding):
         The square.
     side : chess.Color
         The side that attacks it.
-    attackers, guards : tuple of Force
+    attackers, defenders : tuple of Force
         The pieces that bear on it, the cheapest first, the king last; those that
         do not count too.
     """
@@ -74,7 +74,7 @@ class Pressure(Finding):
     square: str
     side: chess.Color
     attackers: tuple[Force, ...]
-    guards: tuple[Force, ...]
+    defenders: tuple[Force, ...]
 
     @property
     def attacked_by(self) -> int:
@@ -82,21 +82,21 @@ class Pressure(Finding):
         return sum(force.counts for force in self.attackers)
 
     @property
-    def guarded_by(self) -> int:
-        """How many guards count."""
-        return sum(force.counts for force in self.guards)
+    def defended_by(self) -> int:
+        """How many defenders count."""
+        return sum(force.counts for force in self.defenders)
 
     @property
     def record(self) -> Record:
         """Both counts with their pieces, then those that do not count."""
-        left_out = [force.piece for force in (*self.attackers, *self.guards) if not force.counts]
+        left_out = [force.piece for force in (*self.attackers, *self.defenders) if not force.counts]
         return Record(
             place=place_of(chess.Board(self.fen)),
             kind="pressure",
             fields=(
                 self.square,
                 _side_field(self.side, "attackers", self.attackers),
-                _side_field(not self.side, "defenders", self.guards),
+                _side_field(not self.side, "defenders", self.defenders),
                 *([f"not counted: {pieces_field(left_out)}"] if left_out else []),
             ),
             status="rules",
@@ -105,14 +105,14 @@ class Pressure(Finding):
     @property
     def words(self) -> str:
         """Both counts with their pieces, then those that do not count and why."""
-        attack = _side_in_words(self.side, "attacks", self.attackers)
-        guard = _side_in_words(not self.side, "guards", self.guards)
+        attack = _side_in_words(self.side, "attack", self.attackers)
+        defence = _side_in_words(not self.side, "defend", self.defenders)
         left_out = [
             f"the {force.piece.name} on {force.piece.square} does not count: {force.obstacle}"
-            for force in (*self.attackers, *self.guards)
+            for force in (*self.attackers, *self.defenders)
             if force.obstacle
         ]
-        return "; ".join((f"{self.square}: {attack}, {guard}", *left_out))
+        return "; ".join((f"{self.square}: {attack}, {defence}", *left_out))
 
     @property
     def picture(self) -> Diagram:
@@ -123,14 +123,14 @@ class Pressure(Finding):
                 square=force.piece.square,
                 to=self.square,
             )
-            for force in (*self.attackers, *self.guards)
+            for force in (*self.attackers, *self.defenders)
         ]
         return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
 
 
 @checked
 def pressure(position: Position, square: Square, *, side: Side | None = None) -> Pressure:
-    """Count who attacks a square and who guards it.
+    """Count who attacks a square and who defends it.
 
     Direct attackers count, and line pieces behind them that would take after
     them: behind a rook or queen on a file or rank, behind a bishop or queen
@@ -152,7 +152,7 @@ def pressure(position: Position, square: Square, *, side: Side | None = None) ->
     Returns
     -------
     Pressure
-        Attackers and guards.
+        Attackers and defenders.
 
     Raises
     ------
@@ -166,31 +166,31 @@ def pressure(position: Position, square: Square, *, side: Side | None = None) ->
     1. | pressure | d5 | white attackers 4: Pc4 Nc3 Rd2 Qd1 | black defenders 1: Pe6 | rules
     >>> print(found.words)
     d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
-Black guards with 1 (pawn e6)
+Black defends with 1 (pawn e6)
     """
     board = read_position(position)
     target = read_square(square)
     owner = board.color_at(target)
     ours = read_side(side, default=board.turn if owner is None else not owner)
-    attackers, guards = forces(board, ours, target)
+    attackers, defenders = forces(board, ours, target)
     return Pressure(
         fen=board.fen(),
         square=chess.square_name(target),
         side=ours,
         attackers=attackers,
-        guards=guards,
+        defenders=defenders,
     )
 
 
 def forces(
     board: chess.Board, side: chess.Color, target: chess.Square
 ) -> tuple[tuple[Force, ...], tuple[Force, ...]]:
-    """Return the forces of the side that attacks a square, and of the side that guards it."""
+    """Return the forces of the side that attacks a square, and of the side that defends it."""
     attackers = _line_up(board, side, target)
-    guards = _line_up(board, not side, target)
+    defenders = _line_up(board, not side, target)
     return (
-        _with_king(board, side, target, attackers, guards, spare=0),
-        _with_king(board, not side, target, guards, attackers, spare=1),
+        _with_king(board, side, target, attackers, defenders, spare=0),
+        _with_king(board, not side, target, defenders, attackers, spare=1),
     )
 
 
@@ -202,8 +202,8 @@ def _side_field(side: chess.Color, part: str, forces: tuple[Force, ...]) -> str:
 def _side_in_words(side: chess.Color, verb: str, forces: tuple[Force, ...]) -> str:
     counted = [force for force in forces if force.counts]
     if not counted:
-        return f"{SIDES[side]} {verb} with none"
-    return f"{SIDES[side]} {verb} with {len(counted)} ({', '.join(map(str, counted))})"
+        return f"{SIDES[side]} does not {verb} it"
+    return f"{SIDES[side]} {verb}s with {len(counted)} ({', '.join(map(str, counted))})"
 
 
 def _line_up(board: chess.Board, side: chess.Color, target: chess.Square) -> tuple[Force, ...]:
@@ -296,7 +296,7 @@ def _with_king(
     """Add the king, which takes last: when no enemy piece is left to retake.
 
     `spare` is how many enemy pieces more than own pieces will have taken by then: a
-    guard only takes after an attacker has.
+    defender only takes after an attacker has.
     """
     king = _king(board, side)
     if target not in board.attacks(king):

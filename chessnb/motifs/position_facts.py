@@ -105,7 +105,7 @@ on d1, Black with the pawn on e6
     target = chess.parse_square(found.square)
     strokes = [
         (force if one.counts else dashes)(chess.parse_square(one.piece.square), target)
-        for one in (*found.attackers, *found.guards)
+        for one in (*found.attackers, *found.defenders)
     ]
     return _fact(
         board,
@@ -116,7 +116,7 @@ on d1, Black with the pawn on e6
         squares=[stroke.square for stroke in strokes if stroke.role == "force"],
         sentence=(
             f"On {found.square} {SIDES[found.side]} bears with {_pieces(found.attackers)}, "
-            f"{SIDES[not found.side]} with {_pieces(found.guards)}"
+            f"{SIDES[not found.side]} with {_pieces(found.defenders)}"
         ),
         marks=(*strokes, ticks(target)),
     )

@@ -61,15 +61,15 @@ def changed(board: chess.Board, *, with_next: bool = True) -> tuple[str, ...]:
 
 
 def _without_next(found: Changes) -> Changes:
-    """Leave out what answers "and what now?": what is hit or threatened, and what may be won."""
+    """Leave out what answers "and what now?": attacks, threats, what may be won."""
     return replace(
         found,
-        hits=(),
-        opened=tuple(line for line in found.opened if not line.hits),
+        attacks=(),
+        opened=tuple(line for line in found.opened if not line.attacks),
         threatens=(),
         offers=(),
-        left_unguarded=(),
-        stops_guarding=(),
+        left_undefended=(),
+        stops_defending=(),
         gets_pinned=(),
         opened_to_enemy=(),
     )

@@ -130,7 +130,7 @@ def test_checks_that_run_out_are_no_perpetual():
 
 # -- zugzwang --------------------------------------------------------------------
 
-# Each king guards its pawn and attacks the other's: whoever is to move loses his
+# Each king defends its pawn and attacks the other's: whoever is to move loses his
 # (known since the oldest endgame books; common practice, no source).
 MUTUAL = "8/8/8/3pK3/2kP4/8/8/8 {} - - 0 1"
 

@@ -82,15 +82,15 @@ def test_pieces_are_where_the_fields_say(random_changes: Compared) -> None:
         pieces = [
             *found.moved,
             *found.checkers,
-            *(hit.target for hit in (*found.hits, *found.uncovered)),
-            *(hit.by for hit in (*found.hits, *found.uncovered)),
-            *(guard.piece for guard in found.guards),
-            *found.stops_hitting,
-            *found.stops_guarding,
+            *(attack.target for attack in (*found.attacks, *found.uncovered)),
+            *(attack.by for attack in (*found.attacks, *found.uncovered)),
+            *(defence.piece for defence in found.defends),
+            *found.stops_attacking,
+            *found.stops_defending,
             *found.newly_attacked,
             *found.no_longer_attacked,
-            *found.newly_guarded,
-            *found.left_unguarded,
+            *found.newly_defended,
+            *found.left_undefended,
             *found.exposed,
             *found.relieved,
             *found.parries,
@@ -106,23 +106,23 @@ def test_pieces_are_where_the_fields_say(random_changes: Compared) -> None:
             assert after.piece_at(square(piece)) == chess.Piece.from_symbol(piece.letter), found
 
 
-def test_what_it_hits_it_attacks_now_and_did_not_before(random_changes: Compared) -> None:
-    hits = 0
+def test_what_it_attacks_it_attacks_now_and_did_not_before(random_changes: Compared) -> None:
+    attacks = 0
     for before, after, found in random_changes:
-        for hit in found.hits:
-            assert hit.by in found.moved
-            assert hit.target.color != found.side
-            assert may_take(after, square(hit.by), square(hit.target))
-            start, end = origin(found, hit.by), square(hit.target)
+        for attack in found.attacks:
+            assert attack.by in found.moved
+            assert attack.target.color != found.side
+            assert may_take(after, square(attack.by), square(attack.target))
+            start, end = origin(found, attack.by), square(attack.target)
             kept_off = before.king(found.side) == start and before.is_attacked_by(
                 not found.side, end
             )
             assert kept_off or not may_take(before, start, end), found
-            hits += 1
-        for hit in found.uncovered:
-            assert hit.by not in found.moved
-            assert may_take(after, square(hit.by), square(hit.target))
-    assert hits > scaled(150)
+            attacks += 1
+        for attack in found.uncovered:
+            assert attack.by not in found.moved
+            assert may_take(after, square(attack.by), square(attack.target))
+    assert attacks > scaled(150)
 
 
 def test_every_new_attack_of_the_moved_piece_is_found(random_changes: Compared) -> None:
@@ -135,34 +135,34 @@ def test_every_new_attack_of_the_moved_piece_is_found(random_changes: Compared) 
                 continue
             now = may_take(after, square(piece), end)
             then = may_take(before, found.move.from_square, end)
-            listed = end in {square(hit.target) for hit in found.hits}
+            listed = end in {square(attack.target) for attack in found.attacks}
             assert listed == (now and not then), found
-            stopped = end in {square(gone) for gone in found.stops_hitting}
+            stopped = end in {square(gone) for gone in found.stops_attacking}
             assert stopped == (then and not now), found
 
 
-def test_loose_is_without_a_guard_that_counts(random_changes: Compared) -> None:
-    loose = 0
+def test_undefended_is_without_a_defender_that_counts(random_changes: Compared) -> None:
+    undefended = 0
     for _, after, found in random_changes:
-        for hit in (*found.hits, *found.uncovered):
-            assert hit.loose == (pressure(after, hit.target.square).guarded_by == 0)
-            loose += hit.loose
-    assert loose > scaled(20)
+        for attack in (*found.attacks, *found.uncovered):
+            assert attack.undefended == (pressure(after, attack.target.square).defended_by == 0)
+            undefended += attack.undefended
+    assert undefended > scaled(20)
 
 
-def test_guards_and_the_loss_of_them(random_changes: Compared) -> None:
+def test_defenders_and_the_loss_of_them(random_changes: Compared) -> None:
     left = 0
     for before, after, found in random_changes:
-        for guard in found.guards:
-            assert guard.piece.color == found.side
-            assert square(guard.piece) in after.attacks(square(guard.by))
-        for piece in found.left_unguarded:
-            assert pressure(before, origin(found, piece)).guarded_by > 0
-            assert pressure(after, square(piece)).guarded_by == 0
+        for defence in found.defends:
+            assert defence.piece.color == found.side
+            assert square(defence.piece) in after.attacks(square(defence.by))
+        for piece in found.left_undefended:
+            assert pressure(before, origin(found, piece)).defended_by > 0
+            assert pressure(after, square(piece)).defended_by == 0
             left += 1
-        for piece in found.newly_guarded:
-            assert pressure(before, origin(found, piece)).guarded_by == 0
-            assert pressure(after, square(piece)).guarded_by > 0
+        for piece in found.newly_defended:
+            assert pressure(before, origin(found, piece)).defended_by == 0
+            assert pressure(after, square(piece)).defended_by > 0
         for piece in found.exposed:
             assert after.is_attacked_by(not found.side, square(piece))
             assert pressure(before, origin(found, piece)).attacked_by == 0
@@ -195,7 +195,7 @@ def test_lines_are_those_that_line_pieces_see_more_or_less_of(random_changes: Co
                 assert line.by not in found.moved
                 assert set(squares) <= set(seen.attacks(start))
                 assert not squares & unseen.attacks(start)
-                assert {square(piece) for piece in (*line.hits, *line.guards)} <= set(squares)
+                assert {square(piece) for piece in (*line.attacks, *line.defends)} <= set(squares)
         opened += len(found.opened)
         closed += len(found.closed)
         # Every square that a line piece at rest sees newly is on one of the lines.

@@ -49,7 +49,7 @@ def test_the_board_is_left_alone() -> None:
 
 
 def test_nothing_is_threatened_where_the_enemy_would_have_to_pass_in_check() -> None:
-    # The knight forks king and rook: the rook is hit, yet no pass is allowed.
+    # The knight forks king and rook: the rook is attacked, yet no pass is allowed.
     found = compared("r3k3/8/8/1N6/8/8/8/4K3 w - - 0 1", "Nc7+")
     assert found.threatens() == ()
-    assert [hit.target.square for hit in found.hits(by_moved=True)] == ["a8"]
+    assert [attack.target.square for attack in found.attacks(by_moved=True)] == ["a8"]

@@ -43,7 +43,7 @@ SENTENCES = [
         "a8",
         "a8: White gains 4 points by taking there (bxa8=Q Rxa8)",
     ),
-    # A pinned guard does not take back.
+    # A pinned defender does not take back.
     (
         "4k3/8/2n5/1B2p3/8/5N2/8/4K3 w - - 0 1",
         "e5",

@@ -490,7 +490,7 @@ def king_into_attack(tried, piece, why):
     gone.remove_piece_at(tried.mover)
     told = set()
     for part in re.findall(
-        rf"{PIECES} (?:attacks?|guards?) (?:{SQ}|it)(?: once the king has left {SQ})?|it would .*",
+        rf"{PIECES} (?:attacks?|defends?) (?:{SQ}|it)(?: once the king has left {SQ})?|it would .*",
         why,
     ):
         if found := re.fullmatch(rf"it would stand next to ({SIDE})'s king on ({SQ})", part):

@@ -30,21 +30,21 @@ def _no(motif: str, fen: str, line: str, why: str, led: str = "") -> Label:
 
 HANGING = (
     _yes("hanging piece", "r4rk1/ppp2ppp/8/3n4/8/8/PPP2PPP/3RR1K1 w - - 0 1", "Rxd5",
-         "nothing guards the knight"),
+         "nothing defends the knight"),
     _yes("hanging piece", "r3k3/8/8/8/2B5/8/1b3PPP/2R3K1 b - - 0 1", "Bxc1",
-         "nothing guards the rook"),
+         "nothing defends the rook"),
     _yes("hanging piece", "4r1k1/5ppp/8/4n3/8/8/1B3PPP/4R1K1 w - - 0 1", "Bxe5 Rxe5 Rxe5",
-         "one guard, and two that take"),
+         "one defender, and two that take"),
     _yes("hanging piece", "6k1/5ppp/5n2/8/4Q3/8/5PPP/6K1 b - - 0 1", "Nxe4",
          "the queen stands where a knight takes it"),
     _no("hanging piece", "6k1/5ppp/4p3/3n4/8/8/5PPP/3R2K1 w - - 0 1", "Rxd5 exd5",
-        "the pawn guards the knight"),
+        "the pawn defends the knight"),
     _no("hanging piece", "3r2k1/3r1ppp/8/3n4/8/8/3R1PPP/3R2K1 w - - 0 1", "Rxd5 Rxd5",
-        "a second rook guards through the first"),
+        "a second rook defends through the first"),
     _no("hanging piece", "3r2k1/5ppp/8/8/n7/8/5PPP/R5K1 w - - 0 1", "Rxa4 Rd1#",
         "the rook may not leave its back rank"),
     _no("hanging piece", "3r2k1/5ppp/8/3N4/4P3/8/5PPP/6K1 b - - 0 1", "Rxd5 exd5",
-        "the pawn guards the knight"),
+        "the pawn defends the knight"),
     _no("hanging piece", "3r2k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1", "Rxd8#",
         "it is mate: what it takes does not count"),
     _no("hanging piece", "6k1/5ppp/8/3p4/8/8/5PPP/3R2K1 w - - 0 1", "Rxd5",
@@ -53,32 +53,32 @@ HANGING = (
 
 BATTERY = (
     _yes("battery", "r5k1/3r1ppp/8/8/8/8/3B1PPP/3R2K1 b - - 0 1", "Rad8 Kf1 Rxd2",
-         "two rooks against one guard"),
+         "two rooks against one defender"),
     _yes("battery", "4nk2/5ppp/8/8/2B5/8/5PPP/3Q2K1 w - - 0 1", "Qd5 Ke7 Qxf7+",
          "the bishop behind lets the queen strike on f7"),
     _yes("battery", "2r3k1/2n2pp1/7p/8/8/8/2R2PPP/4R1K1 w - - 0 1", "Rec1 Kf8 Rxc7",
          "the knight must stay before the rook"),
     _yes("battery", "4r1k1/2q2pp1/7p/8/8/8/2N2PPP/2Q3K1 b - - 0 1", "Rc8 Qd1 Qxc2",
-         "queen and rook against one guard"),
+         "queen and rook against one defender"),
     _no("battery", "3r2k1/p2b1ppp/2n5/8/8/8/3R1PPP/R5K1 w - - 0 1", "Rad1 Kf8",
-        "the bishop may leave: the knight guards the rook"),
+        "the bishop may leave: the knight defends the rook"),
     _no("battery", "3r2k1/3b1ppp/5n2/8/8/8/3R1PPP/R5K1 w - - 0 1", "Rad1 Kf8",
-        "two guards, and cheaper ones"),
+        "two defenders, and cheaper ones"),
     _no("battery", "4q1k1/2b2ppp/8/8/8/8/5PPP/1R3RK1 b - - 0 1", "Qe5 g3",
         "the pawn's step ends it"),
     _no("battery", "6k1/3b1ppp/8/8/8/8/3R1PPP/R5K1 w - - 0 1", "Rad1 Be6",
-        "the bishop was loose before, and goes"),
+        "the bishop was undefended before, and goes"),
 )  # fmt: skip
 
 XRAY = (
     _yes("x-ray", "3r2k1/5ppp/8/8/q2Q4/8/5PPP/6K1 b - - 0 1", "Qd1+ Qxd1 Rxd1#",
-         "the rook guards d1 through the queen"),
+         "the rook defends d1 through the queen"),
     _yes("x-ray", "6k1/5ppp/3p4/1pr5/8/7Q/5PPP/2R3K1 w - - 0 1", "Qc8+ Rxc8 Rxc8#",
-         "the rook guards c8 through a rook"),
+         "the rook defends c8 through a rook"),
     _yes("x-ray", "3rr1k1/5ppp/8/8/3Q2b1/8/5PPP/3R2K1 b - - 0 1", "Bxd1 Qxd1 Rxd1+",
-         "the rook guards d1 through the queen"),
+         "the rook defends d1 through the queen"),
     _yes("x-ray", "6k1/5ppp/b7/3p4/2q5/8/5PPP/R4BK1 w - - 0 1", "Rxa6 Qxa6 Bxa6",
-         "the bishop guards a6 through the queen"),
+         "the bishop defends a6 through the queen"),
     _no("x-ray", "6k1/5pp1/7p/Q2q4/8/8/5PPP/5RK1 w - - 0 1", "Qd8+ Qxd8",
         "nothing stands behind the queen on the file"),
     _no("x-ray", "4k3/5ppp/8/Q2q4/8/8/5PPP/3R2K1 w - - 0 1", "Qd8+ Qxd8 Rxd8+ Kxd8",
@@ -86,7 +86,7 @@ XRAY = (
     _no("x-ray", "6k1/5ppp/8/Q2q4/8/3n4/5PPP/3R2K1 w - - 0 1", "Qd8+ Qxd8",
         "two pieces stand between"),
     _no("x-ray", "3b2k1/5ppp/8/8/q2Q4/8/5PPP/6K1 b - - 0 1", "Qd1+ Qxd1",
-        "a bishop does not guard along a file"),
+        "a bishop does not defend along a file"),
 )  # fmt: skip
 
 INTERFERENCE = (
@@ -99,13 +99,13 @@ INTERFERENCE = (
     _yes("interference", "8/1P3k2/8/8/3P4/3N4/7b/4K3 w - - 0 1", "Ne5+ Ke6 b8=Q",
          "the knight cuts the bishop off from b8"),
     _no("interference", "8/1P3k2/8/8/8/3N4/7b/4K3 w - - 0 1", "Ne5+ Bxe5",
-        "the bishop takes and guards b8 still"),
+        "the bishop takes and defends b8 still"),
     _no("interference", "8/8/6k1/8/8/8/pn3K2/7R b - - 0 1", "Nd1+ Rxd1",
-        "the rook takes and guards a1 still"),
+        "the rook takes and defends a1 still"),
     _no("interference", "8/1P3k2/8/8/3P4/1r1N4/7b/4K3 w - - 0 1", "Ne5+ Ke6 b8=Q Rxb8",
-        "a rook guards b8 too"),
+        "a rook defends b8 too"),
     _no("interference", "8/1P3k2/8/8/3P4/3N4/7n/4K3 w - - 0 1", "Ne5+ Ke6 b8=Q",
-        "nothing guarded b8"),
+        "nothing defended b8"),
 )  # fmt: skip
 
 BETWEEN = (
@@ -143,9 +143,9 @@ DESPERADO = (
     _no("desperado", "6k1/pp4pp/2pp4/4N3/8/8/PP3P1P/6K1 w - - 0 1", "Nxc6 bxc6",
         "the knight could simply go"),
     _no("desperado", "6k1/pp1b2pp/3p4/4N3/3R4/8/PP3P1P/6K1 w - - 0 1", "Nxd7",
-        "nothing guards the bishop: the knight is not given"),
+        "nothing defends the bishop: the knight is not given"),
     _no("desperado", "6k1/pp3p1p/8/3p2p1/4nN2/2P3N1/PP3PPP/6K1 b - - 0 1", "Nxc3 bxc3 gxf4",
-        "the knight on e4 is guarded, not lost"),
+        "the knight on e4 is defended, not lost"),
 )  # fmt: skip
 
 TRAPPED = (
@@ -162,7 +162,7 @@ TRAPPED = (
     _no("trapped piece", "5k1N/5r1p/6p1/8/8/8/5PPP/6K1 b - - 0 1", "Kg7 Nxf7",
         "the knight is sold for a rook"),
     _no("trapped piece", "1r4k1/5ppp/8/8/8/1P6/b1K2PPP/8 w - - 0 1", "Kb2 Ra8",
-        "a rook comes to guard it"),
+        "a rook comes to defend it"),
     _no("trapped piece", "8/B1k2ppp/8/8/8/8/5PPP/6K1 b - - 0 1", "Kb7 Be3",
         "the bishop is not shut in"),
 )  # fmt: skip
@@ -191,9 +191,9 @@ THREAT = (
     _yes("threat", "r5k1/5ppp/8/8/8/8/1B3PPP/6K1 b - - 0 1", "Rd8", "mate on the back rank"),
     _yes("threat", "6k1/5ppp/8/3n4/8/2P5/5PPP/6K1 w - - 0 1", "c4", "to take the knight"),
     _yes("threat", "6k1/5ppp/8/3n4/8/8/5PPP/R3K3 b - - 0 1", "Nb4", "to fork king and rook"),
-    _no("threat", "5rk1/5ppp/5n2/8/8/8/2B2PPP/4Q1K1 w - - 0 1", "Qb1", "the knight guards h7"),
+    _no("threat", "5rk1/5ppp/5n2/8/8/8/2B2PPP/4Q1K1 w - - 0 1", "Qb1", "the knight defends h7"),
     _no("threat", "6k1/5ppp/8/8/8/8/5PPP/6K1 w - - 0 1", "Kf1", "a king's quiet step"),
-    _no("threat", "6k1/5ppp/4p3/3n4/8/8/5PPP/R5K1 w - - 0 1", "Rd1", "the knight is guarded"),
+    _no("threat", "6k1/5ppp/4p3/3n4/8/8/5PPP/R5K1 w - - 0 1", "Rd1", "the knight is defended"),
     _no("threat", "r5k1/5ppp/8/8/8/6P1/1B3P1P/6K1 b - - 0 1", "Rd8", "the king has a way out"),
 )  # fmt: skip
 

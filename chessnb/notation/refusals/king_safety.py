@@ -74,8 +74,8 @@ def _attacks(board: chess.Board, move: chess.Move, takes: bool) -> list[str]:
     kings = chess.SquareSet(board.kings) & attackers
     found = []
     if direct := attackers - behind - kings:
-        attack, guard = ("attacks", "guards") if len(direct) == 1 else ("attack", "guard")
-        found.append(f"{_who(board, direct)} {f'{guard} it' if takes else f'{attack} {goal}'}")
+        attack, defend = ("attacks", "defends") if len(direct) == 1 else ("attack", "defend")
+        found.append(f"{_who(board, direct)} {f'{defend} it' if takes else f'{attack} {goal}'}")
     if behind:
         left = chess.square_name(move.from_square)
         attack = "attacks" if len(behind) == 1 else "attack"
