@@ -2,7 +2,7 @@
 
 Each chart is a finding: its line says what a reader should see in it, its
 table holds every number as text, and every point has the address of its
-moment, so that a class can go there.
+position, so that a class can go there.
 """
 
 from __future__ import annotations
@@ -40,7 +40,7 @@ class Point:
     Attributes
     ----------
     address : str
-        Its moment, as :meth:`chessnb.Lesson.at` takes it; ``"start"`` for the start.
+        Its position, as :meth:`chessnb.Lesson.at` takes it; ``"start"`` for the start.
     value : int
         The value there.
     other : int or None
@@ -222,7 +222,7 @@ class _Drawing:
         return f'{rule}<text x="{x + 27}" y="{HEIGHT - 4}" {style}{ink}>{name}</text>'
 
     def _moves(self) -> str:
-        """Return the addresses of the first and the last moment, under the field."""
+        """Return the addresses of the first and the last position, under the field."""
         ink = self.pen.paint(fill="ink")
         last = len(self.chart.points) - 1
         font = 'font-family="Georgia,Palatino,serif" font-size="11"'
@@ -276,7 +276,7 @@ def material(lesson: Lesson) -> Chart:
 
 @checked
 def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
-    """Chart how many attack a square and how many defend it, from one moment to a later one.
+    """Chart how many attack a square and how many defend it, from one position to a later one.
 
     The sides keep their parts: who attacks is decided at the end of the stretch.
 
@@ -314,7 +314,7 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
 
 @checked
 def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
-    """Chart how many squares a piece can go to, from one moment until a later one or its end.
+    """Chart how many squares a piece can go to, from one position until a later one or its end.
 
     Parameters
     ----------
@@ -359,7 +359,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
 
 
 def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
-    """Return where a piece stands after the move that led to a moment; None if it was taken."""
+    """Return where a piece stands after the move that led to a position; None if it was taken."""
     move, parent = moment.move, moment.node.parent
     if move is None or parent is None:
         return square
@@ -395,7 +395,7 @@ def _check_stretch(start: object, end: object) -> None:
 
 
 def _stretch(start: Moment, end: Moment) -> list[Moment]:
-    """Return the moments from one to a later one."""
+    """Return the positions from one to a later one."""
     moments = [end]
     while moments[-1] != start:
         earlier = moments[-1].back

@@ -1,4 +1,4 @@
-"""Charts: their numbers, their words, and that a point leads to its moment."""
+"""Charts: their numbers, their words, and that a point leads to its position."""
 
 import xml.etree.ElementTree as ET
 

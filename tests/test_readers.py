@@ -498,7 +498,7 @@ NONE_OF_ALL = [
     NotImplemented, Exception("e4"), chess.SquareSet(), range(-3, -1),
     memoryview(b"e4"), chess.Piece, Lesson,
 ]  # fmt: skip
-"""What is no position, move, line, side, square, moment or lesson."""
+"""What is no position, move, line, side, square or lesson."""
 
 NONE_OF_ONE: dict[str, list[Any]] = {
     "address": [None, True, 14, [], (), {}, "14. Nd5", "the good line", chess.Board(), ""],

@@ -47,7 +47,7 @@ def material(position: Position, says: str) -> Claim:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     says : str
         ``"even"``, or what :func:`chessnb.facts.material` says, such as
@@ -99,7 +99,7 @@ def attacked(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : str or chess.Square
         Such as ``"f6"``.
@@ -181,7 +181,7 @@ def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : str or chess.Square
         Where the pinned piece stands.
@@ -292,7 +292,7 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position; the piece's side is to move, and not in check.
     square : str or chess.Square
         Where the piece stands.
@@ -385,7 +385,7 @@ class _Falling:
         FalseClaim
             If the reply saves it, as far as was searched.
         UnprovedClaim
-            If that is not settled, or nobody can say what is lost.
+            If that is not proved, or nobody can say what is lost.
         """
         after = self.board.copy()
         after.push(move)

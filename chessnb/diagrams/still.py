@@ -180,8 +180,8 @@ def diagram(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        A board, a moment of a lesson, or a FEN; also a set-up that could not
+    position : chess.Board, Moment or str
+        A board, a position of a lesson, or a FEN; also a set-up that could not
         be played on.
     turned : bool
         Black's side at the bottom.

@@ -67,7 +67,7 @@ def changes(position: Position, move: MoveLike) -> Changes:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the move.
     move : str or chess.Move
         The move.

@@ -127,7 +127,7 @@ def material(position: Position) -> Material:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns

@@ -167,7 +167,7 @@ def pawns(position: Position) -> PawnFacts:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns
@@ -192,7 +192,7 @@ def files(position: Position) -> Files:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns

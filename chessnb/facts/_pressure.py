@@ -141,7 +141,7 @@ def pressure(position: Position, square: Square, *, side: Side | None = None) ->
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.

@@ -1,4 +1,4 @@
-"""A chart that leads to its moments: choose a point, and a board shows its position."""
+"""A chart that leads into the game: choose a point, and a board shows its position."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from chessnb.widgets.esm import bundle, style
 
 
 class LiveChart(anywidget.AnyWidget):
-    """A chart beside a board: every point of it shows its moment.
+    """A chart beside a board: every point of it shows its position.
 
     A chart at the end of a cell comes alive by itself; this is for words of
     one's own, another language's letters, or Black's side below.

@@ -26,7 +26,7 @@ class ReplyExplorer(anywidget.AnyWidget):
 
     Parameters
     ----------
-    position : chess.Board, moment, str or ReplyTable
+    position : chess.Board, Moment, str or ReplyTable
         The position after the move that is replied to, or a table made of it.
     verdicts : bool
         Show at once what becomes of each reply; else when the class asks.
@@ -49,7 +49,7 @@ class ReplyExplorer(anywidget.AnyWidget):
     Notes
     -----
     Costs what the reply table costs.  What was ruled out is kept by the
-    browser for a moment of a lesson.
+    browser for a position of a lesson.
 
     Examples
     --------

@@ -54,9 +54,7 @@ def test_four_fields_of_a_fen_are_enough_and_blanks_do_not_matter():
 
 @pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object, Moment, Moment(7)])
 def test_what_is_no_position_is_refused(given):
-    with pytest.raises(
-        PositionError, match="a position is a board, a moment of a lesson, or a FEN"
-    ):
+    with pytest.raises(PositionError, match="a position is a board, a place in a lesson, or a FEN"):
         read_position(given)
 
 

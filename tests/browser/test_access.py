@@ -31,7 +31,7 @@ def lifted(board: Locator) -> None:
 
 
 def pen(board: Locator) -> None:
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "c7", "h2")
     click(board, "e8")
     square(board, "a1").press("Enter")

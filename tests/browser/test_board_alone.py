@@ -208,7 +208,7 @@ def test_a_finger_reaches_every_word(browser: Browser) -> None:
     square(board, "a8").tap()
     board.get_by_role("button", name="rook").tap()
     eventually(lambda: ucis(page), ["a7a8r"])
-    for word in ("turn the board", "back", "on", "to the start"):
+    for word in ("turn the board", "back", "next", "back to the start"):
         board.get_by_role("button", name=word, exact=True).tap()
     eventually(lambda: [message.get("ply") for message in sent(page)][1:], [0, 1, 0])
     board.get_by_role("button", name="copy the position").tap()

@@ -20,7 +20,7 @@ def board_to_set_up(page: Page, board: chess.Board = START) -> tuple[Locator, Py
 
 
 def tray(board: Locator, piece: str) -> Locator:
-    """Return a piece of the tray, by his letter in FEN."""
+    """Return a piece of the tray, by its letter in FEN."""
     return board.locator(f".tray [data-piece={piece}]")
 
 
@@ -172,9 +172,9 @@ def test_an_answer_to_an_earlier_position_is_not_taken_for_this_one(page: Page) 
 def test_nothing_is_lost_when_it_is_thought_better_of(page: Page, word: str) -> None:
     open_boards(page, START)
     board = page.locator(".chessnb-live").first
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "c3", "f6")
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     click(board, "e2", "e4")
     press_word(board, "back")
     press_word(board, "set up")
@@ -183,7 +183,7 @@ def test_nothing_is_lost_when_it_is_thought_better_of(page: Page, word: str) -> 
     assert where(board) == "White to move."
     expect(board.locator("[data-action=setUp]")).to_be_focused()
     assert board.locator("[data-layer=over] path").count() == 2
-    press_word(board, "on")
+    press_word(board, "next")
     assert where(board) == "After 1. e4. Black to move."
     press_word(board, "set up")
     assert fen(board) == "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq - 0 1"

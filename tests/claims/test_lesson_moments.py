@@ -1,4 +1,4 @@
-"""Claims about moments of a lesson: whose move it is, which side is meant, what was just played."""
+"""Claims about positions of a lesson: whose move it is, which side is meant, what was just played."""
 
 import chess
 import pytest

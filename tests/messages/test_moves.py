@@ -2,7 +2,7 @@
 
 The frozen files hold the words; ``truth`` checks by other means that every
 reason holds.  After a message was made better on purpose, write the files
-anew with ``PYTHONPATH=tests python -m messages.frozen``.
+again with ``PYTHONPATH=tests python -m messages.frozen``.
 """
 
 import random

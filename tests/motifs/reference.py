@@ -1,6 +1,6 @@
 """The reference notebook of the motifs, made from the modules' own examples.
 
-``PYTHONPATH=tests python -m motifs.reference`` writes it anew.
+``PYTHONPATH=tests python -m motifs.reference`` writes it again.
 """
 
 import json

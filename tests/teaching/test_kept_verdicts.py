@@ -1,4 +1,4 @@
-"""Verdicts kept in a file: hints, of which nothing is told that was not made anew."""
+"""Verdicts kept in a file: hints, of which nothing is told that was not made again."""
 
 import json
 

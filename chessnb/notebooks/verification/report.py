@@ -100,7 +100,7 @@ class LessonReport:
         When updating: how the outputs differ from what the file said before,
         and what cells give that had not been run.
     resaved : bool
-        When updating: whether the file was written anew.
+        When updating: whether the file was saved again.
     carried_over : int
         When updating: how many cells say the same as before, in the form that
         findings have now.
@@ -156,9 +156,9 @@ class LessonReport:
             told = _count(wrong, "complaint", "complaints") if wrong else "to be saved again"
             return f"{told}; {agreeing}" if self.findings else told
         if told := ", ".join(self._changed()):
-            told = f"saved anew, {told}"
+            told = f"saved again, {told}"
             return f"{told}; {agreeing}" if self.findings or not self.carried_over else told
-        return f"saved anew; {agreeing}" if self.resaved else f"verified: {agreeing}"
+        return f"saved again; {agreeing}" if self.resaved else f"verified: {agreeing}"
 
     def _changed(self) -> Iterator[str]:
         """Yield how many findings are carried over, how many changed, and how many are new."""

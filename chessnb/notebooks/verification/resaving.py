@@ -1,4 +1,4 @@
-"""Run lessons anew, show what has changed, and save them again."""
+"""Run lessons again, show what has changed, and save them again."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 def update_lessons(
     paths: Sequence[str | os.PathLike[str]], *, on_cell: OnCell | None, seconds_a_cell: int
 ) -> Report:
-    """Run lessons anew and save them; see :func:`chessnb.notebooks.verification.verify`."""
+    """Run lessons again and save them; see :func:`chessnb.notebooks.verification.verify`."""
     lessons = lessons_in(paths)
     return Report(
         lessons=tuple(_update(shown, path, on_cell, seconds_a_cell) for shown, path in lessons)

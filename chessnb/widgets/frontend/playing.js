@@ -17,7 +17,7 @@ import { sideOf, squareName, uciOf } from "./rules.js";
  * @property {import("./rules.js").Position} position the one shown
  * @property {Move[]} moves those that are legal in it
  * @property {import("./marks.js").Mark[]} marks what is drawn on it
- * @property {() => void} draw show all anew
+ * @property {() => void} draw show all again
  */
 /**
  * @typedef {object} Player

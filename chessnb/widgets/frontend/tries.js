@@ -127,7 +127,7 @@ export class Tries {
     const key = keyOf(node);
     this.caughtUp.add(key);
     this.questions.ask("try", { ...placeOf(node), topic: "catching up" }, (answer) => {
-      // The tries may have been read anew meanwhile: the node is looked for by its moves.
+      // The tries may have been read again meanwhile: the node is looked for by its moves.
       const own = unanswered(this.walk.tree).find((other) => keyOf(other) === key);
       if (own && answer.answer && answer.answer.kind !== "lesson") {
         this.walk.tree.answer(own, answer.answer);

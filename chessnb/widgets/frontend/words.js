@@ -45,8 +45,8 @@ const WORDS = {
   boardSeenByWhite: "Chess board, White below",
   boardSeenByBlack: "Chess board, Black below",
   back: "back",
-  on: "on",
-  toStart: "to the start",
+  on: "next",
+  toStart: "back to the start",
   turnBoard: "turn the board",
   move: "move",
   pawnBecomes: "The pawn becomes a",
@@ -69,20 +69,20 @@ const WORDS = {
   manySteps: "{number} steps",
   failed: "The board cannot be shown here: {error}",
 
-  // -- the pen --
-  pen: "pen",
+  // -- drawing --
+  pen: "draw on the board",
   wipe: "wipe",
-  stroke: "stroke",
+  stroke: "line or square",
   lines: "line",
   singles: "square",
-  penDown: "stroke from {square}: where to?",
-  penUp: "no stroke",
+  penDown: "line from {square}: where to?",
+  penUp: "nothing drawn",
   strokeDrawn: "{stroke} drawn",
   strokeGone: "{stroke} taken away",
-  strokesWiped: "all strokes wiped away",
+  strokesWiped: "the drawing is wiped away",
   strokesHere: "Drawn: {strokes}.",
   marked: "{square}; {strokes}",
-  notStroke: "“{text}” is no stroke: type c3-f6 for a line, f6 for one square.",
+  notStroke: "“{text}” cannot be drawn: type c3-f6 for a line, f6 for one square.",
 
   // -- setting up --
   setUp: "set up",

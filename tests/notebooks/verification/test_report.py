@@ -19,10 +19,10 @@ UNUSABLE = Complaint(kind="unusable", message="there is no such file.")
         (LessonReport(path="a", findings=2, complaints=(CHANGED,)), "1 complaint; 2 findings agree", 1),
         (LessonReport(path="a", complaints=(CHANGED, CHANGED)), "2 complaints", 1),
         (LessonReport(path="a", complaints=(CHANGED, UNUSABLE)), "cannot be checked", 2),
-        (LessonReport(path="a", findings=3, resaved=True), "saved anew; 3 findings agree", 0),
+        (LessonReport(path="a", findings=3, resaved=True), "saved again; 3 findings agree", 0),
         (
             LessonReport(path="a", findings=3, resaved=True, changes=(CHANGED,)),
-            "saved anew, 1 change; 3 findings agree", 0,
+            "saved again, 1 change; 3 findings agree", 0,
         ),
     ],
 )  # fmt: skip

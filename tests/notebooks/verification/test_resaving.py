@@ -14,7 +14,7 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     path = lesson_file("changed_finding")
     report = verify([path], update=True)
     assert report.lines() == [
-        f"{path}: saved anew, 1 change; 2 findings agree",
+        f"{path}: saved again, 1 change; 2 findings agree",
         "  cell 4 (section “After the knight lands on d5”): the finding changed",
         "    saved: 14. | pressure | c7 | white attackers 2: Nd5 Rc1 | black defenders 0 | rules",
         "    now:   14. | pressure | c7 | white attackers 1: Nd5 | black defenders 0 | rules",
@@ -27,7 +27,7 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
 def test_a_lesson_of_an_earlier_form_is_carried_over_with_nothing_to_do_by_hand(lesson_file):
     path = lesson_file("earlier_form")
     report = verify([path], update=True)
-    assert report.lines() == [f"{path}: saved anew, 12 findings carried over"]
+    assert report.lines() == [f"{path}: saved again, 12 findings carried over"]
     assert report.exit_code == 0
     assert verify([path]).lines() == [f"{path}: verified: 12 findings agree"]
     saved = read_notebook(path)
@@ -43,7 +43,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     report = verify([path], update=True)
     assert report.exit_code == 1
     (complaint,) = report.lessons[0].complaints
-    assert "“White mates in 1” is not so" in complaint.message
+    assert "“White mates in 1” is wrong" in complaint.message
     assert path.read_bytes() == before
     content = json.loads(before)
     content["cells"] = [
@@ -51,7 +51,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     ]
     path.write_text(json.dumps(content))
     assert verify([path], update=True).lines() == [
-        f"{path}: saved anew, 10 findings carried over, 1 change",
+        f"{path}: saved again, 10 findings carried over, 1 change",
         "  cell 6 (section “The threat”): the finding changed",
         "    saved: material: Black is a pawn ahead",
         "    now:   3... | material | even | rules",
@@ -61,7 +61,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
 def test_what_was_found_more_is_saved_and_shown(lesson_file):
     path = lesson_file("found_more")
     lines = verify([path], update=True).lines()
-    assert lines[0] == f"{path}: saved anew, 1 change; 0 findings agree"
+    assert lines[0] == f"{path}: saved again, 1 change; 0 findings agree"
     assert lines[-1] == "    now:   1. | mates | white | 2 | proved"
     assert verify([path]).ok
 
@@ -93,7 +93,7 @@ def test_what_a_new_cell_gives_is_shown(lesson_file):
     path = lesson_file("not_run")
     report = verify([path], update=True)
     assert report.lines() == [
-        f"{path}: saved anew, 1 new finding; 2 findings agree",
+        f"{path}: saved again, 1 new finding; 2 findings agree",
         "  cell 5 (section “After the knight lands on d5”): run for the first time: 13 legal moves",
     ]
     assert report.exit_code == 0

@@ -22,7 +22,7 @@ ROOT = Path(__file__).parents[3]
 OTHER_WORDS = {
     "claims/sentences.py": [("mates in {", "gives mate in {"), (" loses at least ", " costs "),
                             ("{record.place} shows ", "{record.place} is an example of ")],
-    "claims/claim.py": [('opening = "is not so"', 'opening = "is wrong"')],
+    "claims/claim.py": [('opening = "is wrong"', 'opening = "is not so"')],
     "claims/asked.py": [("the 50-move rule are left out", "the 50-move rule play no part")],
     "facts/_material.py": [("is {_with_articles(mine)} ahead", "is up {_with_articles(mine)}")],
     "facts/_phrases.py": [('yield f"attacks ', 'yield f"aims at '), ("gives check", "checks")],

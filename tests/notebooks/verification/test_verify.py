@@ -125,7 +125,7 @@ EXPECTED = {
             EARLIER.format(10),
             "cell 6 (section “The threat”): the finding changed. "
             "Saved: material: Black is a pawn ahead. Now: 3... | material | even | rules.",
-            "cell 9 (section “The threat”): “White mates in 1” is not so: no mate in 1 (replayed): "
+            "cell 9 (section “The threat”): “White mates in 1” is wrong: no mate in 1 (replayed): "
             "4. Bxf7+ Ke7 holds out longer",
         ],
     ),
