@@ -64,9 +64,8 @@ def named(name: str) -> tuple[Motif, ...]:
             return motifs
     near = [motif.name for other in nearest(name, known) for motif in known[other]]
     question = did_you_mean(list(dict.fromkeys(near)))
-    raise LessonError(
-        f"there is no tactic {name!r}{f': {question}' if near else f'; there are {listed(names())}'}"
-    )
+    instead = f": {question}" if near else f"; there are {listed(names())}"
+    raise LessonError(f"there is no tactic {name!r}{instead}")
 
 
 def _known() -> dict[str, tuple[Motif, ...]]:

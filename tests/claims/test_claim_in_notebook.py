@@ -83,6 +83,6 @@ def test_a_claim_that_goes_stale_is_a_complaint(tmp_path):
     )
     report = verify([path])
     assert report.exit_code == 1
-    (complaint,) = report.verdicts[0].complaints
+    (complaint,) = report.lessons[0].complaints
     assert "White mates in 1" in str(complaint)
     assert "is wrong: no mate in 1" in str(complaint)
