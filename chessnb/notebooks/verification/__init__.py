@@ -40,8 +40,8 @@ def verify(
     Returns
     -------
     Report
-        A report on each lesson; that one cannot be read or run is a report
-        too, not an error.
+        A report on each lesson.  One that cannot be read or run is reported
+        too, and is not an error.
 
     Notes
     -----
