@@ -2,7 +2,7 @@
 
 Each chart is a finding: its line says what a reader should see in it, its
 table holds every number as text, and every point has the address of its
-moment, so that a class can go there.
+position, so that a class can go there.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.board.naming import counted, man
+from chessnb.board.naming import counted, the_piece
 from chessnb.board.sides import SIDES
 from chessnb.board.squares import Square, read_square
 from chessnb.diagrams.pen import Pen, Theme
@@ -22,7 +22,7 @@ from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
 from chessnb.findings import Finding, Record, content, escaped
-from chessnb.findings.record_fields import man_on, side_word
+from chessnb.findings.record_fields import piece_on, side_word
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson, check_moment, check_square
 from chessnb.mistakes import checked, introduce
@@ -40,7 +40,7 @@ class Point:
     Attributes
     ----------
     address : str
-        Its moment, as :meth:`chessnb.Lesson.at` takes it; ``"start"`` for the start.
+        Its position, as :meth:`chessnb.Lesson.at` takes it; ``"start"`` for the start.
     value : int
         The value there.
     other : int or None
@@ -222,7 +222,7 @@ class _Drawing:
         return f'{rule}<text x="{x + 27}" y="{HEIGHT - 4}" {style}{ink}>{name}</text>'
 
     def _moves(self) -> str:
-        """Return the addresses of the first and the last moment, under the field."""
+        """Return the addresses of the first and the last position, under the field."""
         ink = self.pen.paint(fill="ink")
         last = len(self.chart.points) - 1
         font = 'font-family="Georgia,Palatino,serif" font-size="11"'
@@ -276,9 +276,9 @@ def material(lesson: Lesson) -> Chart:
 
 @checked
 def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
-    """Chart how many attack a square and how many guard it, from one moment to a later one.
+    """Chart how many attack a square and how many defend it, from one position to a later one.
 
-    The sides keep their parts: who attacks is settled at the end of the stretch.
+    The sides keep their parts: who attacks is decided at the end of the stretch.
 
     Raises
     ------
@@ -294,13 +294,13 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     points = []
     for moment in _stretch(start, end):
         found = pressure_at(moment, name, side=side)
-        points.append(_point(moment, found.attacked_by, found.guarded_by))
+        points.append(_point(moment, found.attacked_by, found.defended_by))
     first, last = points[0], points[-1]
     summary = (
         f"{first.value} against {first.other} at first, {last.value} against {last.other} "
         f"after {last.address}"
     )
-    names = (f"{SIDES[side]} attacks", f"{SIDES[not side]} guards")
+    names = (f"{SIDES[side]} attacks", f"{SIDES[not side]} defends")
     return Chart(
         title=f"pressure on {name}",
         names=names,
@@ -314,7 +314,7 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
 
 @checked
 def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
-    """Chart how many squares a piece can go to, from one moment until a later one or its end.
+    """Chart how many squares a piece can go to, from one position until a later one or its end.
 
     Parameters
     ----------
@@ -326,7 +326,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     Raises
     ------
     LessonError
-        If no man stands there, or `end` does not follow from `start`.
+        If no piece stands there, or `end` does not follow from `start`.
     InputError
         If there is no such square.
     """
@@ -334,8 +334,8 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     _check_stretch(start, end)
     place = read_square(square)
     if start.board.piece_at(place) is None:
-        raise LessonError(f"no man stands on {chess.square_name(place)} {start.label}")
-    name, counts = man(start.board, place), f"mobility {man_on(start.board, place)}"
+        raise LessonError(f"nothing stands on {chess.square_name(place)} {start.label}")
+    name, counts = the_piece(start.board, place), f"mobility {piece_on(start.board, place)}"
     points = []
     for moment in _stretch(start, end):
         followed = place if moment == start else _follow(moment, place)
@@ -359,7 +359,7 @@ def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
 
 
 def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
-    """Return where a man stands after the move that led to a moment; None if it was taken."""
+    """Return where a piece stands after the move that led to a position; None if it was taken."""
     move, parent = moment.move, moment.node.parent
     if move is None or parent is None:
         return square
@@ -370,7 +370,7 @@ def _follow(moment: Moment, square: chess.Square) -> chess.Square | None:
 
 
 def _reach(board: chess.Board, square: chess.Square) -> int:
-    """Return to how many squares a man can go, as if its side were to move."""
+    """Return to how many squares a piece can go, as if its side were to move."""
     color = board.color_at(square)
     other = board.copy(stack=False)
     if color is not None and color != other.turn:
@@ -395,7 +395,7 @@ def _check_stretch(start: object, end: object) -> None:
 
 
 def _stretch(start: Moment, end: Moment) -> list[Moment]:
-    """Return the moments from one to a later one."""
+    """Return the positions from one to a later one."""
     moments = [end]
     while moments[-1] != start:
         earlier = moments[-1].back

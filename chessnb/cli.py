@@ -45,14 +45,14 @@ Goal = Annotated[
     list[str] | None,
     typer.Option("--goal", help="What the class should take home. May be repeated."),
 ]
-Moments = Annotated[int, typer.Option(min=0, help="At how many moments the lesson stops at most.")]
+Stops = Annotated[int, typer.Option(min=0, help="At how many positions the lesson stops at most.")]
 AdviserName = Annotated[
     str | None,
     typer.Option("--adviser", help="A UCI engine, by path or name, that helps to choose the stops."),
 ]
 Force = Annotated[
     bool,
-    typer.Option("--force", help="Draft anew; cells that you added or edited are kept."),
+    typer.Option("--force", help="Draft again; cells that you added or edited are kept."),
 ]
 
 
@@ -69,7 +69,7 @@ def draft(
     level: Level = None,
     minutes: Minutes = None,
     goal: Goal = None,
-    moments: Moments = 12,
+    stops: Stops = 12,
     adviser: AdviserName = None,
     force: Force = False,
 ) -> None:
@@ -87,7 +87,7 @@ def draft(
             level=level,
             goals=goal,
             minutes=minutes,
-            most=moments,
+            most=stops,
             force=force,
             on_move=progress.move,
             on_cell=progress.cell,

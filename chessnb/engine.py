@@ -195,7 +195,7 @@ def opinion(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     engine : str, optional
         The engine's program, by path or by name; see the module.

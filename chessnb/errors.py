@@ -10,7 +10,7 @@
     ├── InputError (ValueError)         a side, a square, a piece that cannot be read
     ├── PositionError (ValueError)      what was given is not a position
     ├── GameFileError (ValueError)      a game file that cannot be used, and where
-    ├── AddressError (LookupError)      a lesson has no such moment
+    ├── AddressError (LookupError)      a lesson has no such position
     ├── LessonError (ValueError)        a lesson that would contradict itself
     ├── UnknownName (AttributeError)    a module or a value has no such name (in mistakes)
     ├── UnknownImport (ImportError)     the package has nothing of that name (in mistakes)
@@ -21,10 +21,10 @@
     ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
     ├── RecordError (ValueError)        a text that is no record (in findings.record)
     ├── BrokenProof                     a proof that proves nothing (in proof.checker)
-    ├── TooWild                         a balance that nobody can settle (in proof.balances)
+    ├── TooWild                         a balance that nobody can work out (in proof.balances)
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
-    ├── FalseClaim                      a claim that is not so, and why (in claims.claim)
-    ├── UnprovedClaim                   a claim that is not settled (in claims.claim)
+    ├── FalseClaim                      a claim that is wrong, and why (in claims.claim)
+    ├── UnprovedClaim                   a claim that is not proved (in claims.claim)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in
@@ -278,7 +278,7 @@ class GameFileError(ChessnbError, ValueError):
 
 
 class AddressError(ChessnbError, LookupError):
-    """A lesson has no moment at the address given.
+    """A lesson has no position at the address given.
 
     Attributes
     ----------
@@ -289,7 +289,7 @@ class AddressError(ChessnbError, LookupError):
     """
 
     def __init__(self, reason: str, *, address: str, nearest: Sequence[str] = ()) -> None:
-        hint = f" The nearest moments are: {', '.join(nearest)}." if nearest else ""
+        hint = f" The nearest positions are: {', '.join(nearest)}." if nearest else ""
         super().__init__(f"{cut_short(address)!r}: {ended(reason) if hint else reason}{hint}")
         self.reason = reason
         self.address = address

@@ -13,7 +13,7 @@ POINTS = {chess.PAWN: 1, chess.KNIGHT: 3, chess.BISHOP: 3, chess.ROOK: 5, chess.
 
 @dataclass(kw_only=True)
 class Oracle:
-    """Whether the attacker reaches his goal; the parameters are those of the solver's question."""
+    """Whether the attacker reaches its goal; the parameters are those of the solver's question."""
 
     attacker: chess.Color
     mate: int = 0

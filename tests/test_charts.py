@@ -1,4 +1,4 @@
-"""Charts: their numbers, their words, and that a point leads to its moment."""
+"""Charts: their numbers, their words, and that a point leads to its position."""
 
 import xml.etree.ElementTree as ET
 
@@ -24,7 +24,7 @@ def test_every_point_leads_to_its_moment():
 def test_pressure_on_a_square_counts_both_sides():
     chart = charts.pressure_on("e5", start=GAME.after("1... e5"), end=GAME.after("2... Nc6"))
     assert [(point.value, point.other) for point in chart.points] == [(0, 0), (1, 0), (1, 1)]
-    assert chart.names == ("White attacks", "Black guards")
+    assert chart.names == ("White attacks", "Black defends")
 
 
 def test_a_piece_is_followed_until_it_is_taken():
@@ -49,7 +49,7 @@ def test_a_chart_is_one_svg_with_words_and_no_script():
     [
         (
             lambda: charts.mobility("e4", start=GAME.start, end=GAME.end),
-            "no man stands on e4 start",
+            "nothing stands on e4 start",
         ),
         (lambda: charts.mobility("z9", start=GAME.start, end=GAME.end), "a square is a letter"),
         (

@@ -146,7 +146,7 @@ def _ways_to_write_in(board: chess.Board, language: str) -> dict[str, chess.Move
 
 @pytest.mark.parametrize("language", ["german", "french", "romanian", "polish", "hungarian"])
 def test_a_language_s_letters_are_never_read_as_another_s(language: str) -> None:
-    """Dame, Dutch dame, Romanian nebun: the same letter is another man elsewhere."""
+    """Dame, Dutch dame, Romanian nebun: the same letter is another piece elsewhere."""
     chance = random.Random(18)
     letters = LETTERS[language]
     alphabet = f"KQRBN{letters}{letters.lower()}abcdefgh12345678x="

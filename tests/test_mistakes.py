@@ -207,7 +207,7 @@ CALLS = [
 GIVEN = [
     (
         lambda: BranchExplorer(M),
-        "BranchExplorer takes a lesson, and this is one moment of it: "
+        "BranchExplorer takes a lesson, and this is one position of it: "
         "write BranchExplorer(lesson, at='2. Nf3')",
     ),
     (
@@ -217,7 +217,7 @@ GIVEN = [
     ),
     (
         lambda: charts.material(M),
-        "charts.material takes a lesson, and this is one moment of it: "
+        "charts.material takes a lesson, and this is one position of it: "
         "write charts.material(lesson)",
     ),
     (
@@ -239,11 +239,11 @@ GIVEN = [
     ),
     (
         lambda: charts.mobility("g1", start="1. e4", end=M),
-        "start is a moment of a lesson: write start=lesson.after('1. e4')",
+        "start is a position of a lesson: write start=lesson.after('1. e4')",
     ),
     (
         lambda: charts.pressure_on("e5", start=LESSON.start, end=M.board),
-        "end is a moment of a lesson: write end=lesson.after('14. Nd5')",
+        "end is a position of a lesson: write end=lesson.after('14. Nd5')",
     ),
     (
         lambda: LiveChart(LESSON),

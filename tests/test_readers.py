@@ -149,7 +149,7 @@ BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 THREATENED = "6k1/5ppp/8/8/8/8/8/R3K3 b - - 0 1"
 FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
 ROOK = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"
-LOOSE = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
+UNDEFENDED = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
 TRADE = "4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1"
 ONE_REPLY = "7k/8/8/8/8/8/6r1/7K w - - 0 1"
 DEFENCE = "8/4Q3/8/k4K2/8/1R6/r1p5/8 b - - 0 1"
@@ -268,7 +268,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "position": "6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1", "square": "a2", "within": 1
     },
     "claims.wins_material": lambda: {
-        "position": LOOSE, "at_least": 5, "within": 1, "move": Moves(LOOSE, "Qxd5"), **WHITE
+        "position": UNDEFENDED, "at_least": 5, "within": 1, "move": Moves(UNDEFENDED, "Qxd5"), **WHITE
     },
     "claims.zugzwang": lambda: {"position": "8/8/8/3pK3/2kP4/8/8/8 w - - 0 1", **QUICK},
     "diagrams.Diagram": lambda: {"fen": FORK},
@@ -498,7 +498,7 @@ NONE_OF_ALL = [
     NotImplemented, Exception("e4"), chess.SquareSet(), range(-3, -1),
     memoryview(b"e4"), chess.Piece, Lesson,
 ]  # fmt: skip
-"""What is no position, move, line, side, square, moment or lesson."""
+"""What is no position, move, line, side, square or lesson."""
 
 NONE_OF_ONE: dict[str, list[Any]] = {
     "address": [None, True, 14, [], (), {}, "14. Nd5", "the good line", chess.Board(), ""],

@@ -52,7 +52,11 @@ class Running:
             (self.folder / "games" / f"{GAME}.proofs.json").unlink()
         self.scratch.mkdir()
         self.before = (self.folder / "lesson.ipynb").read_bytes()
-        program = [sys.executable, "-m", "chessnb"] if as_module else [str(Path(sys.executable).with_name("chessnb"))]
+        program = (
+            [sys.executable, "-m", "chessnb"]
+            if as_module
+            else [str(Path(sys.executable).with_name("chessnb"))]
+        )
         self.process = subprocess.Popen(
             program + COMMANDS[command],
             cwd=self.folder, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,

@@ -12,7 +12,7 @@ from typing import Literal
 
 import chess
 
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
 
 WingName = Literal["kingside", "queenside"]
@@ -30,7 +30,7 @@ class Obstacle:
     words : str
         What it is, as a clause: ``"the bishop on c4 attacks f1, which the king would pass"``.
     attacked : chess.Square or None
-        The square of the king's way that is attacked; ``None`` for men in the way.
+        The square of the king's way that is attacked; ``None`` for pieces in the way.
     """
 
     words: str
@@ -69,7 +69,7 @@ def obstacles(board: chess.Board, side: chess.Color, wing: WingName) -> tuple[Ob
     Returns
     -------
     tuple of Obstacle
-        Men in the way first, then the attacks along the king's way.
+        Pieces in the way first, then the attacks along the king's way.
 
     Examples
     --------
@@ -84,7 +84,7 @@ def obstacles(board: chess.Board, side: chess.Color, wing: WingName) -> tuple[Ob
     if between:
         outwards = sorted(between, key=lambda square: abs(square - king))
         verb = "is" if len(between) == 1 else "are"
-        words = f"{listed(man(board, square) for square in outwards)} {verb} in the way"
+        words = f"{listed(the_piece(board, square) for square in outwards)} {verb} in the way"
         found.insert(0, Obstacle(words=words))
     return tuple(found)
 
@@ -117,7 +117,7 @@ def _attacks(board: chess.Board, side: chess.Color, wing: WingName) -> Iterator[
         attackers = board.attackers(not side, square, castled if landing else occupied)
         if not attackers:
             continue
-        who = listed(man(board, attacker) for attacker in attackers)
+        who = listed(the_piece(board, attacker) for attacker in attackers)
         if square == king:
             words = f"{SIDES[side]} is in check from {who}"
         else:
@@ -184,7 +184,7 @@ def _what_cost_it(board: chess.Board, move: chess.Move, side: chess.Color, wing:
     if move.from_square == king:
         return f"the king moved {at_move}"
     verb = "moved" if board.turn == side else "was taken"
-    return f"{man(board, rook)} {verb} {at_move}"
+    return f"{the_piece(board, rook)} {verb} {at_move}"
 
 
 def _as_it_stands(board: chess.Board, side: chess.Color, wing: WingName) -> str:

@@ -16,7 +16,7 @@ def gain_on(board: chess.Board, target: chess.Square) -> int:
 
 
 def takes_on(board: chess.Board, target: chess.Square) -> list[chess.Move]:
-    """Return the legal captures that land on a square, the cheapest man first."""
+    """Return the legal captures that land on a square, the cheapest piece first."""
     moves = board.generate_legal_captures(to_mask=chess.BB_SQUARES[target])
 
     def cost(move: chess.Move) -> tuple[int, int, int]:

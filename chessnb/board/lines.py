@@ -33,7 +33,7 @@ def moves_along(board: chess.Board, slider: chess.Square, target: chess.Square) 
 
 
 def behind(board: chess.Board, slider: chess.Square, front: chess.Square) -> chess.Square | None:
-    """Return the next man behind `front` on the slider's line, or None."""
+    """Return the next piece behind `front` on the slider's line, or None."""
     for square in beyond(slider, front):
         if board.piece_at(square) is not None:
             return square
@@ -58,7 +58,7 @@ def line_through(one: chess.Square, other: chess.Square) -> chess.SquareSet:
 
 
 def pinner_of(board: chess.Board, square: chess.Square) -> chess.Square:
-    """Return where the piece stands that pins the man on a square to its king."""
+    """Return where the piece stands that pins the piece on a square to its king."""
     side = bool(board.color_at(square))
     king = board.king(side)
     assert king is not None  # nothing is pinned to a king that is not there

@@ -1,4 +1,4 @@
-"""The words for men and sides that every sentence of the package uses."""
+"""The words for pieces and sides that every sentence of the package uses."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight",
 """Small numbers in words."""
 
 
-def man(board: chess.Board, square: chess.Square) -> str:
-    """Name the man on a square: ``"the bishop on c1"``; an empty square by its name.
+def the_piece(board: chess.Board, square: chess.Square) -> str:
+    """Name the piece on a square: ``"the bishop on c1"``; an empty square by its name.
 
     Examples
     --------
-    >>> man(chess.Board(), chess.C1)
+    >>> the_piece(chess.Board(), chess.C1)
     'the bishop on c1'
     """
     piece = board.piece_at(square)

@@ -48,34 +48,34 @@ def read_piece(piece: PieceKind) -> chess.PieceType:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Man:
-    """A man and the square it stands on.
+class Piece:
+    """A piece and the square it stands on.
 
     Attributes
     ----------
-    piece : str
+    letter : str
         Its letter as in a FEN: ``"Q"`` is White's queen, ``"q"`` Black's.
     square : str
         Such as ``"e4"``.
 
     Examples
     --------
-    >>> str(Man(piece="q", square="e7"))
+    >>> str(Piece(letter="q", square="e7"))
     'the queen on e7'
     """
 
-    piece: str
+    letter: str
     square: str
 
     @property
     def color(self) -> chess.Color:
         """The side that it belongs to."""
-        return self.piece.isupper()
+        return self.letter.isupper()
 
     @property
     def kind(self) -> chess.PieceType:
         """What it is, as python-chess numbers the kinds."""
-        return chess.PIECE_SYMBOLS.index(self.piece.lower())
+        return chess.PIECE_SYMBOLS.index(self.letter.lower())
 
     @property
     def name(self) -> str:
@@ -91,41 +91,41 @@ class Man:
         return f"the {self.name} on {self.square}"
 
 
-def man_at(board: chess.Board, square: chess.Square) -> Man:
-    """Return the man on a square, which must not be empty."""
+def piece_at(board: chess.Board, square: chess.Square) -> Piece:
+    """Return the piece on a square, which must not be empty."""
     piece = board.piece_at(square)
     if piece is None:
         raise ValueError(f"{chess.square_name(square)} is empty [{board.fen()}]")
-    return Man(piece=piece.symbol(), square=chess.square_name(square))
+    return Piece(letter=piece.symbol(), square=chess.square_name(square))
 
 
-def in_order(men: Iterable[Man]) -> tuple[Man, ...]:
-    """Sort men as facts list them: the dearest first, then by square."""
-    return tuple(sorted(men, key=lambda one: (-one.points, -one.kind, one.square)))
+def in_order(pieces: Iterable[Piece]) -> tuple[Piece, ...]:
+    """Sort pieces as facts list them: the dearest first, then by square."""
+    return tuple(sorted(pieces, key=lambda one: (-one.points, -one.kind, one.square)))
 
 
-def men_in_words(men: Iterable[Man]) -> str:
-    """Name men in the order given, those of one kind that follow each other together.
+def pieces_in_words(pieces: Iterable[Piece]) -> str:
+    """Name pieces in the order given, those of one kind that follow each other together.
 
     Examples
     --------
-    >>> men_in_words([Man(piece="r", square=square) for square in ("a8", "f8")])
+    >>> pieces_in_words([Piece(letter="r", square=square) for square in ("a8", "f8")])
     'the rooks on a8 and f8'
     """
-    groups: list[list[Man]] = []
-    for one in men:
-        if groups and groups[-1][0].piece == one.piece:
+    groups: list[list[Piece]] = []
+    for one in pieces:
+        if groups and groups[-1][0].letter == one.letter:
             groups[-1].append(one)
         else:
             groups.append([one])
     return listed(_group_in_words(group) for group in groups)
 
 
-def _group_in_words(group: list[Man]) -> str:
+def _group_in_words(group: list[Piece]) -> str:
     plural = "s" if len(group) > 1 else ""
     return f"the {group[0].name}{plural} on {listed(one.square for one in group)}"
 
 
-def each_man(board: chess.Board, color: chess.Color) -> Iterator[chess.Square]:
-    """Run through the squares of a side's men, from a1 to h8."""
+def each_piece(board: chess.Board, color: chess.Color) -> Iterator[chess.Square]:
+    """Run through the squares of a side's pieces, from a1 to h8."""
     yield from chess.scan_forward(board.occupied_co[color])

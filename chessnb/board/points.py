@@ -12,7 +12,7 @@ POINTS = {
     chess.QUEEN: 9,
     chess.KING: 0,
 }
-"""What a man is worth (common practice, no source); the king is never for sale."""
+"""What a piece is worth (common practice, no source); the king is never for sale."""
 
 
 def points_of(piece: chess.Piece | None) -> int:
@@ -30,8 +30,8 @@ def balance(board: chess.Board, side: chess.Color) -> int:
     """
     own, other = board.occupied_co[side], board.occupied_co[not side]
     return sum(
-        points * ((men & own).bit_count() - (men & other).bit_count())
-        for men, points in (
+        points * ((pieces & own).bit_count() - (pieces & other).bit_count())
+        for pieces, points in (
             (board.pawns, POINTS[chess.PAWN]),
             (board.knights, POINTS[chess.KNIGHT]),
             (board.bishops, POINTS[chess.BISHOP]),

@@ -1,4 +1,4 @@
-"""What counts as a position: a moment, a board, a node of a game, or a FEN.
+"""What counts as a position: a ``Moment``, a board, a node of a game, or a FEN.
 
 Every function of the package that looks at a position takes any of these
 and begins with :func:`read_position`.
@@ -39,7 +39,7 @@ class HasMoments(Protocol):
 
 
 Position = chess.Board | HasBoard | chess.pgn.GameNode | str
-"""A ``chess.Board``, a moment (anything with a ``board``), a node of a game, or a FEN."""
+"""A ``chess.Board``, a ``Moment`` (anything with a ``board``), a node of a game, or a FEN."""
 
 
 def read_position(position: Position, *, legal: bool = True) -> chess.Board:
@@ -47,8 +47,8 @@ def read_position(position: Position, *, legal: bool = True) -> chess.Board:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        A board, a moment of a lesson, a node of python-chess's game tree, or a
+    position : chess.Board, Moment or str
+        A board, a ``Moment`` of a lesson, a node of python-chess's game tree, or a
         FEN (four fields are enough; the word ``"start"`` is the position at
         the start of a game).
     legal : bool
@@ -87,7 +87,7 @@ def read_position(position: Position, *, legal: bool = True) -> chess.Board:
 
 def _board_in(given: object) -> chess.Board | None:
     """Return the board of what has one; None for all else, a class of such things too."""
-    node = getattr(given, "node", given)  # a moment's own place in python-chess's tree
+    node = getattr(given, "node", given)  # a Moment's own place in python-chess's tree
     if isinstance(node, chess.pgn.GameNode):
         return node.board()
     board = given.board if isinstance(given, HasBoard) else None
@@ -95,7 +95,7 @@ def _board_in(given: object) -> chess.Board | None:
 
 
 def _no_position(given: object) -> PositionError:
-    reason, instead = "a position is a board, a moment of a lesson, or a FEN", ""
+    reason, instead = "a position is a board, a place in a lesson, or a FEN", ""
     if isinstance(given, HasMoments):
         reason += "; a lesson has many"
         instead = "lesson.after('14. Nd5'), or lesson.start"

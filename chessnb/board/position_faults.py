@@ -66,13 +66,13 @@ def _pawn_faults(board: chess.Board) -> Iterator[str]:
 
 def _number_faults(board: chess.Board) -> Iterator[str]:
     for side in (chess.WHITE, chess.BLACK):
-        men = board.occupied_co[side].bit_count()
+        pieces = board.occupied_co[side].bit_count()
         pawns = len(board.pieces(chess.PAWN, side))
         if pawns > 8:
             yield f"{SIDES[side]} has {pawns} pawns, and nobody has more than 8"
-        if men > 16:
-            yield f"{SIDES[side]} has {men} men, and nobody has more than 16"
-        if pawns <= 8 and men <= 16:
+        if pieces > 16:
+            yield f"{SIDES[side]} has {pieces} pieces and pawns, and nobody has more than 16"
+        if pawns <= 8 and pieces <= 16:
             yield from _promoted_faults(board, side, pawns)
 
 
@@ -110,7 +110,7 @@ def _check_faults(board: chess.Board) -> Iterator[str]:
     if status & chess.STATUS_TOO_MANY_CHECKERS:
         yield (
             f"{mover} is in check from {_pieces_on(board, checkers)}, and no move gives check with "
-            "more than two men"
+            "more than two pieces"
         )
     elif status & chess.STATUS_IMPOSSIBLE_CHECK:
         by_what = "" if board.ep_square is None else ": the last was a pawn's double step"
@@ -146,5 +146,5 @@ def _en_passant_faults(board: chess.Board) -> Iterator[str]:
     elif board.piece_at(passed - ahead) != chess.Piece(chess.PAWN, not board.turn):
         yield f"{start} there is none on {chess.square_name(passed - ahead)}"
     else:
-        men = chess.SquareSet([passed, passed + ahead]) & chess.SquareSet(board.occupied)
-        yield f"{start} {_pieces_on(board, men)} would have been in its way"
+        pieces = chess.SquareSet([passed, passed + ahead]) & chess.SquareSet(board.occupied)
+        yield f"{start} {_pieces_on(board, pieces)} would have been in its way"

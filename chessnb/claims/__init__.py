@@ -31,8 +31,8 @@ wins_material     a side wins so many points          wins_material(m, at_least=
 zugzwang          every move loses, a pass would not  zugzwang(m)
 ================  ==================================  ==============================================
 
-They are written ``claims.mates(m, within=3)``; ``m`` is a position: a moment of
-the lesson, a board, or a FEN.  `at_least` is in points, 1-3-3-5-9; `within`
+They are written ``claims.mates(m, within=3)``; ``m`` is a position: one of the
+lesson, a board, or a FEN.  `at_least` is in points, 1-3-3-5-9; `within`
 counts moves of the side that wins, `mate` its moves to a mate beside that;
 `side` is "White" or "Black", the side to move if it is left out; `budget`
 counts positions.  A claim that is wrong raises a :class:`FalseClaim`, one that

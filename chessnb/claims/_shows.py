@@ -32,8 +32,8 @@ def shows(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        A moment: the move that led there, in the lesson's line.  With `move`
+    position : chess.Board, Moment or str
+        A ``Moment``: the move that led there, in the lesson's line.  With `move`
         or `line`: the position before the move.
     motif : str
         One of :func:`chessnb.motifs.names`, such as ``"decoy"``; ``"pin"`` is

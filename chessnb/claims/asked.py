@@ -155,7 +155,7 @@ def measured(said: Record, board: chess.Board, measure: Callable[[], Measure]) -
     Raises
     ------
     UnprovedClaim
-        If so many captures can follow that the balance cannot be settled.
+        If so many captures can follow that the balance cannot be worked out.
     """
     try:
         return measure()
@@ -164,7 +164,7 @@ def measured(said: Record, board: chess.Board, measure: Callable[[], Measure]) -
 
 
 def best(outcomes: Iterable[Outcome], none: Outcome | None = None) -> Outcome:
-    """Return the first outcome that is proved, else the last that is not settled, else the last.
+    """Return the first outcome that is proved, else the last that is open, else the last.
 
     No more are asked for than that takes; `none` is the answer where there are none.
     """

@@ -4,7 +4,7 @@ Every function of :mod:`chessnb.claims` returns a :class:`Claim` with its
 evidence, or raises
 
 - :class:`FalseClaim`, with what contradicts it, on a diagram;
-- :class:`UnprovedClaim`, where the budget does not settle it.
+- :class:`UnprovedClaim`, where the budget does not decide it.
 
 The record of a claim (what nbval compares; for the errors, their message) says
 what was claimed and what became of it; lines of play are evidence, and may be
@@ -172,14 +172,14 @@ class FalseClaim(_Refused):
         The words under the diagram: which position it is.
     """
 
-    opening = "is not so"
+    opening = "is wrong"
     status = "wrong"
 
 
 class UnprovedClaim(_Refused):
-    """A claim is not settled within the budget: it may be true or false."""
+    """A claim is not proved within the budget: it may be true or false."""
 
-    opening = "is not settled"
+    opening = "is not proved"
     status = "not proved"
 
 

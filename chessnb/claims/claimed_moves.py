@@ -1,4 +1,4 @@
-"""Reading the moves of claims; a move of another moment is answered with the moment meant."""
+"""Reading the moves of claims; a move of another position is answered with the position meant."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> ches
     ------
     IllegalMove
         If it is not legal; where the move has just been played, or the side
-        that has just moved could have played it, with the moment that is meant.
+        that has just moved could have played it, with the position that is meant.
     NotationError
         If it cannot be read.
     """
@@ -56,7 +56,7 @@ def read_threat(
     ------
     IllegalMove
         If it is not legal; where it is a move of the side to move, with the
-        moment that is meant.
+        position that is meant.
     NotationError
         If it cannot be read.
     """

@@ -16,7 +16,7 @@ from chessnb.proof.goals import gain_of
 LINES_SHOWN = 12
 """So many lines of a proof stand under its diagram."""
 
-DEAD = "The game is a draw then: with these men nobody can mate (FIDE Laws, article 5.2.2)."
+DEAD = "The game is a draw then: with these pieces nobody can mate (FIDE Laws, article 5.2.2)."
 
 
 def cautioned(caution: str, proof: Proof) -> str:
@@ -58,9 +58,9 @@ def _lines(board: chess.Board, proof: Proof) -> Iterator[str]:
         yield f"{write_line(board, proof.main_line)} and so on."
         return
     line = proof.main_line
-    men = _what_was_won(board, proof) if gain_of(proof.goal) and not proof.mates else ""
-    if men:
-        yield f"In the main line {SIDES[proof.attacker]} wins {men}: {write_line(board, line)}."
+    pieces = _what_was_won(board, proof) if gain_of(proof.goal) and not proof.mates else ""
+    if pieces:
+        yield f"In the main line {SIDES[proof.attacker]} wins {pieces}: {write_line(board, line)}."
     if gain_of(proof.goal) and proof.mates:
         yield f"Even the best defence is mated: {write_line(board, line)}."
     if proof.key is not None:

@@ -1,4 +1,4 @@
-"""Claims about men and squares that the board shows: material, attack, pins, pawns.
+"""Claims about pieces and squares that the board shows: material, attack, pins, pawns.
 
 They follow from the rules and from counting; only :func:`trapped` needs a search.
 """
@@ -14,7 +14,7 @@ from typing import Literal
 import chess
 
 from chessnb.board.lines import pinner_of
-from chessnb.board.naming import NUMBERS, counted, listed, man
+from chessnb.board.naming import NUMBERS, counted, listed, the_piece
 from chessnb.board.pieces import PieceKind, read_piece
 from chessnb.board.points import POINTS
 from chessnb.board.position import Position, read_position
@@ -30,7 +30,7 @@ from chessnb.facts import material as material_of
 from chessnb.facts import pawns, pressure
 from chessnb.findings import Record
 from chessnb.findings.record import quoted
-from chessnb.findings.record_fields import man_on, side_word
+from chessnb.findings.record_fields import piece_on, side_word
 from chessnb.notation import write_line
 from chessnb.proof import Gain, Mate, Proof
 from chessnb.proof.goals import MOST_MOVES, whole_number
@@ -47,7 +47,7 @@ def material(position: Position, says: str) -> Claim:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     says : str
         ``"even"``, or what :func:`chessnb.facts.material` says, such as
@@ -95,23 +95,23 @@ def attacked(
     """Claim that a square is attacked: by how many, defended by how many.
 
     Counted as :func:`chessnb.facts.pressure` does: batteries included, pinned
-    men left out unless they take along the pin.
+    pieces left out unless they take along the pin.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : str or chess.Square
         Such as ``"f6"``.
     by, defended_by : int, optional
         The numbers; without `by` at least one attacker.
     side : {"White", "Black"} or chess.Color, optional
-        The side that attacks; the enemy of the man there if it is left out.
+        The side that attacks; the enemy of the piece there if it is left out.
 
     Examples
     --------
     >>> attacked("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=2, defended_by=1).words
-    'the pawn on d5 is attacked by 2, guarded by 1'
+    'the pawn on d5 is attacked by 2, defended by 1'
     """
     board = read_position(position)
     _check_number("by", by)
@@ -119,9 +119,9 @@ def attacked(
     found = pressure(board, square, side=side)
     wanted = [] if side is None else [side_word(found.side)]
     wanted += [*_count("attackers", by), *_count("defenders", defended_by)]
-    claimed = said(board, "attacked", man_on(board, read_square(square)), *wanted)
+    claimed = said(board, "attacked", piece_on(board, read_square(square)), *wanted)
     wrong = (by is None and not found.attacked_by) or (by not in (None, found.attacked_by))
-    if wrong or defended_by not in (None, found.guarded_by):
+    if wrong or defended_by not in (None, found.defended_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
         said=claimed,
@@ -145,14 +145,14 @@ def defended(position: Position, square: Square, *, by: int | None = None) -> Cl
     Examples
     --------
     >>> defended("4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1", "d5", by=1).words
-    'the pawn on d5 is guarded by 1'
+    'the pawn on d5 is defended by 1'
     """
     board = read_position(position)
     _check_number("by", by)
     found = pressure(board, square)
-    there = man_on(board, read_square(square))
+    there = piece_on(board, read_square(square))
     claimed = said(board, "defended", there, *_count("defenders", by))
-    if (by is None and not found.guarded_by) or by not in (None, found.guarded_by):
+    if (by is None and not found.defended_by) or by not in (None, found.defended_by):
         raise FalseClaim(claimed, found.words, board=board, marks=found.picture.marks)
     return Claim(
         said=claimed,
@@ -177,14 +177,14 @@ def _check_number(name: str, value: object) -> None:
 
 @checked
 def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king") -> Claim:
-    """Claim that a man is pinned: to its king, or to another man that is worth more.
+    """Claim that a piece is pinned: to its king, or to another piece that is worth more.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : str or chess.Square
-        Where the pinned man stands.
+        Where the pinned piece stands.
     to : str, chess.Square or chess.Piece
         What stands behind it: ``"king"``, another piece (``"queen"``) or its
         square (``"d8"``).
@@ -202,7 +202,7 @@ def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king
     board = read_position(position)
     place = read_square(square)
     color = board.color_at(place)
-    claimed = said(board, "pinned", man_on(board, place))
+    claimed = said(board, "pinned", piece_on(board, place))
     if color is None:
         raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if place == board.king(color):
@@ -212,18 +212,18 @@ def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king
         reason = f"{SIDES[color]} has no {chess.piece_name(read_piece(to))} to pin it to"
         raise FalseClaim(claimed, reason, board=board)
     pinner = _pinner(board, place, behind, color)
-    claimed = said(board, "pinned", man_on(board, place), f"to {man_on(board, behind)}")
+    claimed = said(board, "pinned", piece_on(board, place), f"to {piece_on(board, behind)}")
     if isinstance(pinner, str):
         raise FalseClaim(claimed, pinner, board=board)
     return Claim(
-        said=said(board, "pinned", *claimed.fields, f"by {man_on(board, pinner)}"),
+        said=said(board, "pinned", *claimed.fields, f"by {piece_on(board, pinner)}"),
         fen=board.fen(),
         marks=_pin_marks(pinner, place, behind),
     )
 
 
 def _behind(board: chess.Board, to: Square | PieceKind, place: chess.Square) -> chess.Square | None:
-    """Return the square of what a man is said to be pinned to; None if its side has no such piece.
+    """Return the square of what a piece is said to be pinned to; None if nothing such is there.
 
     Raises
     ------
@@ -251,21 +251,21 @@ def _behind(board: chess.Board, to: Square | PieceKind, place: chess.Square) -> 
 def _pinner(
     board: chess.Board, square: chess.Square, behind: chess.Square, color: chess.Color
 ) -> chess.Square | str:
-    """Return the man that pins, or why there is none."""
+    """Return the piece that pins, or why there is none."""
     if board.color_at(behind) != color:
-        return f"there is no man of {SIDES[color]} on {chess.square_name(behind)}"
+        return f"no piece or pawn of {SIDES[color]}'s stands on {chess.square_name(behind)}"
     if behind == board.king(color):
         if board.is_pinned(color, square):
             return pinner_of(board, square)
-        return "no line of an enemy man through it ends at its king"
+        return "no line of an enemy piece through it ends at its king"
     if POINTS[_kind(board, behind)] <= POINTS[_kind(board, square)]:
-        return f"{man(board, behind)} is worth no more than it"
+        return f"{the_piece(board, behind)} is worth no more than it"
     if not chess.SquareSet.between(square, behind) & board.occupied:
         for attacker in board.attackers(not color, square) & chess.SquareSet.ray(square, behind):
             slides = _kind(board, attacker) in (chess.BISHOP, chess.ROOK, chess.QUEEN)
             if slides and square in chess.SquareSet.between(attacker, behind):
                 return attacker
-    return f"no line of an enemy man goes through it to {man(board, behind)}"
+    return f"no line of an enemy piece goes through it to {the_piece(board, behind)}"
 
 
 def _kind(board: chess.Board, square: chess.Square) -> chess.PieceType:
@@ -285,17 +285,17 @@ def _pin_marks(
 
 @checked
 def trapped(position: Position, square: Square, *, within: int = 3, budget: int = 400_000) -> Claim:
-    """Claim that a man is trapped: attacked, and no move of its side saves it.
+    """Claim that a piece is trapped: attacked, and no move of its side saves it.
 
-    Two things are proved: if its side passed, the man would be taken with a
-    gain; and so it is after every legal reply, wherever the man itself goes.
+    Two things are proved: if its side passed, the piece would be taken with a
+    gain; and so it is after every legal reply, wherever the piece itself goes.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        The position; the man's side is to move, and not in check.
+    position : chess.Board, Moment or str
+        The position; the piece's side is to move, and not in check.
     square : str or chess.Square
-        Where the man stands.
+        Where the piece stands.
     within : int
         So many moves of the side that wins it.
     budget : int
@@ -311,13 +311,13 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
     place = read_square(square)
     color = board.color_at(place)
     whole_number("within", within, most=MOST_MOVES)
-    fields = man_on(board, place), f"within {within}"
+    fields = piece_on(board, place), f"within {within}"
     claimed = said(board, "trapped", *fields, status="proved")
     if color is None:
         raise FalseClaim(claimed, f"{chess.square_name(place)} is empty", board=board)
     if color != board.turn:
         raise ClaimError(
-            f"whether {man(board, place)} is trapped shows when it is {SIDES[color]}'s move"
+            f"whether {the_piece(board, place)} is trapped shows when it is {SIDES[color]}'s move"
             f" [{board.fen()}]"
         )
     refuse_if_over(board, claimed)
@@ -331,7 +331,7 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
     own = [line for move, line in lines.items() if move.from_square == place]
     evidence += [f"{write_line(board, line)}." for line in own] or ["It has no move."]
     if len(lines) > len(own):
-        evidence.append("After every reply of another man it is lost as well.")
+        evidence.append("After every move of another piece it is lost as well.")
     return Claim(
         said=claimed,
         fen=board.fen(),
@@ -345,7 +345,7 @@ def trapped(position: Position, square: Square, *, within: int = 3, budget: int 
 def _taken_after_a_pass(
     board: chess.Board, place: chess.Square, claimed: Record, *, within: int, budget: int
 ) -> Proof:
-    """Prove that a man is taken with a gain if its side passes, or refuse the claim."""
+    """Prove that a piece is taken with a gain if its side passes, or refuse the claim."""
     passed = after_pass(board)
     if passed is None:
         reason = f"{SIDES[board.turn]} is in check, which has to be answered first"
@@ -360,7 +360,7 @@ def _taken_after_a_pass(
 
 
 def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) -> Outcome:
-    """Ask whether taking the man on a square reaches a goal."""
+    """Ask whether taking the piece on a square reaches a goal."""
     captures = [move for move in board.legal_moves if move.to_square == place]
     captures.sort(key=chess.Move.uci)
     none = Outcome(fen=board.fen(), attacker=board.turn, goal=goal, status="false")
@@ -369,7 +369,7 @@ def _taking(board: chess.Board, place: chess.Square, goal: Gain, budget: int) ->
 
 @dataclass(frozen=True, kw_only=True)
 class _Falling:
-    """What becomes of a man that is said to be trapped."""
+    """What becomes of a piece that is said to be trapped."""
 
     board: chess.Board
     place: chess.Square
@@ -378,14 +378,14 @@ class _Falling:
     budget: int
 
     def after(self, move: chess.Move) -> tuple[chess.Move, ...]:
-        """Return the line in which the man falls after a reply, or refuse the claim.
+        """Return the line in which the piece falls after a reply, or refuse the claim.
 
         Raises
         ------
         FalseClaim
             If the reply saves it, as far as was searched.
         UnprovedClaim
-            If that is not settled, or nobody can say what is lost.
+            If that is not proved, or nobody can say what is lost.
         """
         after = self.board.copy()
         after.push(move)
@@ -404,7 +404,7 @@ class _Falling:
         raise FalseClaim(self.claimed, reason, board=self.board, line=(move,))
 
     def _costs(self, after: chess.Board, there: chess.Square, goal: Gain) -> Iterator[Outcome]:
-        """Yield what a reply may cost: the man, or mate, or after a check the man all the same."""
+        """Yield what a reply may cost: the piece, or mate, or after a check still the piece."""
         yield _taking(after, there, goal, self.budget)
         yield prove(after, Mate(within=self.within), budget=self.budget)
         if after.is_check():
@@ -424,7 +424,7 @@ def pawn(position: Position, square: Square, *, is_: PawnWord) -> Claim:
         raise ClaimError(f"a pawn is {listed(PAWN_WORDS, joint='or')}, not {is_!r}")
     board = read_position(position)
     place = read_square(square)
-    claimed = said(board, "pawn", man_on(board, place), is_)
+    claimed = said(board, "pawn", piece_on(board, place), is_)
     name = chess.square_name(place)
     if board.piece_type_at(place) != chess.PAWN:
         raise FalseClaim(claimed, f"there is no pawn on {name}", board=board)

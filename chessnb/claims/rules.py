@@ -147,7 +147,7 @@ def drawn(position: Position, rule: DrawRule | None = None) -> Claim:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position; repetition needs the moves that led to it.
     rule : {"stalemate", "dead position", "repetition", "fifty moves"}, optional
         By which rule; any, if it is left out.

@@ -14,8 +14,8 @@ from chessnb.findings import Record
 from chessnb.findings.record import unquoted
 from chessnb.findings.record_fields import (
     fields_by_unit,
-    man_in_words,
     number_in,
+    piece_in_words,
     side_of_place,
 )
 from chessnb.motifs.glossary import named
@@ -112,21 +112,21 @@ def _only_defence(record: Record) -> str:
 def _attacked(record: Record) -> str:
     units = fields_by_unit(record.fields)
     counts = [f"by {units['attackers']}"] if "attackers" in units else []
-    counts += [f"guarded by {units['defenders']}"] if "defenders" in units else []
-    return f"{man_in_words(record.fields[0])} is attacked {', '.join(counts)}".rstrip()
+    counts += [f"defended by {units['defenders']}"] if "defenders" in units else []
+    return f"{piece_in_words(record.fields[0])} is attacked {', '.join(counts)}".rstrip()
 
 
 def _defended(record: Record) -> str:
     units = fields_by_unit(record.fields)
     count = f" by {units['defenders']}" if "defenders" in units else ""
-    return f"{man_in_words(record.fields[0])} is guarded{count}"
+    return f"{piece_in_words(record.fields[0])} is defended{count}"
 
 
 def _pinned(record: Record) -> str:
-    man, *others = record.fields
+    piece, *others = record.fields
     ways = (field.partition(" ") for field in others)
-    return f"{man_in_words(man)} is pinned" + "".join(
-        f" {way} {man_in_words(other)}" for way, _, other in ways
+    return f"{piece_in_words(piece)} is pinned" + "".join(
+        f" {way} {piece_in_words(other)}" for way, _, other in ways
     )
 
 
@@ -173,8 +173,8 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
     "attacked": _attacked,
     "defended": _defended,
     "pinned": _pinned,
-    "trapped": lambda one: f"{man_in_words(one.fields[0])} is trapped",
-    "pawn": lambda one: f"{man_in_words(one.fields[0])} is {one.fields[1]}",
+    "trapped": lambda one: f"{piece_in_words(one.fields[0])} is trapped",
+    "pawn": lambda one: f"{piece_in_words(one.fields[0])} is {one.fields[1]}",
     "shows": _shows,
     "legal": _legal,
     "illegal": lambda one: f"{_named(one)} is not legal",

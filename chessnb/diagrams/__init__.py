@@ -1,4 +1,4 @@
-"""Still diagrams: ink on paper, with the project's own men and marks.
+"""Still diagrams: ink on paper, with the project's own pieces and marks.
 
 A :class:`Diagram` is a value (a FEN, a side of view, marks, a caption) that
 shows itself as a printed diagram; :func:`diagram` makes one of any position.

@@ -35,7 +35,7 @@ def spoken(
     Returns
     -------
     str
-        Sentences: the side to move, White's men, Black's men (king first,
+        Sentences: the side to move, White's pieces, Black's pieces (king first,
         pawns last, by square), the check, the last move, the marks.
 
     Examples
@@ -45,7 +45,7 @@ def spoken(
     """
     sentences = [
         f"{_SIDES[board.turn]} to move",
-        *(f"{_SIDES[side]}: {_men(board, side)}" for side in (chess.WHITE, chess.BLACK)),
+        *(f"{_SIDES[side]}: {_pieces(board, side)}" for side in (chess.WHITE, chess.BLACK)),
     ]
     if board.is_check():
         sentences.append(f"{_SIDES[board.turn]} is in check")
@@ -63,15 +63,15 @@ def _mark(mark: Mark) -> str:
     return said.format(square=mark.square, to=mark.to)
 
 
-def _men(board: chess.Board, side: chess.Color) -> str:
-    """Name a side's men by kind, the king first."""
+def _pieces(board: chess.Board, side: chess.Color) -> str:
+    """Name a side's pieces by kind, the king first."""
     groups = []
     for kind in reversed(chess.PIECE_TYPES):
         squares = [chess.square_name(square) for square in board.pieces(kind, side)]
         if squares:
             name = chess.piece_name(kind) + ("s" if len(squares) > 1 else "")
             groups.append(f"{name} {_listed(squares)}")
-    return ", ".join(groups) or "no men"
+    return ", ".join(groups) or "no pieces"
 
 
 def _listed(names: list[str]) -> str:
@@ -83,5 +83,5 @@ def _move(board: chess.Board, move: chess.Move) -> str:
     way = f"from {chess.square_name(move.from_square)} to {chess.square_name(move.to_square)}"
     if move.promotion:
         return f"pawn {way}, promoted to {chess.piece_name(move.promotion)}"
-    man = board.piece_type_at(move.to_square)
-    return f"{chess.piece_name(man)} {way}" if man else way
+    piece = board.piece_type_at(move.to_square)
+    return f"{chess.piece_name(piece)} {way}" if piece else way

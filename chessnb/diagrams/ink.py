@@ -57,8 +57,8 @@ which is ``width`` by ``height`` units large.
     back (``head``) and to either side (``spread``) where there is one.  Each
     has the ``width`` of its line, and may have a ``dash`` as in SVG.
 ``themes``
-    ``ink``, ``paper``, ``tint`` (under the hatch), ``man`` (the inside of
-    White's men, the fine lines of Black's), and one colour for each mark and
+    ``ink``, ``paper``, ``tint`` (under the hatch), ``piece`` (the inside of
+    White's pieces, the fine lines of Black's), and one colour for each mark and
     event.
 ``page``
     What stands around a live board: ``words`` and ``quiet`` text, ``link``,
@@ -69,19 +69,19 @@ which is ``width`` by ``height`` units large.
 ``roles``
     How a shape of a piece is inked: the names of two theme colours or null,
     and the width of the line.  ``edge`` is the rim of paper that keeps the
-    hatch off a man, ``outline`` White's body and ``solid`` Black's; ``line``
+    hatch off a piece, ``outline`` White's body and ``solid`` Black's; ``line``
     is a stroke of the pen inside White's; ``spot`` is what is full of ink in
-    White's men, and ``glint`` what the graver has cut out of Black's.
+    White's pieces, and ``glint`` what the graver has cut out of Black's.
 ``contours``
-    The outline of each kind of man, the same for both sides.
+    The outline of each kind of piece, the same for both sides.
 ``pieces``
-    What a man is made of, the lowest shape first: ``d`` is a path, in units
-    from the top left corner of the man's square; a shape without one inks
+    What a piece is made of, the lowest shape first: ``d`` is a path, in units
+    from the top left corner of the piece's square; a shape without one inks
     the contour of its kind.
 
-The pieces were drawn for this project in the manner of wood type: every man
+The pieces were drawn for this project in the manner of wood type: every piece
 stands on the same bracketed slab, and the light comes from the left.  The right
-edges of White's men are as thick as a broad pen held level would make them, up
+edges of White's pieces are as thick as a broad pen held level would make them, up
 to 2.5 units; Black's are solid, with tapered cuts, as a graver leaves them.
 """
 

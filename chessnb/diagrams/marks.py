@@ -1,13 +1,13 @@
-"""Marks: pen strokes on a diagram, whose shape tells what they mean.
+"""Marks: what is drawn on a diagram; its shape tells what it means.
 
 ============= ============================================= =================
 role          meaning                                       shape
 ============= ============================================= =================
 ``"actor"``   the piece that acts                           a ring
 ``"target"``  what it aims at                               four corner ticks
-``"force"``   a line of force                               a solid stroke
+``"force"``   a line of force                               a solid line
                                                             with an open head
-``"blocked"`` a line that is blocked, pinned or seen        a dashed stroke
+``"blocked"`` a line that is blocked, pinned or seen        a dashed line
               through
 ``"lure"``    a square that was cleared, or that a piece    a dotted outline
               was lured to
@@ -40,23 +40,23 @@ STROKES: tuple[str, ...] = tuple(role for role in ROLES if INK["marks"][role]["s
 
 @dataclass(frozen=True, kw_only=True)
 class Mark:
-    """One pen stroke on a diagram.
+    """One mark that is drawn on a diagram.
 
     Parameters
     ----------
     role : str
         What it means, one of the roles above; the shape follows from it.
     square : str or chess.Square
-        The square it is on, or where the stroke begins, such as ``"e4"``; kept
+        The square it is on, or where the line begins, such as ``"e4"``; kept
         as its name.
     to : str, chess.Square or None
-        Where the stroke ends: needed for a role that is a stroke, and
+        Where the line ends: needed for a role that is a line, and
         meaningless for the others.
 
     Raises
     ------
     InputError
-        If the role or a square does not exist, a stroke has no end, or another
+        If the role or a square does not exist, a line has no end, or another
         mark has one.
 
     Examples
@@ -76,14 +76,12 @@ class Mark:
         if self.role in STROKES:
             if self.to is None:
                 raise InputError(
-                    f"a mark of role {self.role!r} is a stroke: say where it ends, to=…",
+                    f"a mark of role {self.role!r} is a line: say where it ends, to=…",
                     given=self.to,
                 )
             self._name_square("to", self.to)
             if self.to == self.square:
-                raise InputError(
-                    "a stroke needs two different squares", given=(self.square, self.to)
-                )
+                raise InputError("a line needs two different squares", given=(self.square, self.to))
         elif self.to is not None:
             raise InputError(
                 f"a mark of role {self.role!r} is on one square; only"
@@ -126,7 +124,7 @@ _UNDER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] < 0)
 _OVER = tuple(role for role in _FROM_BELOW if INK["marks"][role]["layer"] > 0)
 
 
-def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
+def under_pieces(pen: Pen, marks: Iterable[Mark]) -> str:
     """Return the marks that lie under the pieces: dots, dashed strokes, ticks, rings.
 
     A dashed stroke passes behind the pieces that it is seen through, so that
@@ -135,7 +133,7 @@ def under_men(pen: Pen, marks: Iterable[Mark]) -> str:
     return _of_roles(pen, marks, _UNDER)
 
 
-def over_men(pen: Pen, marks: Iterable[Mark]) -> str:
+def over_pieces(pen: Pen, marks: Iterable[Mark]) -> str:
     """Return the marks that lie over the pieces: the lines of force."""
     return _of_roles(pen, marks, _OVER)
 

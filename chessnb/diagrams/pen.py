@@ -1,7 +1,7 @@
 """The pen: from colour names and squares to SVG attributes and units.
 
 One pen draws one diagram.  It knows the theme and which way the board is
-turned, so that the modules that draw men and marks need not.
+turned, so that the modules that draw pieces and marks need not.
 """
 
 from __future__ import annotations

@@ -143,8 +143,8 @@ class Diagram:
         """Return the caption and the words; whose move it is only once."""
         if not self.caption:
             return self.words
-        turn, _, men = self.words.partition(". ")
-        return f"{ended(self.caption)} {men if turn in self.caption else self.words}"
+        turn, _, pieces = self.words.partition(". ")
+        return f"{ended(self.caption)} {pieces if turn in self.caption else self.words}"
 
     def _repr_html_(self) -> str:
         """Return the image and its caption, between the marks of a lesson's output."""
@@ -180,8 +180,8 @@ def diagram(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        A board, a moment of a lesson, or a FEN; also a set-up that could not
+    position : chess.Board, Moment or str
+        A board, a position of a lesson, or a FEN; also a set-up that could not
         be played on.
     turned : bool
         Black's side at the bottom.

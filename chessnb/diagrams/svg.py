@@ -1,11 +1,11 @@
-"""The SVG of a board: paper, squares, letters, men, marks, in that order.
+"""The SVG of a board: paper, squares, letters, pieces, marks, in that order.
 
 The markup is made of plain pieces of text and whole or one-decimal numbers, so
 that a live board can build the very same string from ``ink.json``.  From the
 bottom to the top: the card of paper; the tint and the hatch of the dark
 squares, from a8 to h1 as seen; the frame; ranks, then files, from the top left;
 the square of the side to move; underlines of the last move; the double ring of
-a check; dots, dashed strokes, ticks and rings; the men in the order of the
+a check; dots, dashed strokes, ticks and rings; the pieces in the order of the
 squares as seen; lines of force.
 """
 
@@ -17,7 +17,7 @@ from collections.abc import Iterable, Sequence
 import chess
 
 from chessnb.diagrams.ink import INK, number
-from chessnb.diagrams.marks import Mark, event, over_men, under_men
+from chessnb.diagrams.marks import Mark, event, over_pieces, under_pieces
 from chessnb.diagrams.pen import Pen
 
 NAMESPACE = "http://www.w3.org/2000/svg"
@@ -51,18 +51,18 @@ def board_svg(
         What is drawn on it.
     """
     width, height = INK["board"]["width"], INK["board"]["height"]
-    men = [(square, piece) for square in _as_seen(pen) if (piece := board.piece_at(square))]
+    pieces = [(square, piece) for square in _as_seen(pen) if (piece := board.piece_at(square))]
     return (
         f'<svg xmlns="{NAMESPACE}" role="img" width="{size}" height="{size}"'
         f' viewBox="0 0 {width} {height}">'
         f"<title>{escaped(title)}</title><desc>{escaped(words)}</desc>{pen.style()}"
-        f"{definitions(pen, {piece.symbol() for _, piece in men})}"
+        f"{definitions(pen, {piece.symbol() for _, piece in pieces})}"
         f'<rect width="{width}" height="{height}"{pen.paint(fill="paper")}/>'
         f"{_squares(pen)}{_letters(pen)}{_side_to_move(pen, board.turn)}"
         '<g stroke-linecap="round" stroke-linejoin="round">'
-        f"{_events(pen, board, last_move)}{under_men(pen, marks)}"
-        f"{''.join(_man(pen, square, piece) for square, piece in men)}"
-        f"{over_men(pen, marks)}</g></svg>"
+        f"{_events(pen, board, last_move)}{under_pieces(pen, marks)}"
+        f"{''.join(_piece(pen, square, piece) for square, piece in pieces)}"
+        f"{over_pieces(pen, marks)}</g></svg>"
     )
 
 
@@ -95,7 +95,7 @@ def _as_seen(pen: Pen) -> list[chess.Square]:
 
 
 def definitions(pen: Pen, symbols: Iterable[str]) -> str:
-    """Return the ``defs`` element: the hatch, and each kind of man once.
+    """Return the ``defs`` element: the hatch, and each kind of piece once.
 
     The contour of a kind is written once and inked by each side that has it.
 
@@ -104,7 +104,7 @@ def definitions(pen: Pen, symbols: Iterable[str]) -> str:
     pen : Pen
         Whose theme it is; the ids follow from it.
     symbols : iterable of str
-        The men wanted, as in a FEN; they are written in the order of ``ink.json``.
+        The pieces wanted, as in a FEN; they are written in the order of ``ink.json``.
     """
     wanted = {piece_key(symbol) for symbol in symbols}
     contours = "".join(
@@ -112,16 +112,16 @@ def definitions(pen: Pen, symbols: Iterable[str]) -> str:
         for kind, path in INK["contours"].items()
         if wanted & {f"w{kind}", f"b{kind}"}
     )
-    men = "".join(
+    pieces = "".join(
         f'<g id="{pen.name(key)}">{"".join(_shape(pen, key[1], shape) for shape in shapes)}</g>'
         for key, shapes in INK["pieces"].items()
         if key in wanted
     )
-    return f"<defs>{_hatch(pen)}{contours}{men}</defs>"
+    return f"<defs>{_hatch(pen)}{contours}{pieces}</defs>"
 
 
 def piece_key(symbol: str) -> str:
-    """Return the name in ``ink.json`` of a man of a FEN.
+    """Return the name in ``ink.json`` of a piece of a FEN.
 
     Examples
     --------
@@ -215,7 +215,7 @@ def _side_to_move(pen: Pen, turn: chess.Color) -> str:
     return (
         f'<rect x="{number(ink["left"])}" y="{number(board["top"] + drop)}"'
         f' width="{number(ink["side"])}" height="{number(ink["side"])}"'
-        f"{pen.paint(fill='man' if turn else 'ink', stroke='ink', width=ink['width'])}/>"
+        f"{pen.paint(fill='piece' if turn else 'ink', stroke='ink', width=ink['width'])}/>"
     )
 
 
@@ -230,6 +230,6 @@ def _events(pen: Pen, board: chess.Board, last_move: chess.Move | None) -> str:
     return text
 
 
-def _man(pen: Pen, square: chess.Square, piece: chess.Piece) -> str:
+def _piece(pen: Pen, square: chess.Square, piece: chess.Piece) -> str:
     x, y = pen.corner(square)
     return f'<use href="#{pen.name(piece_key(piece.symbol()))}" x="{number(x)}" y="{number(y)}"/>'

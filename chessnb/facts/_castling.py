@@ -109,7 +109,7 @@ def castling(position: Position, side: Side | None = None) -> Castling:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     side : {"White", "Black"} or chess.Color, optional
         Look at this side only.

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from chessnb.board.pieces import Man
-from chessnb.facts._comparison import Gain
+from chessnb.board.pieces import Piece
+from chessnb.facts._comparison import ExchangeGain
 from chessnb.facts._move_changes import MoveChanges
-from chessnb.findings.record_fields import men_field, side_word
+from chessnb.findings.record_fields import pieces_field, side_word
 
 
 def fields_of(changes: MoveChanges) -> Iterator[str]:
@@ -19,18 +19,18 @@ def fields_of(changes: MoveChanges) -> Iterator[str]:
     yield from _the_move_itself(changes)
     if changes.ends_the_game:
         return  # nothing else matters any more
-    yield from _men("attacks", (hit.target for hit in changes.hits))
-    yield from _men("uncovers", (hit.target for hit in changes.uncovered))
-    yield from _men("pins", (pin.man for pin in changes.pins))
-    yield from _men("gets pinned", (pin.man for pin in changes.gets_pinned))
-    yield from _men("undefended", changes.left_unguarded)
+    yield from _pieces("attacks", (attack.target for attack in changes.attacks))
+    yield from _pieces("uncovers", (attack.target for attack in changes.uncovered))
+    yield from _pieces("pins", (pin.piece for pin in changes.pins))
+    yield from _pieces("gets pinned", (pin.piece for pin in changes.gets_pinned))
+    yield from _pieces("undefended", changes.left_undefended)
     yield from _gains("threatens", changes.threatens)
     yield from _gains("offers", changes.offers)
-    yield from _men("parries", changes.parries)
+    yield from _pieces("parries", changes.parries)
     for side, wing in changes.castling_lost:
         yield f"ends castling {side_word(side)} {wing}"
     for kind in ("passed", "isolated", "doubled", "backward"):
-        yield from _men(kind, getattr(changes, kind))
+        yield from _pieces(kind, getattr(changes, kind))
     for kind, letters in (
         ("opens", changes.files_opened),
         ("half-opens", changes.files_half_opened),
@@ -41,21 +41,22 @@ def fields_of(changes: MoveChanges) -> Iterator[str]:
 
 def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
     if changes.captured:
-        yield f"takes {men_field([changes.captured])}{' en passant' if changes.en_passant else ''}"
+        taken = pieces_field([changes.captured])
+        yield f"takes {taken}{' en passant' if changes.en_passant else ''}"
     if changes.check or changes.stalemate:
         yield changes.check or "stalemate"
     if changes.castles:
         yield f"castles {changes.castles}"
     if changes.move.promotion:
-        yield f"promotes {changes.man.piece.upper()}"
+        yield f"promotes {changes.piece.letter.upper()}"
 
 
-def _men(kind: str, men: Iterable[Man]) -> Iterator[str]:
-    """Yield a field with its men, each once."""
-    if named := men_field(dict.fromkeys(men)):
+def _pieces(kind: str, pieces: Iterable[Piece]) -> Iterator[str]:
+    """Yield a field with its pieces, each once."""
+    if named := pieces_field(dict.fromkeys(pieces)):
         yield f"{kind} {named}"
 
 
-def _gains(kind: str, gains: Iterable[Gain]) -> Iterator[str]:
+def _gains(kind: str, gains: Iterable[ExchangeGain]) -> Iterator[str]:
     for gain in gains:
-        yield f"{kind} {men_field([gain.man])} {gain.points} points"
+        yield f"{kind} {pieces_field([gain.piece])} {gain.points} points"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.castling_rights import WINGS, has_right
-from chessnb.board.pieces import Man, in_order, man_at
+from chessnb.board.pieces import Piece, in_order, piece_at
 from chessnb.board.position import Position, read_position
 from chessnb.board.squares import read_square
 from chessnb.diagrams import Diagram, Mark, diagram
@@ -44,13 +44,13 @@ class Changes(MoveChanges, Finding):
     @property
     def picture(self) -> Diagram:
         """The position after the move: who acts, on what, along which lines."""
-        hits = [*telling.telling_hits(self), *self.uncovered]
-        targets = sorted({hit.target.square for hit in hits})
-        open_lines = [line for line in telling.telling_lines(self) if not line.hits]
-        strokes = [(hit.by.square, hit.target.square) for hit in hits]
+        attacks = [*telling.telling_attacks(self), *self.uncovered]
+        targets = sorted({attack.target.square for attack in attacks})
+        open_lines = [line for line in telling.telling_lines(self) if not line.attacks]
+        strokes = [(attack.by.square, attack.target.square) for attack in attacks]
         strokes += [(line.by.square, _far_end(line)) for line in open_lines]
         marks = [
-            Mark(role="actor", square=self.man.square),
+            Mark(role="actor", square=self.piece.square),
             *(Mark(role="target", square=square) for square in targets),
             *(Mark(role="force", square=start, to=end) for start, end in strokes),
         ]
@@ -62,12 +62,12 @@ def changes(position: Position, move: MoveLike) -> Changes:
     """Say what a move was for, by comparing the position before it and after it.
 
     Only what the rules show at once is looked at; nothing is searched except
-    the takes on one square.  A man attacks or guards only as far as pins to
-    its king allow, and *loose* means: no guard that counts.
+    the takes on one square.  A piece attacks or defends only as far as pins to
+    its king allow, and *undefended* means that no defender counts.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the move.
     move : str or chess.Move
         The move.
@@ -96,21 +96,21 @@ def changes(position: Position, move: MoveLike) -> Changes:
         fen=board.fen(),
         move=played,
         played=write_line(board, [played]),
-        moved=tuple(man_at(after, square) for square in compared.moved.values()),
+        moved=tuple(piece_at(after, square) for square in compared.moved.values()),
         captured=compared.captured,
         check=_check(compared),
-        checkers=in_order(man_at(after, square) for square in after.checkers()),
+        checkers=in_order(piece_at(after, square) for square in after.checkers()),
         stalemate=after.is_stalemate(),
-        answered=in_order(man_at(board, square) for square in board.checkers()),
-        hits=compared.hits(by_moved=True),
-        uncovered=compared.hits(by_moved=False),
-        guards=compared.guards(),
-        stops_hitting=compared.stopped(them),
-        stops_guarding=compared.stopped(us),
+        answered=in_order(piece_at(board, square) for square in board.checkers()),
+        attacks=compared.attacks(by_moved=True),
+        uncovered=compared.attacks(by_moved=False),
+        defends=compared.defends(),
+        stops_attacking=compared.stopped(them),
+        stops_defending=compared.stopped(us),
         newly_attacked=compared.turned(them, us, new=True),
         no_longer_attacked=compared.turned(them, us, new=False),
-        newly_guarded=compared.turned(us, us, new=True),
-        left_unguarded=compared.turned(us, us, new=False),
+        newly_defended=compared.turned(us, us, new=True),
+        left_undefended=compared.turned(us, us, new=False),
         exposed=compared.turned(us, them, new=True),
         relieved=compared.turned(us, them, new=False),
         opened=compared.lines(us, opened=True),
@@ -154,7 +154,7 @@ def _castling_lost(compared: Comparison) -> tuple[Right, ...]:
     )
 
 
-def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
+def _newly(compared: Comparison, kind: str) -> tuple[Piece, ...]:
     """Return the pawns of both sides that have come to be of a kind."""
     found: set[chess.Square] = set()
     for color in chess.COLORS:
@@ -163,7 +163,7 @@ def _newly(compared: Comparison, kind: str) -> tuple[Man, ...]:
             for board in (compared.before, compared.after)
         )
         found |= new - {compared.now(square) for square in old}
-    return compared.men(found)
+    return compared.pieces(found)
 
 
 def _files_opened(compared: Comparison) -> tuple[tuple[str, ...], tuple[str, ...]]:

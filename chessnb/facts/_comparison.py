@@ -1,8 +1,8 @@
 """Comparing a position before a move with the one after it.
 
-A man *bears* on another if it could take it, or take back on its square, as
+A piece *bears* on another if it could take it, or take back on its square, as
 far as pins go: the direct forces that count in :mod:`chessnb.facts._pressure`.
-Men are followed through the move, so that all squares are those after it.
+Pieces are followed through the move, so that all squares are those after it.
 """
 
 from __future__ import annotations
@@ -15,55 +15,55 @@ import chess
 
 from chessnb.board.exchange import gain_on, points_won
 from chessnb.board.lines import LINE_PIECES, STEPS, pinner_of
-from chessnb.board.pieces import Man, each_man, in_order, man_at
+from chessnb.board.pieces import Piece, each_piece, in_order, piece_at
 from chessnb.board.squares import names_of, read_square
 from chessnb.facts._pressure import forces
 
 Pair = tuple[chess.Square, chess.Square]
-"""The man that bears, and the man that it bears on."""
+"""The piece that bears, and the piece that it bears on."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Hit:
-    """A man that now bears on an enemy man.
+class Attack:
+    """A piece that now bears on an enemy piece.
 
     Attributes
     ----------
-    by, target : Man
-        The two men.
-    loose : bool
-        The target has no guard that counts.
+    by, target : Piece
+        The two pieces.
+    undefended : bool
+        The target has no defender that counts.
     """
 
-    by: Man
-    target: Man
-    loose: bool = False
+    by: Piece
+    target: Piece
+    undefended: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
-class Guard:
-    """A man that now guards another man of its side."""
+class Defence:
+    """A piece that now defends another piece of its side."""
 
-    by: Man
-    man: Man
+    by: Piece
+    piece: Piece
 
 
 @dataclass(frozen=True, kw_only=True)
 class Pin:
-    """A man that is pinned to its king, and the piece that pins it.
+    """A piece that is pinned to its king, and the piece that pins it.
 
     Where the pin is gone, the piece stands where it stood before the move.
     """
 
-    by: Man
-    man: Man
+    by: Piece
+    piece: Piece
 
 
 @dataclass(frozen=True, kw_only=True)
-class Gain:
-    """What taking on a man's square brings the other side (see ``exchange``)."""
+class ExchangeGain:
+    """What taking on a piece's square brings the other side (see ``exchange``)."""
 
-    man: Man
+    piece: Piece
     points: int
 
 
@@ -73,21 +73,21 @@ class Line:
 
     Attributes
     ----------
-    by : Man
+    by : Piece
         The line piece.
     name : str
         The line, such as ``"the c-file"`` or ``"the a2-g8 diagonal"``.
     squares : tuple of str
         The squares that it sees more, or less, than before.
-    hits, guards : tuple of Man
-        The enemy men, and men of its own side, among them.
+    attacks, defends : tuple of Piece
+        The enemy pieces, and pieces of its own side, among them.
     """
 
-    by: Man
+    by: Piece
     name: str
     squares: tuple[str, ...]
-    hits: tuple[Man, ...] = ()
-    guards: tuple[Man, ...] = ()
+    attacks: tuple[Piece, ...] = ()
+    defends: tuple[Piece, ...] = ()
 
 
 class Comparison:
@@ -111,7 +111,7 @@ class Comparison:
         self.captured = self._captured()
 
     def _moved(self) -> dict[chess.Square, chess.Square]:
-        """Return from where to where men have gone: two of them in castling."""
+        """Return from where to where pieces have gone: two of them in castling."""
         if not self.before.is_castling(self.move):
             return {self.move.from_square: self.move.to_square}
         moved: dict[chess.Square, chess.Square] = {}
@@ -120,26 +120,26 @@ class Comparison:
             moved.update(zip(old - new, new - old, strict=True))
         return moved
 
-    def _captured(self) -> Man | None:
+    def _captured(self) -> Piece | None:
         if not self.before.is_capture(self.move):
             return None
         if self.before.is_en_passant(self.move):
             file = chess.square_file(self.move.to_square)
             rank = chess.square_rank(self.move.from_square)
-            return man_at(self.before, chess.square(file, rank))
-        return man_at(self.before, self.move.to_square)
+            return piece_at(self.before, chess.square(file, rank))
+        return piece_at(self.before, self.move.to_square)
 
     def now(self, square: chess.Square) -> chess.Square:
-        """Return where the man of a square before the move stands after it."""
+        """Return where the piece of a square before the move stands after it."""
         return self.moved.get(square, square)
 
-    def men(self, squares: set[chess.Square]) -> tuple[Man, ...]:
-        """Return the men on squares after the move, in order."""
-        return in_order(man_at(self.after, square) for square in squares)
+    def pieces(self, squares: set[chess.Square]) -> tuple[Piece, ...]:
+        """Return the pieces on squares after the move, in order."""
+        return in_order(piece_at(self.after, square) for square in squares)
 
     def left(self, color: chess.Color) -> set[chess.Square]:
-        """Return the squares of a side's men after the move, its king left out."""
-        return set(each_man(self.after, color)) - {self.after.king(color)}
+        """Return the squares of a side's pieces after the move, its king left out."""
+        return set(each_piece(self.after, color)) - {self.after.king(color)}
 
     # -- who bears on whom ---------------------------------------------------
 
@@ -150,7 +150,7 @@ class Comparison:
 
     @cached_property
     def bearing_before(self) -> set[Pair]:
-        """The pairs before the move of men that are still there, with the squares after it."""
+        """The pairs before the move of pieces that are still there, with the squares after it."""
         gone = {read_square(self.captured.square)} if self.captured else set()
         return {
             (self.now(by), self.now(target))
@@ -163,48 +163,52 @@ class Comparison:
         """The pairs after the move."""
         return set(_bearing(self.after))
 
-    def hits(self, *, by_moved: bool) -> tuple[Hit, ...]:
-        """Return the new hits of the men that moved, or of the side's other men."""
+    def attacks(self, *, by_moved: bool) -> tuple[Attack, ...]:
+        """Return the new attacks of the pieces that moved, or of the side's other pieces."""
         new = self._between(self.bearing_after - self.bearing_before, not self.side)
-        guarded = _borne_on(self.after, self.bearing_after, not self.side, not self.side)
+        defended = _borne_on(self.after, self.bearing_after, not self.side, not self.side)
         found = [
-            Hit(by=self._man(by), target=self._man(target), loose=target not in guarded)
+            Attack(
+                by=self._piece(by), target=self._piece(target), undefended=target not in defended
+            )
             for by, target in new
             if (by in self.moved.values()) == by_moved
         ]
-        return tuple(sorted(found, key=lambda hit: (-hit.target.points, hit.target.square)))
+        return tuple(
+            sorted(found, key=lambda attack: (-attack.target.points, attack.target.square))
+        )
 
-    def guards(self) -> tuple[Guard, ...]:
-        """Return what the men that moved guard now and did not before."""
+    def defends(self) -> tuple[Defence, ...]:
+        """Return what the pieces that moved defend now and did not before."""
         new = self._between(self.bearing_after - self.bearing_before, self.side)
         return tuple(
-            Guard(by=self._man(by), man=self._man(man))
-            for by, man in sorted(new)
+            Defence(by=self._piece(by), piece=self._piece(piece))
+            for by, piece in sorted(new)
             if by in self.moved.values()
         )
 
-    def stopped(self, on: chess.Color) -> tuple[Man, ...]:
-        """Return the men of a side that a man that moved bore on, and does no longer."""
+    def stopped(self, on: chess.Color) -> tuple[Piece, ...]:
+        """Return the pieces of a side that a piece that moved bore on, and does no longer."""
         gone = self._between(self.bearing_before - self.bearing_after, on)
-        return self.men({target for by, target in gone if by in self.moved.values()})
+        return self.pieces({target for by, target in gone if by in self.moved.values()})
 
-    def turned(self, on: chess.Color, by: chess.Color, *, new: bool) -> tuple[Man, ...]:
-        """Return the men of one side that the other side's men have begun, or ceased, to bear on.
+    def turned(self, on: chess.Color, by: chess.Color, *, new: bool) -> tuple[Piece, ...]:
+        """Return the pieces of a side that the other side's have begun, or ceased, to bear on.
 
-        With `on` equal to `by` these are the men newly guarded, or left
-        without a guard.
+        With `on` equal to `by` these are the pieces newly defended, or left
+        undefended.
         """
         after = _borne_on(self.after, self.bearing_after, on, by)
-        # A man that was taken bore on others, too.
+        # A piece that was taken bore on others, too.
         before = {
             self.now(target)
             for target in _borne_on(self.before, self._raw_before, on, by)
             if self.captured is None or target != read_square(self.captured.square)
         }
-        return self.men(after - before if new else before - after)
+        return self.pieces(after - before if new else before - after)
 
     def _between(self, pairs: set[Pair], on: chess.Color) -> set[Pair]:
-        """Keep the pairs of a man of the side that moved and one of the side `on`."""
+        """Keep the pairs of a piece of the side that moved and one of the side `on`."""
         color_at = self.after.color_at
         return {
             (by, target)
@@ -212,8 +216,8 @@ class Comparison:
             if color_at(by) == self.side and color_at(target) == on
         }
 
-    def _man(self, square: chess.Square) -> Man:
-        return man_at(self.after, square)
+    def _piece(self, square: chess.Square) -> Piece:
+        return piece_at(self.after, square)
 
     # -- lines ---------------------------------------------------------------
 
@@ -237,42 +241,44 @@ class Comparison:
 
     def _line(self, square: chess.Square, squares: set[chess.Square], opened: bool) -> Line:
         pairs = self.bearing_after if opened else self.bearing_before
-        by = self._man(square)
-        # A man that moved is not on the line because of the line.
+        by = self._piece(square)
+        # A piece that moved is not on the line because of the line.
         still = squares - set(self.moved.values())
-        met = [target for man, target in pairs if man == square and target in still]
+        met = [target for piece, target in pairs if piece == square and target in still]
         color_at = self.after.color_at
         return Line(
             by=by,
             name=line_name(square, next(iter(squares))),
             squares=names_of(squares),
-            hits=self.men({target for target in met if color_at(target) != by.color}),
-            guards=self.men({target for target in met if color_at(target) == by.color}),
+            attacks=self.pieces({target for target in met if color_at(target) != by.color}),
+            defends=self.pieces({target for target in met if color_at(target) == by.color}),
         )
 
     # -- pins and gains ------------------------------------------------------
 
     def pins(self, color: chess.Color, *, new: bool) -> tuple[Pin, ...]:
-        """Return the pins of a side's men that are new, or that are gone."""
-        old = {self.now(man): man_at(self.before, by) for man, by in _pins(self.before, color)}
-        now = {man: self._man(by) for man, by in _pins(self.after, color)}
-        change = {man: by for man, by in now.items() if man not in old}
+        """Return the pins of a side's pieces that are new, or that are gone."""
+        old = {
+            self.now(piece): piece_at(self.before, by) for piece, by in _pins(self.before, color)
+        }
+        now = {piece: self._piece(by) for piece, by in _pins(self.after, color)}
+        change = {piece: by for piece, by in now.items() if piece not in old}
         if not new:
-            change = {man: old[man] for man in old.keys() - now.keys() & self.left(color)}
-        return tuple(Pin(by=by, man=self._man(man)) for man, by in sorted(change.items()))
+            change = {piece: old[piece] for piece in old.keys() - now.keys() & self.left(color)}
+        return tuple(Pin(by=by, piece=self._piece(piece)) for piece, by in sorted(change.items()))
 
     # -- what taking on one square brings ------------------------------------
 
-    def threatens(self) -> tuple[Gain, ...]:
-        """Return enemy men on whose squares the side that moved could gain more than before."""
+    def threatens(self) -> tuple[ExchangeGain, ...]:
+        """Return enemy pieces on whose squares the side that moved could gain more than before."""
         before = self._gains(not self.side, after=False)
         after = self._gains(not self.side, after=True)
         return self._as_gains(
             {square: won for square, won in after.items() if won > before.get(square, 0)}
         )
 
-    def offers(self) -> tuple[Gain, ...]:
-        """Return men of the side that moved on whose squares the enemy can gain more.
+    def offers(self) -> tuple[ExchangeGain, ...]:
+        """Return pieces of the side that moved on whose squares the enemy can gain more.
 
         What the move won is set against what is lost by taking back.
         """
@@ -285,18 +291,20 @@ class Comparison:
             }
         )
 
-    def parries(self) -> tuple[Man, ...]:
-        """Return men that the enemy could have taken with gain, and no longer can."""
+    def parries(self) -> tuple[Piece, ...]:
+        """Return pieces that the enemy could have taken with gain, and no longer can."""
         before, after = self._gains_on_ours
-        return self.men(before.keys() - after.keys())
+        return self.pieces(before.keys() - after.keys())
 
     def _won_on(self, square: chess.Square) -> int:
         """Return what the move won by going to a square."""
         return points_won(self.before, self.move) if square == self.move.to_square else 0
 
-    def _as_gains(self, points: dict[chess.Square, int]) -> tuple[Gain, ...]:
-        gains = [Gain(man=self._man(square), points=won) for square, won in points.items()]
-        return tuple(sorted(gains, key=lambda gain: (-gain.points, gain.man.square)))
+    def _as_gains(self, points: dict[chess.Square, int]) -> tuple[ExchangeGain, ...]:
+        gains = [
+            ExchangeGain(piece=self._piece(square), points=won) for square, won in points.items()
+        ]
+        return tuple(sorted(gains, key=lambda gain: (-gain.points, gain.piece.square)))
 
     @cached_property
     def _gains_on_ours(self) -> tuple[dict[chess.Square, int], dict[chess.Square, int]]:
@@ -304,7 +312,7 @@ class Comparison:
         return self._gains(self.side, after=False), self._gains(self.side, after=True)
 
     def _gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
-        """Return what the other side can gain by taking on the square of each man of a side.
+        """Return what the other side can gain by taking on the square of each piece of a side.
 
         Nothing if the side would have to pass in check.
         """
@@ -313,7 +321,7 @@ class Comparison:
             if board.is_check():
                 return {}
             board.turn, board.ep_square = not on, None
-        gains = {square: gain_on(board, square) for square in each_man(board, on)}
+        gains = {square: gain_on(board, square) for square in each_piece(board, on)}
         return {
             square if after else self.now(square): points
             for square, points in gains.items()
@@ -346,26 +354,26 @@ def _step(start: chess.Square, end: chess.Square) -> tuple[int, int]:
 
 
 def _bearing(board: chess.Board) -> Iterator[Pair]:
-    """Run through all pairs of men of which one bears on the other; kings are not borne on."""
+    """Run through all pairs of pieces of which one bears on the other; kings are not borne on."""
     for color in chess.COLORS:
-        for target in each_man(board, color):
+        for target in each_piece(board, color):
             if target == board.king(color):
                 continue
             for group in forces(board, not color, target):
                 for force in group:
                     if force.counts and force.behind is None:
-                        yield read_square(force.man.square), target
+                        yield read_square(force.piece.square), target
 
 
 def _borne_on(
     board: chess.Board, pairs: set[Pair], on: chess.Color, by: chess.Color
 ) -> set[chess.Square]:
-    """Return the men of one side on which men of a side bear."""
+    """Return the pieces of one side on which pieces of a side bear."""
     color_at = board.color_at
-    return {target for man, target in pairs if color_at(man) == by and color_at(target) == on}
+    return {target for piece, target in pairs if color_at(piece) == by and color_at(target) == on}
 
 
 def _pins(board: chess.Board, color: chess.Color) -> Iterator[Pair]:
-    for square in each_man(board, color):
+    for square in each_piece(board, color):
         if square != board.king(color) and board.is_pinned(color, square):
             yield square, pinner_of(board, square)

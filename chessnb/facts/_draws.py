@@ -158,7 +158,7 @@ def draws(position: Position) -> DrawFacts:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.  From a FEN alone, repetitions cannot be counted, and
         the text says so.
 

@@ -73,7 +73,7 @@ class Exchange(Finding):
 
     @property
     def picture(self) -> Diagram:
-        """The board, with a stroke from each man that attacks the square."""
+        """The board, with a stroke from each piece that attacks the square."""
         board = read_position(self.fen)
         square = read_square(self.square)
         strokes = [
@@ -106,7 +106,7 @@ def exchange(position: Position, square: Square, *, side: Side | None = None) ->
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.
@@ -129,7 +129,7 @@ def exchange(position: Position, square: Square, *, side: Side | None = None) ->
 
     Notes
     -----
-    The cost grows with the orders in which the men can take, each position
+    The cost grows with the orders in which the pieces can take, each position
     being worked out once; a handful of attackers takes milliseconds.
 
     Examples

@@ -15,15 +15,15 @@ from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
 KINDS = (chess.QUEEN, chess.ROOK, chess.BISHOP, chess.KNIGHT, chess.PAWN)
-"""The kinds of men that count as material, the dearest first."""
+"""The kinds of pieces that count as material, the dearest first."""
 
 Extra = dict[chess.PieceType, int]
-"""How many men of a kind a side has more than the other; only positive numbers."""
+"""How many pieces of a kind a side has more than the other; only positive numbers."""
 
 
 @dataclass(frozen=True, kw_only=True)
-class Men:
-    """How many men of each kind a side has, its king left out."""
+class PieceCounts:
+    """How many pieces of each kind a side has, its king left out."""
 
     queens: int = 0
     rooks: int = 0
@@ -50,7 +50,7 @@ class Material(Finding):
     ----------
     fen : str
         The position.
-    white, black : Men
+    white, black : PieceCounts
         What each side has.
     bishop_pair : tuple of chess.Color
         The sides with bishops on squares of both colours.
@@ -59,8 +59,8 @@ class Material(Finding):
     """
 
     fen: str
-    white: Men
-    black: Men
+    white: PieceCounts
+    black: PieceCounts
     bishop_pair: tuple[chess.Color, ...]
     opposite_bishops: bool
 
@@ -104,7 +104,7 @@ class Material(Finding):
         return f"{SIDES[leads]} {words}{_points(abs(self.balance), mine, theirs)}"
 
     def _subject(self, white: Extra, black: Extra) -> chess.Color:
-        """Speak of the side that is ahead; if none is, of the one with the dearest man."""
+        """Speak of the side that is ahead; if none is, of the one with the dearest piece."""
         if self.balance:
             return self.balance > 0
         return max(white) > max(black)
@@ -122,12 +122,12 @@ class Material(Finding):
 def material(position: Position) -> Material:
     """Count the material and say in words who has what.
 
-    Men that both sides have are left out; the rest is described. Points are
+    Pieces that both sides have are left out; the rest is described. Points are
     the trade's 1-3-3-5-9 (common practice, no source).
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns
@@ -150,8 +150,8 @@ def material(position: Position) -> Material:
     lone = all(len(squares) == 1 for squares in bishops.values())
     return Material(
         fen=board.fen(),
-        white=_men(board, chess.WHITE),
-        black=_men(board, chess.BLACK),
+        white=_pieces(board, chess.WHITE),
+        black=_pieces(board, chess.BLACK),
         bishop_pair=tuple(
             color for color, squares in bishops.items() if squares & light and squares - light
         ),
@@ -159,12 +159,12 @@ def material(position: Position) -> Material:
     )
 
 
-def _men(board: chess.Board, color: chess.Color) -> Men:
+def _pieces(board: chess.Board, color: chess.Color) -> PieceCounts:
     queens, rooks, bishops, knights, pawns = (len(board.pieces(kind, color)) for kind in KINDS)
-    return Men(queens=queens, rooks=rooks, bishops=bishops, knights=knights, pawns=pawns)
+    return PieceCounts(queens=queens, rooks=rooks, bishops=bishops, knights=knights, pawns=pawns)
 
 
-def _extra(mine: Men, theirs: Men) -> Extra:
+def _extra(mine: PieceCounts, theirs: PieceCounts) -> Extra:
     counts = zip(KINDS, mine.counts, theirs.counts, strict=True)
     return {kind: ours - other for kind, ours, other in counts if ours > other}
 

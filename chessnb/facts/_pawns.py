@@ -10,7 +10,7 @@ passed
     No enemy pawn stands before it on its own file or a neighbouring one.
 backward
     It has a pawn of its side on a neighbouring file, but all of these have
-    gone further, so that none can guard it; and the square before it is
+    gone further, so that none can defend it; and the square before it is
     covered by an enemy pawn.
 open file
     No pawn stands on it.
@@ -167,7 +167,7 @@ def pawns(position: Position) -> PawnFacts:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns
@@ -192,7 +192,7 @@ def files(position: Position) -> Files:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
 
     Returns
@@ -253,7 +253,7 @@ def _beside(square: chess.Square) -> chess.SquareSet:
 
 
 def _ahead(square: chess.Square, color: chess.Color) -> chess.SquareSet:
-    """Return all squares of the ranks before a man, seen from its side."""
+    """Return all squares of the ranks before a piece, seen from its side."""
     rank = chess.square_rank(square)
     ranks = range(rank + 1, 8) if color else range(rank)
     return chess.SquareSet(sum(chess.BB_RANKS[one] for one in ranks))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from chessnb.board.naming import counted, listed
-from chessnb.board.pieces import Man, men_in_words
+from chessnb.board.pieces import Piece, pieces_in_words
 from chessnb.board.sides import SIDES
-from chessnb.facts._comparison import Gain, Hit, Line, Pin
+from chessnb.facts._comparison import Attack, ExchangeGain, Line, Pin
 from chessnb.facts._move_changes import MoveChanges
 
 LINE_LENGTH = 160
@@ -15,6 +15,11 @@ LINE_LENGTH = 160
 
 AND_MORE = "; and more"
 """Stands at the end of a line that could not hold all that is telling."""
+
+QUIET = "a quiet move; nothing of note attacked, defended, opened or left undefended"
+QUIET_SENTENCE = (
+    "is a quiet move: it attacks, defends and opens nothing of note, and leaves nothing undefended"
+)
 
 LONG_LINE = 3
 """How many squares a line piece must gain or lose for that alone to be worth telling."""
@@ -24,7 +29,7 @@ def line(changes: MoveChanges) -> str:
     """Return the move with as many of its telling changes as the line holds."""
     phrases = list(telling_phrases(changes))
     if not phrases:
-        return f"{changes.played}: quiet, with nothing of note hit, guarded, opened or left"
+        return f"{changes.played}: {QUIET}"
     shown = phrases[: _how_many_fit(changes.played, phrases)]
     more = AND_MORE if len(shown) < len(phrases) else ""
     return f"{changes.played}: {'; '.join(shown)}{more}"
@@ -35,7 +40,7 @@ def paragraphs(changes: MoveChanges) -> tuple[str, ...]:
     phrases = list(telling_phrases(changes))
     told = phrases[: _how_many_fit(changes.played, phrases)]
     rest = [*phrases[len(told) :], *minor_phrases(changes)]
-    first = _series(told) if told else "is quiet: nothing of note is hit, guarded, opened or left"
+    first = _series(told) if told else QUIET_SENTENCE
     sentences = [f"{changes.played} {first}."]
     if rest:
         sentences.append(f"It also {_series(rest)}.")
@@ -69,7 +74,7 @@ def telling_phrases(changes: MoveChanges) -> Iterator[str]:
     yield from _the_move_itself(changes)
     if changes.ends_the_game:
         return  # nothing else matters any more
-    yield from _hits(changes)
+    yield from _attacks(changes)
     yield from _pins(changes)
     yield from _offers(changes)
     yield from _opened(changes)
@@ -86,7 +91,7 @@ def telling_phrases(changes: MoveChanges) -> Iterator[str]:
 
 def is_telling(line: Line) -> bool:
     """Say whether a line that opens or closes is worth a word."""
-    return bool(line.hits) or len(line.squares) >= LONG_LINE
+    return bool(line.attacks) or len(line.squares) >= LONG_LINE
 
 
 def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
@@ -95,51 +100,55 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
     elif changes.check == "check":
         yield "gives check"
     elif changes.check:
-        yield f"gives {changes.check} from {men_in_words(changes.checkers)}"
+        yield f"gives {changes.check} from {pieces_in_words(changes.checkers)}"
     if changes.stalemate:
         yield "stalemates"
     if changes.captured:
         yield f"takes {changes.captured}{' en passant' if changes.en_passant else ''}"
     if changes.move.promotion:
-        yield f"promotes to a {changes.man.name}"
+        yield f"promotes to a {changes.piece.name}"
     if changes.castles:
         yield f"castles {changes.castles}"
     if changes.answered:
-        yield f"answers the check from {men_in_words(changes.answered)}"
+        yield f"answers the check from {pieces_in_words(changes.answered)}"
 
 
-def telling_hits(changes: MoveChanges) -> list[Hit]:
-    """Return the hits worth a word: not those on pawns that are guarded and stay so."""
-    gains = {gain.man for gain in changes.threatens}
+def telling_attacks(changes: MoveChanges) -> list[Attack]:
+    """Return the attacks worth a word: not those on pawns that are defended and stay so."""
+    gains = {gain.piece for gain in changes.threatens}
     return [
-        hit for hit in changes.hits if hit.loose or hit.target.name != "pawn" or hit.target in gains
+        attack
+        for attack in changes.attacks
+        if attack.undefended or attack.target.name != "pawn" or attack.target in gains
     ]
 
 
-def _hits(changes: MoveChanges) -> Iterator[str]:
-    if hits := telling_hits(changes):
-        yield f"hits {_targets(hits)}"
+def _attacks(changes: MoveChanges) -> Iterator[str]:
+    if attacks := telling_attacks(changes):
+        yield f"attacks {_targets(attacks)}"
 
 
-def _targets(hits: Iterable[Hit]) -> str:
-    """Name what is hit: the loose men as such."""
-    groups: dict[tuple[str, bool], list[Man]] = {}
-    for hit in hits:
-        men = groups.setdefault((hit.target.piece, hit.loose), [])
-        if hit.target not in men:
-            men.append(hit.target)
+def _targets(attacks: Iterable[Attack]) -> str:
+    """Name what is attacked: the undefended pieces as such."""
+    groups: dict[tuple[str, bool], list[Piece]] = {}
+    for attack in attacks:
+        pieces = groups.setdefault((attack.target.letter, attack.undefended), [])
+        if attack.target not in pieces:
+            pieces.append(attack.target)
     return listed(
-        men_in_words(men).replace("the ", "the loose ", 1) if loose else men_in_words(men)
-        for (_, loose), men in groups.items()
+        pieces_in_words(pieces).replace("the ", "the undefended ", 1)
+        if undefended
+        else pieces_in_words(pieces)
+        for (_, undefended), pieces in groups.items()
     )
 
 
 def _pins(changes: MoveChanges) -> Iterator[str]:
     for pin in changes.pins:
         if pin.by in changes.moved:
-            yield f"pins {pin.man} to the king"
+            yield f"pins {pin.piece} to the king"
         else:
-            yield f"leaves {pin.man} pinned by {pin.by}"
+            yield f"leaves {pin.piece} pinned by {pin.by}"
 
 
 def telling_lines(changes: MoveChanges) -> list[Line]:
@@ -147,8 +156,8 @@ def telling_lines(changes: MoveChanges) -> list[Line]:
 
     Where a line only brings a check, the check has been told.
     """
-    lines = [line for line in changes.opened if line.hits or line.by not in changes.checkers]
-    return sorted(filter(is_telling, lines), key=lambda line: not line.hits)
+    lines = [line for line in changes.opened if line.attacks or line.by not in changes.checkers]
+    return sorted(filter(is_telling, lines), key=lambda line: not line.attacks)
 
 
 def _offers(changes: MoveChanges) -> Iterator[str]:
@@ -157,10 +166,7 @@ def _offers(changes: MoveChanges) -> Iterator[str]:
 
 
 def _opened(changes: MoveChanges) -> Iterator[str]:
-    words = [
-        f"{line.name} for {line.by}{' against ' + men_in_words(line.hits) if line.hits else ''}"
-        for line in telling_lines(changes)
-    ]
+    words = [f"{line.name} for {line.by}{_against(line)}" for line in telling_lines(changes)]
     if len(words) == 2:
         words = [" and ".join(words)]
     for word in words:
@@ -168,61 +174,70 @@ def _opened(changes: MoveChanges) -> Iterator[str]:
 
 
 def _costs(changes: MoveChanges) -> Iterator[str]:
-    offered = {gain.man for gain in changes.offers}
-    if left := [man for man in _left_alone(changes) if man not in offered]:
-        yield f"leaves {men_in_words(left)} without a guard"
+    offered = {gain.piece for gain in changes.offers}
+    if left := [piece for piece in _left_alone(changes) if piece not in offered]:
+        yield f"leaves {pieces_in_words(left)} undefended"
     for pin in changes.gets_pinned:
-        if pin.man in changes.moved:
+        if pin.piece in changes.moved:
             yield f"walks into a pin by {_enemys(changes, pin.by)}"
         else:
-            yield f"leaves {pin.man} pinned by {_enemys(changes, pin.by)}"
+            yield f"leaves {pin.piece} pinned by {_enemys(changes, pin.by)}"
 
 
-def _left_alone(changes: MoveChanges) -> list[Man]:
-    """Return the men that have lost their guard; those that moved took that on themselves."""
-    return [man for man in changes.left_unguarded if man not in changes.moved]
+def _left_alone(changes: MoveChanges) -> list[Piece]:
+    """Return the pieces that have lost their last defender, those that moved left out."""
+    return [piece for piece in changes.left_undefended if piece not in changes.moved]
 
 
 def _gains(changes: MoveChanges) -> Iterator[str]:
-    """Tell of gains on a square that a hit on a loose or dearer man does not explain."""
+    """Tell of gains that no attack on an undefended or dearer piece explains."""
     plain = {
-        hit.target for hit in changes.hits if hit.loose or hit.target.points > hit.by.points
-    } | {target for line in changes.opened for target in line.hits}
-    if further := [gain for gain in changes.threatens if gain.man not in plain]:
+        attack.target
+        for attack in changes.attacks
+        if attack.undefended or attack.target.points > attack.by.points
+    } | {target for line in changes.opened for target in line.attacks}
+    if further := [gain for gain in changes.threatens if gain.piece not in plain]:
         yield f"could next gain {_points_where(further)}"
 
 
-def _points_where(gains: Iterable[Gain]) -> str:
+def _points_where(gains: Iterable[ExchangeGain]) -> str:
     """Write points and squares; only one of the gains can be had at a time."""
-    words = (f"{counted(gain.points, 'point')} on {gain.man.square}" for gain in gains)
+    words = (f"{counted(gain.points, 'point')} on {gain.piece.square}" for gain in gains)
     return listed(words, joint="or")
 
 
 def _help(changes: MoveChanges) -> Iterator[str]:
-    guarded = [guard.man for guard in changes.guards]
-    if changes.man in changes.parries:
-        yield f"brings the {changes.man.name} out of attack"
-    parried = [man for man in changes.parries if man not in changes.moved and man not in guarded]
+    defended = [defence.piece for defence in changes.defends]
+    if changes.piece in changes.parries:
+        yield f"brings the {changes.piece.name} out of attack"
+    parried = [
+        piece for piece in changes.parries if piece not in changes.moved and piece not in defended
+    ]
     if parried:
-        yield f"parries the attack on {men_in_words(parried)}"
-    needed = {*changes.newly_guarded, *changes.parries}
-    helped = [man for man in dict.fromkeys(guarded) if man in needed and man not in changes.moved]
+        yield f"parries the attack on {pieces_in_words(parried)}"
+    needed = {*changes.newly_defended, *changes.parries}
+    helped = [
+        piece for piece in dict.fromkeys(defended) if piece in needed and piece not in changes.moved
+    ]
     if helped:
-        yield f"guards {men_in_words(helped)}"
+        yield f"defends {pieces_in_words(helped)}"
     for pin in changes.frees:
-        yield f"frees {pin.man} from the pin by {_enemys(changes, pin.by)}"
+        yield f"frees {pin.piece} from the pin by {_enemys(changes, pin.by)}"
 
 
 def _enemy_lines(changes: MoveChanges) -> Iterator[str]:
     for line in filter(is_telling, changes.closed_to_enemy):
         yield f"closes {line.name} to {_enemys(changes, line.by)}"
     for line in filter(is_telling, changes.opened_to_enemy):
-        against = f" against {men_in_words(line.hits)}" if line.hits else ""
-        yield f"opens {line.name} to {_enemys(changes, line.by)}{against}"
+        yield f"opens {line.name} to {_enemys(changes, line.by)}{_against(line)}"
 
 
-def _enemys(changes: MoveChanges, man: Man) -> str:
-    return f"{SIDES[not changes.side]}'s {str(man).removeprefix('the ')}"
+def _against(line: Line) -> str:
+    return f" against {pieces_in_words(line.attacks)}" if line.attacks else ""
+
+
+def _enemys(changes: MoveChanges, piece: Piece) -> str:
+    return f"{SIDES[not changes.side]}'s {str(piece).removeprefix('the ')}"
 
 
 def _castling(changes: MoveChanges) -> Iterator[str]:
@@ -235,15 +250,15 @@ def _castling(changes: MoveChanges) -> Iterator[str]:
 
 
 def _pawns(changes: MoveChanges) -> Iterator[str]:
-    for man in changes.passed:
-        if man.color == changes.side:
-            yield f"makes a passed pawn on {man.square}"
+    for piece in changes.passed:
+        if piece.color == changes.side:
+            yield f"makes a passed pawn on {piece.square}"
         else:
-            yield f"gives {SIDES[man.color]} a passed pawn on {man.square}"
+            yield f"gives {SIDES[piece.color]} a passed pawn on {piece.square}"
     for adjective in ("isolated", "doubled", "backward"):
-        if men := getattr(changes, adjective):
-            plural = "pawns" if len(men) > 1 else "pawn"
-            squares = listed(sorted(man.square for man in men))
+        if pieces := getattr(changes, adjective):
+            plural = "pawns" if len(pieces) > 1 else "pawn"
+            squares = listed(sorted(piece.square for piece in pieces))
             yield f"leaves the {plural} on {squares} {adjective}"
     told = {line.name for line in telling_lines(changes)}
     for kind, letters in (
@@ -263,21 +278,21 @@ def minor_phrases(changes: MoveChanges) -> Iterator[str]:
     """Run through changes that are only told after the telling ones."""
     if changes.ends_the_game:
         return
-    told = telling_hits(changes)
-    if covered := [hit for hit in changes.hits if hit not in told]:
+    told = telling_attacks(changes)
+    if covered := [attack for attack in changes.attacks if attack not in told]:
         verb = "is" if len(covered) == 1 else "are"
-        yield f"hits {_targets(covered)}, which {verb} guarded"
-    needed = {*changes.newly_guarded, *changes.parries}
+        yield f"attacks {_targets(covered)}, which {verb} defended"
+    needed = {*changes.newly_defended, *changes.parries}
     # Of king and rook in castling, one may take over what the other gives up.
-    kept = {guard.man for guard in changes.guards} & set(changes.stops_guarding)
+    kept = {defence.piece for defence in changes.defends} & set(changes.stops_defending)
     done = needed | kept | set(changes.moved)
-    if further := [guard.man for guard in changes.guards if guard.man not in done]:
-        yield f"gives another guard to {men_in_words(dict.fromkeys(further))}"
-    if changes.stops_hitting:
-        yield f"no longer hits {men_in_words(changes.stops_hitting)}"
+    if further := [defence.piece for defence in changes.defends if defence.piece not in done]:
+        yield f"defends {pieces_in_words(dict.fromkeys(further))} once more"
+    if changes.stops_attacking:
+        yield f"no longer attacks {pieces_in_words(changes.stops_attacking)}"
     told_or_kept = {*_left_alone(changes), *kept}
-    if gone := [man for man in changes.stops_guarding if man not in told_or_kept]:
-        yield f"no longer guards {men_in_words(gone)}"
+    if gone := [piece for piece in changes.stops_defending if piece not in told_or_kept]:
+        yield f"no longer defends {pieces_in_words(gone)}"
     released: tuple[Pin, ...] = changes.releases
     if released:
-        yield f"lets {men_in_words(pin.man for pin in released)} out of a pin"
+        yield f"lets {pieces_in_words(pin.piece for pin in released)} out of a pin"

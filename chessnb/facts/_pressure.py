@@ -1,8 +1,8 @@
-"""Pressure: who attacks a square and who guards it, counted as a trade player counts.
+"""Pressure: who attacks a square and who defends it, counted as a trade player counts.
 
-The count is common practice, without a source: every man that could take on
+The count is common practice, without a source: every piece that could take on
 the square in turn counts, so a rook behind a rook on the same file is a second
-attacker.  What the count leaves out is written beside each man.  For what the
+attacker.  What the count leaves out is written beside each piece.  For what the
 takes really bring, see :func:`chessnb.facts._exchanges`.
 """
 
@@ -14,33 +14,33 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.lines import STEPS, pinner_of
-from chessnb.board.naming import man
-from chessnb.board.pieces import Man, man_at
+from chessnb.board.naming import the_piece
+from chessnb.board.pieces import Piece, piece_at
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record
-from chessnb.findings.record_fields import men_field, place_of, side_word
+from chessnb.findings.record_fields import pieces_field, place_of, side_word
 from chessnb.mistakes import checked
 
 
 @dataclass(frozen=True, kw_only=True)
 class Force:
-    """A man that bears on a square.
+    """A piece that bears on a square.
 
     Attributes
     ----------
-    man : Man
-        The man.
-    behind : Man or None
-        The man directly before it on the line, if it stands behind one.
+    piece : Piece
+        The piece.
+    behind : Piece or None
+        The piece directly before it on the line, if it stands behind one.
     obstacle : str
         Why it does not count; empty if it does.
     """
 
-    man: Man
-    behind: Man | None = None
+    piece: Piece
+    behind: Piece | None = None
     obstacle: str = ""
 
     @property
@@ -49,13 +49,13 @@ class Force:
         return not self.obstacle
 
     def __str__(self) -> str:
-        place = f"{self.man.name} {self.man.square}"
+        place = f"{self.piece.name} {self.piece.square}"
         return f"{place} behind {self.behind}" if self.behind else place
 
 
 @dataclass(frozen=True, kw_only=True)
 class Pressure(Finding):
-    """Who attacks a square and who guards it.
+    """Who attacks a square and who defends it.
 
     Attributes
     ----------
@@ -65,8 +65,8 @@ class Pressure(Finding):
         The square.
     side : chess.Color
         The side that attacks it.
-    attackers, guards : tuple of Force
-        The men that bear on it, the cheapest first, the king last; those that
+    attackers, defenders : tuple of Force
+        The pieces that bear on it, the cheapest first, the king last; those that
         do not count too.
     """
 
@@ -74,7 +74,7 @@ class Pressure(Finding):
     square: str
     side: chess.Color
     attackers: tuple[Force, ...]
-    guards: tuple[Force, ...]
+    defenders: tuple[Force, ...]
 
     @property
     def attacked_by(self) -> int:
@@ -82,75 +82,77 @@ class Pressure(Finding):
         return sum(force.counts for force in self.attackers)
 
     @property
-    def guarded_by(self) -> int:
-        """How many guards count."""
-        return sum(force.counts for force in self.guards)
+    def defended_by(self) -> int:
+        """How many defenders count."""
+        return sum(force.counts for force in self.defenders)
 
     @property
     def record(self) -> Record:
-        """Both counts with their men, then those that do not count."""
-        left_out = [force.man for force in (*self.attackers, *self.guards) if not force.counts]
+        """Both counts with their pieces, then those that do not count."""
+        left_out = [force.piece for force in (*self.attackers, *self.defenders) if not force.counts]
         return Record(
             place=place_of(chess.Board(self.fen)),
             kind="pressure",
             fields=(
                 self.square,
                 _side_field(self.side, "attackers", self.attackers),
-                _side_field(not self.side, "defenders", self.guards),
-                *([f"not counted: {men_field(left_out)}"] if left_out else []),
+                _side_field(not self.side, "defenders", self.defenders),
+                *([f"not counted: {pieces_field(left_out)}"] if left_out else []),
             ),
             status="rules",
         )
 
     @property
     def words(self) -> str:
-        """Both counts with their men, then those that do not count and why."""
-        attack = _side_in_words(self.side, "attacks", self.attackers)
-        guard = _side_in_words(not self.side, "guards", self.guards)
+        """Both counts with their pieces, then those that do not count and why."""
+        attack = _side_in_words(self.side, "attack", self.attackers)
+        defence = _side_in_words(not self.side, "defend", self.defenders)
         left_out = [
-            f"the {force.man.name} on {force.man.square} does not count: {force.obstacle}"
-            for force in (*self.attackers, *self.guards)
+            f"the {force.piece.name} on {force.piece.square} does not count: {force.obstacle}"
+            for force in (*self.attackers, *self.defenders)
             if force.obstacle
         ]
-        return "; ".join((f"{self.square}: {attack}, {guard}", *left_out))
+        return "; ".join((f"{self.square}: {attack}, {defence}", *left_out))
 
     @property
     def picture(self) -> Diagram:
         """The board, with a stroke for each force, dashed where it does not count."""
         strokes = [
             Mark(
-                role="force" if force.counts else "blocked", square=force.man.square, to=self.square
+                role="force" if force.counts else "blocked",
+                square=force.piece.square,
+                to=self.square,
             )
-            for force in (*self.attackers, *self.guards)
+            for force in (*self.attackers, *self.defenders)
         ]
         return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
 
 
 @checked
 def pressure(position: Position, square: Square, *, side: Side | None = None) -> Pressure:
-    """Count who attacks a square and who guards it.
+    """Count who attacks a square and who defends it.
 
     Direct attackers count, and line pieces behind them that would take after
     them: behind a rook or queen on a file or rank, behind a bishop or queen
     on a diagonal, behind a pawn on the diagonal it takes along.  A piece
     pinned to its king counts only if it may take along the pin.  The king
-    counts last, and only if no enemy man would be left to retake.  A piece
+    counts last, and only if no enemy piece would be left to retake.  A piece
     behind an enemy piece is listed and does not count.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     square : chess.Square or str
         The square, such as ``"d5"``.
     side : {"White", "Black"} or chess.Color, optional
-        The side that attacks.  By default the enemy of the man on the square;
+        The side that attacks.  By default the enemy of the piece on the square;
         for an empty square the side to move.
 
     Returns
     -------
     Pressure
-        Attackers and guards.
+        Attackers and defenders.
 
     Raises
     ------
@@ -164,57 +166,57 @@ def pressure(position: Position, square: Square, *, side: Side | None = None) ->
     1. | pressure | d5 | white attackers 4: Pc4 Nc3 Rd2 Qd1 | black defenders 1: Pe6 | rules
     >>> print(found.words)
     d5: White attacks with 4 (pawn c4, knight c3, rook d2, queen d1 behind the rook on d2), \
-Black guards with 1 (pawn e6)
+Black defends with 1 (pawn e6)
     """
     board = read_position(position)
     target = read_square(square)
     owner = board.color_at(target)
     ours = read_side(side, default=board.turn if owner is None else not owner)
-    attackers, guards = forces(board, ours, target)
+    attackers, defenders = forces(board, ours, target)
     return Pressure(
         fen=board.fen(),
         square=chess.square_name(target),
         side=ours,
         attackers=attackers,
-        guards=guards,
+        defenders=defenders,
     )
 
 
 def forces(
     board: chess.Board, side: chess.Color, target: chess.Square
 ) -> tuple[tuple[Force, ...], tuple[Force, ...]]:
-    """Return the forces of the side that attacks a square, and of the side that guards it."""
+    """Return the forces of the side that attacks a square, and of the side that defends it."""
     attackers = _line_up(board, side, target)
-    guards = _line_up(board, not side, target)
+    defenders = _line_up(board, not side, target)
     return (
-        _with_king(board, side, target, attackers, guards, spare=0),
-        _with_king(board, not side, target, guards, attackers, spare=1),
+        _with_king(board, side, target, attackers, defenders, spare=0),
+        _with_king(board, not side, target, defenders, attackers, spare=1),
     )
 
 
 def _side_field(side: chess.Color, part: str, forces: tuple[Force, ...]) -> str:
-    men = [force.man for force in forces if force.counts]
-    return f"{side_word(side)} {part} {len(men)}{f': {men_field(men)}' if men else ''}"
+    pieces = [force.piece for force in forces if force.counts]
+    return f"{side_word(side)} {part} {len(pieces)}{f': {pieces_field(pieces)}' if pieces else ''}"
 
 
 def _side_in_words(side: chess.Color, verb: str, forces: tuple[Force, ...]) -> str:
     counted = [force for force in forces if force.counts]
     if not counted:
-        return f"{SIDES[side]} {verb} with none"
-    return f"{SIDES[side]} {verb} with {len(counted)} ({', '.join(map(str, counted))})"
+        return f"{SIDES[side]} does not {verb} it"
+    return f"{SIDES[side]} {verb}s with {len(counted)} ({', '.join(map(str, counted))})"
 
 
 def _line_up(board: chess.Board, side: chess.Color, target: chess.Square) -> tuple[Force, ...]:
     """Return the forces of a side without its king, the cheapest first."""
     forces = [
-        Force(man=man_at(board, square), obstacle=pin_in_words(board, square, target))
+        Force(piece=piece_at(board, square), obstacle=pin_in_words(board, square, target))
         for square in board.attackers(side, target)
         if board.piece_type_at(square) != chess.KING
     ]
     for kind, steps in STEPS.items():
         for step in steps:
             forces += _behind_the_first(board, side, target, kind, step)
-    return tuple(sorted(forces, key=lambda force: (force.man.kind, force.man.square)))
+    return tuple(sorted(forces, key=lambda force: (force.piece.kind, force.piece.square)))
 
 
 def _behind_the_first(
@@ -224,15 +226,15 @@ def _behind_the_first(
     kind: chess.PieceType,
     step: tuple[int, int],
 ) -> list[Force]:
-    """Return a side's line pieces that stand behind men that bear on the target."""
+    """Return a side's line pieces that stand behind pieces that bear on the target."""
     found: list[Force] = []
-    before: Man | None = None
+    before: Piece | None = None
     barrier = ""
     for square in _along(target, step):
         piece = board.piece_at(square)
         if piece is None:
             continue
-        here = man_at(board, square)
+        here = piece_at(board, square)
         first = before is None
         bears = (
             target in board.attacks(square) and piece.piece_type != chess.KING
@@ -243,7 +245,7 @@ def _behind_the_first(
             break
         pinned = pin_in_words(board, square, target)
         if not first and piece.color == side:
-            found.append(Force(man=here, behind=before, obstacle=barrier or pinned))
+            found.append(Force(piece=here, behind=before, obstacle=barrier or pinned))
         if not barrier:
             barrier = _barrier(board, square, side, pinned)
         before = here
@@ -251,10 +253,10 @@ def _behind_the_first(
 
 
 def _barrier(board: chess.Board, square: chess.Square, side: chess.Color, pinned: str) -> str:
-    """Say why nothing of a side behind this man counts; empty if it does."""
+    """Say why nothing of a side behind this piece counts; empty if it does."""
     if board.color_at(square) != side:
-        return f"behind {SIDES[not side]}'s {man(board, square).removeprefix('the ')}"
-    return f"behind the pinned {man(board, square).removeprefix('the ')}" if pinned else ""
+        return f"behind {SIDES[not side]}'s {the_piece(board, square).removeprefix('the ')}"
+    return f"behind the pinned {the_piece(board, square).removeprefix('the ')}" if pinned else ""
 
 
 def _along(square: chess.Square, step: tuple[int, int]) -> Iterator[chess.Square]:
@@ -265,7 +267,7 @@ def _along(square: chess.Square, step: tuple[int, int]) -> Iterator[chess.Square
 
 
 def pin_in_words(board: chess.Board, square: chess.Square, target: chess.Square) -> str:
-    """Say what pins a man so that it may not go to a square; empty if nothing does.
+    """Say what pins a piece so that it may not go to a square; empty if nothing does.
 
     A pinned piece may move along the line of the pin (FIDE Laws, article 3.9.2).
     """
@@ -273,7 +275,7 @@ def pin_in_words(board: chess.Board, square: chess.Square, target: chess.Square)
     if side is None or target in board.pin(side, square):
         return ""
     pinner = pinner_of(board, square)
-    return f"pinned to {man(board, _king(board, side))} by {man(board, pinner)}"
+    return f"pinned to {the_piece(board, _king(board, side))} by {the_piece(board, pinner)}"
 
 
 def _king(board: chess.Board, side: chess.Color) -> chess.Square:
@@ -291,17 +293,17 @@ def _with_king(
     *,
     spare: int,
 ) -> tuple[Force, ...]:
-    """Add the king, which takes last: when no enemy man is left to retake.
+    """Add the king, which takes last: when no enemy piece is left to retake.
 
-    `spare` is how many enemy men more than own men will have taken by then: a
-    guard only takes after an attacker has.
+    `spare` is how many enemy pieces more than own pieces will have taken by then: a
+    defender only takes after an attacker has.
     """
     king = _king(board, side)
     if target not in board.attacks(king):
         return own
     able = sum(force.counts for force in own) + spare
     obstacle = _king_is_kept_off(board, side, target, enemy, able)
-    return (*own, Force(man=man_at(board, king), obstacle=obstacle))
+    return (*own, Force(piece=piece_at(board, king), obstacle=obstacle))
 
 
 def _king_is_kept_off(
@@ -311,18 +313,20 @@ def _king_is_kept_off(
     enemy: tuple[Force, ...],
     able: int,
 ) -> str:
-    """Say which men forbid the king to take (FIDE Laws, article 3.9.2); empty if none."""
+    """Say which pieces forbid the king to take (FIDE Laws, article 3.9.2); empty if none."""
     other = _king(board, not side)
     if target in board.attacks(other):
-        return f"{man(board, other)} covers {chess.square_name(target)}"
+        return f"{the_piece(board, other)} covers {chess.square_name(target)}"
     # A pinned piece attacks all the same (article 3.1.3), and never goes away.
-    held = [force for force in enemy if pin_in_words(board, read_square(force.man.square), target)]
+    held = [
+        force for force in enemy if pin_in_words(board, read_square(force.piece.square), target)
+    ]
     if held:
-        return f"{held[0].man} covers {chess.square_name(target)}"
+        return f"{held[0].piece} covers {chess.square_name(target)}"
     coming = [*enemy, *_through_king(board, side, target)]
     if len(coming) <= able:
         return ""
-    return f"{coming[-1].man} would retake"
+    return f"{coming[-1].piece} would retake"
 
 
 def _through_king(board: chess.Board, side: chess.Color, target: chess.Square) -> list[Force]:
@@ -330,4 +334,4 @@ def _through_king(board: chess.Board, side: chess.Color, target: chess.Square) -
     without = chess.SquareSet(board.occupied & ~chess.BB_SQUARES[_king(board, side)])
     now = board.attackers(not side, target)
     later = board.attackers(not side, target, without)
-    return [Force(man=man_at(board, square)) for square in later - now]
+    return [Force(piece=piece_at(board, square)) for square in later - now]

@@ -18,9 +18,9 @@ _DEAREST_FIRST = sorted(POINTS, key=lambda kind: (-POINTS[kind], -kind))
 
 
 def what_went(board: chess.Board, line: Iterable[chess.Move], side: chess.Color) -> str:
-    """Name what a side won in a line, and for what, from the men that really went.
+    """Name what a side won in a line, and for what, from the pieces that really went.
 
-    Men of one kind that both sides lost are left out; a bishop cancels a knight.
+    Pieces of one kind that both sides lost are left out; a bishop cancels a knight.
 
     Parameters
     ----------
@@ -45,7 +45,7 @@ def what_went(board: chess.Board, line: Iterable[chess.Move], side: chess.Color)
     """
     won, given, promoted = _taken(board, line, side)
     _cancel(won, given)
-    gains = list(_men(won))
+    gains = list(_pieces(won))
     if not given and promoted:
         gains += [f"a new {chess.piece_name(kind)}" for kind in promoted]
         promoted = []
@@ -93,7 +93,7 @@ def _cancel(won: Counter[int], given: Counter[int]) -> None:
                 del counts[kind]
 
 
-def _men(counts: Counter[int]) -> Iterator[str]:
+def _pieces(counts: Counter[int]) -> Iterator[str]:
     for kind in _DEAREST_FIRST:
         if counts[kind]:
             name = chess.piece_name(kind)

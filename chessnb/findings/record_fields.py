@@ -8,7 +8,7 @@ from collections.abc import Iterable
 import chess
 
 from chessnb.board.naming import number
-from chessnb.board.pieces import Man
+from chessnb.board.pieces import Piece
 from chessnb.board.sides import SIDES
 
 
@@ -40,12 +40,12 @@ def side_word(side: chess.Color) -> str:
     return SIDES[side].lower()
 
 
-def man_on(board: chess.Board, square: chess.Square) -> str:
+def piece_on(board: chess.Board, square: chess.Square) -> str:
     """Return what stands on a square as records name it; an empty square by its name.
 
     Examples
     --------
-    >>> man_on(chess.Board(), chess.G1), man_on(chess.Board(), chess.E4)
+    >>> piece_on(chess.Board(), chess.G1), piece_on(chess.Board(), chess.E4)
     ('Ng1', 'e4')
     """
     kind = board.piece_type_at(square)
@@ -53,23 +53,23 @@ def man_on(board: chess.Board, square: chess.Square) -> str:
     return f"{letter}{chess.square_name(square)}"
 
 
-def men_field(men: Iterable[Man]) -> str:
+def pieces_field(pieces: Iterable[Piece]) -> str:
     """Return several pieces as records name them.
 
     Examples
     --------
-    >>> men_field([Man(piece="q", square="f5"), Man(piece="P", square="e4")])
+    >>> pieces_field([Piece(letter="q", square="f5"), Piece(letter="P", square="e4")])
     'Qf5 Pe4'
     """
-    return " ".join(f"{one.piece.upper()}{one.square}" for one in men)
+    return " ".join(f"{one.letter.upper()}{one.square}" for one in pieces)
 
 
-def man_in_words(field: str) -> str:
+def piece_in_words(field: str) -> str:
     """Tell what a record names: ``"Nc6"`` is ``"the knight on c6"``, ``"c6"`` itself.
 
     Examples
     --------
-    >>> man_in_words("Nc6"), man_in_words("c6")
+    >>> piece_in_words("Nc6"), piece_in_words("c6")
     ('the knight on c6', 'c6')
     """
     if len(field) == 2:

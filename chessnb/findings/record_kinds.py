@@ -37,15 +37,15 @@ TOKENS: dict[str, Token] = {
     "SQUARE": Token(says="a square: f6", pattern=r"[a-h][1-8]"),
     "SQUARES": Token(says="squares: a5 d4", pattern=_several(r"[a-h][1-8]")),
     "FILES": Token(says="letters of files: c e", pattern=_several(r"[a-h]")),
-    "MAN": Token(
+    "PIECE": Token(
         says="a piece or pawn by its English letter and square: Nc6, Pe4",
         pattern=r"[KQRBNP][a-h][1-8]",
     ),
-    "MEN": Token(says="several of these: Qf5 Re8", pattern=_several(r"[KQRBNP][a-h][1-8]")),
+    "PIECES": Token(says="several of these: Qf5 Re8", pattern=_several(r"[KQRBNP][a-h][1-8]")),
     "THINGS": Token(
         says="pieces, pawns and empty squares: Qf5 e4", pattern=_several(r"[KQRBNP]?[a-h][1-8]")
     ),
-    "PIECES": Token(
+    "LETTERS": Token(
         says="letters of pieces without squares, the dearest first: RPP", pattern=r"[QRBNP]+"
     ),
     "SAN": Token(says="a move in SAN (PGN standard, 8.2.3): Nf3+", pattern=_SAN),
@@ -133,29 +133,29 @@ KINDS: dict[str, Kind] = {
     # pieces and squares
     "attacked": Kind(
         says="the square, or what stands on it, is attacked and defended by so many",
-        fields="(MAN|SQUARE) | [SIDE] | [attackers N] | [defenders N]",
+        fields="(PIECE|SQUARE) | [SIDE] | [attackers N] | [defenders N]",
     ),
-    "defended": Kind(says="what stands there is defended", fields="(MAN|SQUARE) | [defenders N]"),
+    "defended": Kind(says="what stands there is defended", fields="(PIECE|SQUARE) | [defenders N]"),
     "pinned": Kind(
         says="the piece is pinned to another by a third",
-        fields="(MAN|SQUARE) | [to (MAN|SQUARE)] | [by MAN]",
+        fields="(PIECE|SQUARE) | [to (PIECE|SQUARE)] | [by PIECE]",
     ),
     "trapped": Kind(
         says="the piece is lost within N moves, whatever its side does",
-        fields="(MAN|SQUARE) | within N",
+        fields="(PIECE|SQUARE) | within N",
     ),
     "pawn": Kind(
-        says="the pawn is of a kind", fields="(MAN|SQUARE) | (isolated|doubled|passed|backward)"
+        says="the pawn is of a kind", fields="(PIECE|SQUARE) | (isolated|doubled|passed|backward)"
     ),
     "shows": Kind(says="the move shows a tactic, and wins by it", fields="MOTIF"),
     "tactic": Kind(
         says="a tactic: what acts, on what, and what is proved to be won; none: none was found",
-        fields="MOTIF | [SIDE] | [by (MAN|SQUARE)] | [on THINGS]"
+        fields="MOTIF | [SIDE] | [by (PIECE|SQUARE)] | [on THINGS]"
         " | [(mate N|N points|stalemate N|perpetual)]",
     ),
     "pattern": Kind(
         says="a fact about pawns or squares that is no tactic",
-        fields="MOTIF | SIDE | [by (MAN|SQUARE)] | [on THINGS]",
+        fields="MOTIF | SIDE | [by (PIECE|SQUARE)] | [on THINGS]",
     ),
     # the rules
     "legal": Kind(says="the move is legal; text where it cannot be read", fields="[TEXT]"),
@@ -178,7 +178,7 @@ KINDS: dict[str, Kind] = {
     "material": Kind(
         says="what each side has more than the other, who is ahead and by how much; text for a "
         "claim in the teacher's words",
-        fields="[TEXT] | [white PIECES] | [black PIECES] | [(even|SIDE N points)]"
+        fields="[TEXT] | [white LETTERS] | [black LETTERS] | [(even|SIDE N points)]"
         " | [bishop pair SIDE] | [opposite bishops]",
     ),
     "pawns": Kind(
@@ -201,7 +201,8 @@ KINDS: dict[str, Kind] = {
     ),
     "pressure": Kind(
         says="who attacks a square and who defends it, and what does not count",
-        fields="SQUARE | SIDE attackers N[: MEN] | SIDE defenders N[: MEN] | [not counted: MEN]",
+        fields="SQUARE | SIDE attackers N[: PIECES] | SIDE defenders N[: PIECES]"
+        " | [not counted: PIECES]",
     ),
     "exchange": Kind(
         says="what a side gains by beginning to take on a square; none: it cannot",
@@ -210,12 +211,13 @@ KINDS: dict[str, Kind] = {
     "changes": Kind(
         says="what the move takes, attacks, pins, uncovers, leaves and threatens by the rules "
         "alone",
-        fields="[takes MAN[ en passant]]"
+        fields="[takes PIECE[ en passant]]"
         " | [(check|discovered check|double check|checkmate|stalemate)]"
-        " | [castles WING] | [promotes PIECES] | [attacks MEN] | [uncovers MEN] | [pins MEN]"
-        " | [gets pinned MEN] | [undefended MEN] | threatens MAN N points..."
-        " | offers MAN N points... | [parries MEN] | ends castling SIDE WING..."
-        " | [passed MEN] | [isolated MEN] | [doubled MEN] | [backward MEN]"
+        " | [castles WING] | [promotes LETTERS] | [attacks PIECES] | [uncovers PIECES]"
+        " | [pins PIECES] | [gets pinned PIECES] | [undefended PIECES]"
+        " | threatens PIECE N points..."
+        " | offers PIECE N points... | [parries PIECES] | ends castling SIDE WING..."
+        " | [passed PIECES] | [isolated PIECES] | [doubled PIECES] | [backward PIECES]"
         " | [opens FILES] | [half-opens FILES]",
     ),
     # tables and charts
@@ -226,7 +228,7 @@ KINDS: dict[str, Kind] = {
     ),
     "chart": Kind(
         says="a number over a stretch of moves: at its start, and after each move that changed it",
-        fields="(material|pressure SIDE SQUARE|mobility MAN) | (start|MOVES): N[/N]...",
+        fields="(material|pressure SIDE SQUARE|mobility PIECE) | (start|MOVES): N[/N]...",
     ),
     # what is not claimed
     "position": Kind(says="the position", fields="FEN"),

@@ -8,7 +8,7 @@ hand, or belongs to another record, its seal does not fit any more, and
 seal of that wording, and passes.  How its pictures are drawn is left out; what
 they are called for those who do not see them is not.
 
-A seal guards against slips, not against an author who makes one of his own: a
+A seal guards against slips, not against an author who makes another: a
 lesson is code, and cannot be guarded against the one who writes it.
 """
 

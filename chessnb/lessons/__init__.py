@@ -1,4 +1,4 @@
-"""Lessons: games and positions, their moments, sidelines, notes, saving."""
+"""Lessons: games and positions, sidelines, notes, saving."""
 
 from chessnb.lessons.lesson import Lesson
 from chessnb.lessons.moment import Moment

@@ -1,4 +1,4 @@
-"""Addresses: how a teacher says which moment of a game is meant.
+"""Addresses: how a teacher says which position of a game is meant.
 
 ``"14. Nd5"``, ``"14... exd5"``, ``"White's 14th"``, ``"6. h3 Bh5 7. g4"``
 (a path into a sideline by its moves), ``"start"``, ``"end"``.  The main line

@@ -1,4 +1,4 @@
-"""Lessons: a game tree or positions on a theme, with their moments and sidelines."""
+"""Lessons: a game tree or positions on a theme, with addresses and sidelines."""
 
 from __future__ import annotations
 
@@ -198,21 +198,21 @@ class Lesson(Trees, Forgiving, Finding):
     def _source(self) -> str:
         return source_of(self.path, number=self._number, title=self.title)
 
-    # -- moments ----------------------------------------------------------
+    # -- positions ----------------------------------------------------------
 
     @property
     def start(self) -> Moment:
-        """The first moment of the game."""
+        """The first position of the game."""
         return self._moment(self._the_game())
 
     @property
     def end(self) -> Moment:
-        """The last moment of the main line."""
+        """The last position of the main line."""
         return self._moment(self._the_game().end())
 
     @checked
     def at(self, address: Moment | str) -> Moment:
-        """Return the moment at an address.
+        """Return the position at an address.
 
         Parameters
         ----------
@@ -220,15 +220,15 @@ class Lesson(Trees, Forgiving, Finding):
             A move (``"14. Nd5"``, ``"White's 14th"``), a path into a sideline
             (``"6. h3 Bh5 7. g4"``), ``"start"`` or ``"end"``, the name of a
             sideline (its first move) or of a position (``"diagram 3"``), or
-            both: ``"diagram 3: 1. Qh7+"``.  A moment of the lesson stands for
+            both: ``"diagram 3: 1. Qh7+"``.  A position of the lesson stands for
             itself.
 
         Raises
         ------
         AddressError
-            If the lesson has no such moment; the message lists the nearest.
+            If the lesson has no such position; the message lists the nearest.
         LessonError
-            If a moment is another lesson's.
+            If a position is another lesson's.
         """
         if isinstance(address, Moment):
             if address.lesson is not self:
@@ -268,19 +268,19 @@ class Lesson(Trees, Forgiving, Finding):
 
     @checked
     def after(self, address: Moment | str) -> Moment:
-        """Return the moment after a move; see :meth:`at` for what an address may be."""
+        """Return the position after a move; see :meth:`at` for what an address may be."""
         return self.at(address)
 
     @checked
     def before(self, address: Moment | str) -> Moment:
-        """Return the moment before a move, where the class must find it."""
+        """Return the position before a move, where the class must find it."""
         moment = self.at(address)
         if moment.back is None:
             raise AddressError("nothing comes before a start.", address=moment.address)
         return moment.back
 
     def moments(self) -> Iterator[Moment]:
-        """Yield every moment of the game after a move: main line first, then the sidelines."""
+        """Yield every position of the game after a move: main line first, then the sidelines."""
         for node in walk(self._the_game()):
             yield self._moment(node)
 
@@ -296,7 +296,7 @@ class Lesson(Trees, Forgiving, Finding):
     # -- sidelines --------------------------------------------------------
 
     def lines(self) -> dict[str, Moment]:
-        """Return the named sidelines, each by the moment after its first move."""
+        """Return the named sidelines, each by the position after its first move."""
         named: dict[str, Moment] = {}
         for name, moment in self._named():
             named.setdefault(name, moment)
@@ -315,7 +315,7 @@ class Lesson(Trees, Forgiving, Finding):
     def add_line(
         self, at: Moment | str, line: LineLike, *, name: str | None = None, note: str | None = None
     ) -> Moment:
-        """Add a sideline that begins with a move played at a moment.
+        """Add a sideline that begins with a move played at a position.
 
         Moves that the lesson already has there are followed, not doubled; at
         the end of a line the moves make it longer.
@@ -323,7 +323,7 @@ class Lesson(Trees, Forgiving, Finding):
         Parameters
         ----------
         at : Moment or str
-            The moment where the sideline's first move is played, or its address.
+            The position where the sideline's first move is played, or its address.
         line : str or sequence of moves
             The moves, as :func:`chessnb.notation.read_line` takes them.
         name : str or None
@@ -334,14 +334,14 @@ class Lesson(Trees, Forgiving, Finding):
         Returns
         -------
         Moment
-            The moment after the last move.
+            The position after the last move.
 
         Raises
         ------
         NotationError
             If a move cannot be read; nothing is added then.
         LessonError
-            If the moment is another lesson's, the name is taken or cannot be
+            If the position is another lesson's, the name is taken or cannot be
             saved, or a name is given to what is no sideline.
         """
         at = self.at(at)
@@ -378,13 +378,13 @@ class Lesson(Trees, Forgiving, Finding):
         Parameters
         ----------
         at : Moment or str
-            Its name, its address, or any moment in it; all of the sideline
-            that contains the moment goes.
+            Its name, its address, or any position in it; all of the sideline
+            that contains the position goes.
 
         Raises
         ------
         LessonError
-            If the moment lies on the main line, or is another lesson's.
+            If the position lies on the main line, or is another lesson's.
         """
         moment = self.at(at)
         first = sideline_of(moment.node)
@@ -400,7 +400,7 @@ class Lesson(Trees, Forgiving, Finding):
 
         Parameters
         ----------
-        position : chess.Board, moment or str
+        position : chess.Board, Moment or str
             The position, such as a FEN.
         name : str or None
             What it is called; ``"diagram 1"`` and so on by default.
@@ -410,7 +410,7 @@ class Lesson(Trees, Forgiving, Finding):
         Returns
         -------
         Moment
-            Its moment; lines are added to it like to any other.
+            Its position; lines are added to it like to any other.
 
         Raises
         ------

@@ -1,4 +1,4 @@
-"""A moment: one position of a lesson, with the way that led to it."""
+"""One position of a lesson, with the way that led to it."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class Moment(Forgiving, Finding):
     """One position of a lesson.
 
     Moments come from a lesson (:meth:`Lesson.after` and its like), and show
-    themselves as a diagram at the end of a cell.  Two moments are equal if
+    themselves as a diagram at the end of a cell.  Two are equal if
     they are the same place of the same tree.
 
     Attributes
@@ -161,23 +161,23 @@ class Moment(Forgiving, Finding):
 
     @property
     def next(self) -> Moment | None:
-        """The moment after the next move of its line; ``None`` at the end."""
+        """The position after the next move of its line; ``None`` at the end."""
         following = self.node.next()
         return None if following is None else self._at(following)
 
     @property
     def back(self) -> Moment | None:
-        """The moment before its move; ``None`` at a start."""
+        """The position before its move; ``None`` at a start."""
         return None if self.node.parent is None else self._at(self.node.parent)
 
     @property
     def branches(self) -> tuple[Moment, ...]:
-        """The moments after each move that the lesson has here, its own line's first."""
+        """The positions after each move that the lesson has here, its own line's first."""
         return tuple(self._at(node) for node in self.node.variations)
 
     @checked
     def after(self, line: LineLike) -> Moment:
-        """Return a moment further on, by the moves that lead there from here.
+        """Return a position further on, by the moves that lead there from here.
 
         Parameters
         ----------

@@ -1,4 +1,4 @@
-"""What was given where a lesson or a moment is taken, and what to write instead."""
+"""What was given where a lesson or a ``Moment`` is taken, and what to write instead."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def check_lesson(given: object, *, call: str, at: bool = False) -> None:
     call : str
         What was called, as a teacher writes it.
     at : bool
-        Whether a moment may be named beside the lesson, with ``at=…``.
+        Whether a position may be named beside the lesson, with ``at=…``.
 
     Raises
     ------
@@ -38,7 +38,7 @@ write lesson = Lesson.read('my-game.pgn'), then charts.material(lesson)
     takes = f"{call} takes a lesson"
     if isinstance(given, Moment):
         place = f", at={given.address!r}" if at else ""
-        raise CallError(f"{takes}, and this is one moment of it: write {call}(lesson{place})")
+        raise CallError(f"{takes}, and this is one position of it: write {call}(lesson{place})")
     if isinstance(given, str):
         read = f"Lesson.read({given!r})" if _is_file(given) else "Lesson.read('GAME.pgn')"
         raise CallError(
@@ -48,7 +48,7 @@ write lesson = Lesson.read('my-game.pgn'), then charts.material(lesson)
 
 
 def check_moment(given: object, *, name: str) -> None:
-    """Refuse what is no moment, for an option of that name.
+    """Refuse what is no ``Moment``, for an option of that name.
 
     Raises
     ------
@@ -60,11 +60,11 @@ def check_moment(given: object, *, name: str) -> None:
     said = isinstance(given, str) and is_address(given)
     address = repr(given) if said else "'14. Nd5'"
     written = f"{name}=lesson.after({address})"
-    raise CallError(f"{name} is a moment of a lesson: write {written}")
+    raise CallError(f"{name} is a position of a lesson: write {written}")
 
 
 def check_square(given: object, *, call: str) -> None:
-    """Refuse a lesson or a moment in the place of a square.
+    """Refuse a lesson or a position in the place of a square.
 
     Raises
     ------

@@ -8,12 +8,12 @@ from typing import Any
 
 import chess
 
-from chessnb.board.naming import counted, man
+from chessnb.board.naming import counted, the_piece
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record, content, sealed
 from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import NOWHERE
-from chessnb.findings.record_fields import man_on, place_of, side_word
+from chessnb.findings.record_fields import piece_on, place_of, side_word
 from chessnb.notation import write_line
 from chessnb.proof import Gain, Mate, Proof, Stalemate
 
@@ -114,8 +114,8 @@ class Tag(Finding):
             yield side_word(self.side)
         if self.ply <= 1:
             there = chess.Board(self.fen)
-            actor = man_on(there, chess.parse_square(self.actor))
-            targets = [man_on(there, chess.parse_square(square)) for square in self.targets]
+            actor = piece_on(there, chess.parse_square(self.actor))
+            targets = [piece_on(there, chess.parse_square(square)) for square in self.targets]
             if self.actor not in self.targets:
                 yield f"by {actor}"
             if targets:
@@ -264,12 +264,12 @@ def dots(square: chess.Square) -> Mark:
 
 def the(board: chess.Board, square: chess.Square) -> str:
     """Name the piece on a square: ``"the knight on c6"``."""
-    return man(board, square)
+    return the_piece(board, square)
 
 
 def The(board: chess.Board, square: chess.Square) -> str:  # noqa: N802 (a capital begins a sentence)
     """Name the piece on a square at the beginning of a sentence."""
-    words = man(board, square)
+    words = the_piece(board, square)
     return words[0].upper() + words[1:]
 
 

@@ -1,4 +1,4 @@
-"""The glossary of motifs: which there are, what a name means, what teachers also say."""
+"""The glossary of tactics: which there are, what a name means, what teachers also say."""
 
 from __future__ import annotations
 
@@ -57,16 +57,15 @@ def named(name: str) -> tuple[Motif, ...]:
     (['absolute pin', 'relative pin'], 'fork')
     """
     if not isinstance(name, str):
-        raise LessonError(f"a motif has a name, such as 'fork', not {as_given(name)}")
+        raise LessonError(f"a tactic has a name, such as 'fork', not {as_given(name)}")
     known = _known()
     for other, motifs in known.items():
         if same_name(name, other):
             return motifs
     near = [motif.name for other in nearest(name, known) for motif in known[other]]
     question = did_you_mean(list(dict.fromkeys(near)))
-    raise LessonError(
-        f"there is no motif {name!r}{f': {question}' if near else f'; there are {listed(names())}'}"
-    )
+    instead = f": {question}" if near else f"; there are {listed(names())}"
+    raise LessonError(f"there is no tactic {name!r}{instead}")
 
 
 def _known() -> dict[str, tuple[Motif, ...]]:

@@ -1,4 +1,4 @@
-"""The scan of a lesson: its moments with tactics, the most telling first."""
+"""The scan of a lesson: its positions with tactics, the most telling first."""
 
 from __future__ import annotations
 
@@ -15,12 +15,12 @@ from chessnb.proof import Gain, Mate
 
 @dataclass(frozen=True, kw_only=True)
 class Ranked:
-    """A moment of a lesson with the tags of its move.
+    """A position of a lesson with the tags of its move.
 
     Attributes
     ----------
     moment : Moment
-        The moment after the move.
+        The position after the move.
     tags : tuple of Tag
         Its tags, the most telling first.
     weight : int
@@ -41,14 +41,14 @@ def scan(lesson: Lesson, *, most: int | None = None, geometric: bool = False) ->
     lesson : Lesson
         The lesson.
     most : int, optional
-        Return only so many moments, the most telling.
+        Return only so many positions, the most telling.
     geometric : bool
         Also look at patterns that win nothing that is proved.
 
     Returns
     -------
     tuple of Ranked
-        The most telling moment first; in the lesson's order among equals.
+        The most telling position first; in the lesson's order among equals.
 
     Notes
     -----

@@ -33,8 +33,8 @@ def tag(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        The position before the move; or, without `move`, a moment: then the
+    position : chess.Board, Moment or str
+        The position before the move; or, without `move`, a ``Moment``: then the
         move is the one that led there, and the line is the lesson's.
     move : str or chess.Move, optional
         A legal move; the first of `line` if it is left out.

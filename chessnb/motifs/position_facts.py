@@ -25,7 +25,7 @@ from dataclasses import replace
 import chess
 
 from chessnb.board.naming import listed
-from chessnb.board.pieces import men_in_words
+from chessnb.board.pieces import pieces_in_words
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Mark
 from chessnb.facts import pressure
@@ -104,8 +104,8 @@ on d1, Black with the pawn on e6
     found = pressure(board, square)
     target = chess.parse_square(found.square)
     strokes = [
-        (force if one.counts else dashes)(chess.parse_square(one.man.square), target)
-        for one in (*found.attackers, *found.guards)
+        (force if one.counts else dashes)(chess.parse_square(one.piece.square), target)
+        for one in (*found.attackers, *found.defenders)
     ]
     return _fact(
         board,
@@ -116,14 +116,14 @@ on d1, Black with the pawn on e6
         squares=[stroke.square for stroke in strokes if stroke.role == "force"],
         sentence=(
             f"On {found.square} {SIDES[found.side]} bears with {_pieces(found.attackers)}, "
-            f"{SIDES[not found.side]} with {_pieces(found.guards)}"
+            f"{SIDES[not found.side]} with {_pieces(found.defenders)}"
         ),
         marks=(*strokes, ticks(target)),
     )
 
 
 def _pieces(forces: Sequence[Force]) -> str:
-    return men_in_words(one.man for one in forces if one.counts) or "nothing"
+    return pieces_in_words(one.piece for one in forces if one.counts) or "nothing"
 
 
 def _pawns(board: chess.Board, side: chess.Color) -> Iterator[Tag]:

@@ -36,7 +36,7 @@ def tags(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position.
     geometric : bool
         Also return patterns that win nothing that is proved.

@@ -20,7 +20,7 @@ def read_line(position: Position, line: LineLike) -> tuple[chess.Move, ...]:
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the first move.
     line : str or sequence of moves
         A text such as ``"14... exd5 15. Qh7+"``, whose numbers may be left

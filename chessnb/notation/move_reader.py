@@ -87,7 +87,7 @@ def read_move(position: Position, move: MoveLike, *, language: str = "english") 
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the move.
     move : str or chess.Move
         The move.

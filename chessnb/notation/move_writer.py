@@ -29,7 +29,7 @@ def write_move(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the move.
     move : chess.Move or str
         A legal move there; the null move is written ``--``.
@@ -101,7 +101,7 @@ def write_line(
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position before the first move.
     line : str or sequence of chess.Move
         Legal moves, in order, as :func:`~chessnb.notation.read_line` takes them.

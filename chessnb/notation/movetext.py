@@ -307,7 +307,7 @@ def read_movetext(text: str, *, position: Position = "start") -> chess.pgn.Game:
     ----------
     text : str
         Such as ``"1. e4 e5 (1... c5 {sharper}) 2. Nf3! Nc6"``.
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         Where the first move is played.
 
     Returns

@@ -10,7 +10,7 @@ these is higher:
 
 A *settled* balance is the balance when both sides have made the captures and
 promotions that pay, and stop.  Simply passing can only lose something of the
-balance on the board, so to move an attacked man away is no gain either.
+balance on the board, so to move an attacked piece away is no gain either.
 """
 
 from __future__ import annotations
@@ -51,7 +51,7 @@ def settled(board: chess.Board, *, positions: int = 100_000) -> int:
 
     Examples
     --------
-    >>> settled(chess.Board("4k3/8/4p3/3r4/8/8/3Q4/4K3 w - - 0 1"))  # d5 is guarded
+    >>> settled(chess.Board("4k3/8/4p3/3r4/8/8/3Q4/4K3 w - - 0 1"))  # d5 is defended
     3
     >>> settled(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
     9
@@ -70,7 +70,7 @@ def baseline(board: chess.Board) -> int:
 
     Examples
     --------
-    A rook stands loose, but it is not taken yet; taking it gains 5.
+    A rook stands undefended, but it is not taken yet; taking it gains 5.
 
     >>> baseline(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
     4
@@ -86,7 +86,7 @@ def held(board: chess.Board, *, positions: int = 100_000) -> int:
     """Return what a loss of the side to move is measured from, in its own points.
 
     The balance on the board: who does not take what hangs has lost nothing.
-    But a man that was just taken is still held where taking back pays.  In
+    But a piece that was just taken is still held where taking back pays.  In
     check, no more than what its best way out keeps.
 
     Parameters
@@ -103,7 +103,7 @@ def held(board: chess.Board, *, positions: int = 100_000) -> int:
 
     Examples
     --------
-    A rook stands loose; leaving it alone loses nothing.
+    A rook stands undefended; leaving it alone loses nothing.
 
     >>> held(chess.Board("4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"))
     4

@@ -48,7 +48,7 @@ class Node:
     stands : bool
         Whether the gain is in hand after the move: then the replies are the
         defender's captures, promotions and checks, and each has an answer.
-        Otherwise they are all his legal moves.
+        Otherwise they are all its legal moves.
     replies : tuple of (str, int)
         UCI of the reply, and the number of the node that answers it.
     """

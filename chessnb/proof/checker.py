@@ -8,7 +8,7 @@ a false claim look proved.  What it accepts is exactly this:
   legal reply has an answer and moves are left to give it, or the gain
   *stands*;
 - a gain stands when the defender has a legal move and is not in check, the
-  balance has reached the target, and after each of his captures, promotions
+  balance has reached the target, and after each of its captures, promotions
   and checks the attacker has a legal move after which it stands again, or
   which mates;
 - for a stalemate, a side without a legal move and not in check;

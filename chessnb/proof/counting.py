@@ -66,7 +66,7 @@ def forcing_moves(board: chess.Board) -> list[chess.Move]:
 
 
 def _uncovering(board: chess.Board, king: chess.Square) -> int:
-    """Return the squares of single men that stand between a king and a line piece against it."""
+    """Return the squares of single pieces that stand between a king and a line piece against it."""
     found = 0
     own = board.occupied_co[board.turn]
     straight = own & (board.rooks | board.queens) & _REACH[board.turn, chess.ROOK][king]
@@ -79,7 +79,7 @@ def _uncovering(board: chess.Board, king: chess.Square) -> int:
 
 
 def _reaches(board: chess.Board, move: chess.Move, king: chess.Square) -> bool:
-    """Tell whether the man that moves may attack a king from where it goes; a castling may."""
+    """Tell whether the piece that moves may attack a king from where it goes; a castling may."""
     kind = board.piece_type_at(move.from_square)
     if kind is None or not _REACH[board.turn, kind][king] >> move.to_square & 1:
         return kind == chess.KING and board.is_castling(move)
@@ -88,7 +88,7 @@ def _reaches(board: chess.Board, move: chess.Move, king: chess.Square) -> bool:
 
 
 def _reach(side: chess.Color, kind: chess.PieceType, square: chess.Square) -> int:
-    """Return the squares from which a man attacks a square on an empty board, as a bitboard."""
+    """Return the squares from which a piece attacks a square on an empty board, as a bitboard."""
     board = chess.Board(None)
     board.set_piece_at(square, chess.Piece(kind, not side))
     return 0 if kind == chess.KING else board.attacks_mask(square)

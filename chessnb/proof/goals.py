@@ -52,7 +52,7 @@ class Mate:
 class Gain:
     """Material, at a quiet end of the line; or mate within the same moves.
 
-    A defender who lets himself be mated has not kept his material: without
+    A defender that lets itself be mated has not kept its material: without
     the mate the claim would be false whenever mate is the smaller evil.
 
     Parameters

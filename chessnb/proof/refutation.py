@@ -24,8 +24,8 @@ class Tries:
     ----------
     answers : tuple of (str, str, Tries)
         For every legal move of the attacker's, UCI: the reply to it, empty
-        where it stalemates, and what answers his next moves.  Empty where his
-        last move is next: then the rules say whether one of his moves mates.
+        where it stalemates, and what answers its next moves.  Empty where its
+        last move is next: then the rules say whether one of its moves mates.
     """
 
     answers: tuple[tuple[str, str, Tries], ...] = ()

@@ -1,6 +1,6 @@
 """What is shown as the code of one cell: a teacher plays through a game, and the lesson is written.
 
-Every cell stands for itself and names its moment by an address, so cells may
+Every cell stands for itself and names its position by an address, so cells may
 be put in any order behind the one that reads the lesson.
 """
 
@@ -22,7 +22,7 @@ from chessnb.notation import write_line, write_move
 from chessnb.verdicts.judge import Verdict
 
 CellKind = Literal["lesson", "moment", "line", "claim", "replies", "question"]
-"""What a cell may hold: the reading of the lesson, the moment that is shown, a line that was
+"""What a cell may hold: the reading of the lesson, the position that is shown, a line that was
 played from it, a claim on its move, the replies to its move, a question for the next move."""
 
 KINDS: tuple[CellKind, ...] = get_args(CellKind)
@@ -124,7 +124,7 @@ def line_cell(moment: Moment, moves: Sequence[chess.Move], *, variable: str = "l
 
 
 def replies_cell(moment: Moment, *, variable: str = "lesson") -> str:
-    """Return the cell that goes through every reply to a moment's move."""
+    """Return the cell that goes through every reply to a position's move."""
     return call("reply_table", after(moment, variable=variable))
 
 
@@ -137,7 +137,7 @@ class Cell:
 
 
 def question_cell(moment: Moment, *, variable: str = "lesson") -> Cell:
-    """Return the cell that shows a moment and asks for the move that comes next.
+    """Return the cell that shows a position and asks for the move that comes next.
 
     Raises
     ------
@@ -173,12 +173,12 @@ def claim_cell(
     threat: str = "",
     variable: str = "lesson",
 ) -> Cell:
-    """Return the cell that claims what a moment's move does, or what stands on the board.
+    """Return the cell that claims what a position's move does, or what stands on the board.
 
     Parameters
     ----------
     moment : Moment
-        The moment after the move.
+        The position after the move.
     verdict : Verdict or None
         What the move does, if that was found out.
     threat : str
@@ -208,7 +208,7 @@ def claim_cell(
 
 
 def _claim_of_move(moment: Moment, verdict: Verdict, *, variable: str) -> str:
-    """Return the claim of what the move did that led to a moment; empty if that is nothing."""
+    """Return the claim of what the move did that led to a position; empty if that is nothing."""
     assert moment.back is not None
     here, there = after(moment, variable=variable), after(moment.back, variable=variable)
     move = write_move(moment.back.board, verdict.move)

@@ -1,7 +1,7 @@
 """Verdicts kept beside a lesson, so that a student's first try is answered at once.
 
 A file can be damaged, or changed by hand.  So an entry is only a hint: what
-it says is made anew from a proof that is replayed and measured in the
+it says is made again from a proof that is replayed and measured in the
 position on the board, and that nothing was found is searched again.
 """
 
@@ -28,7 +28,7 @@ INTERPRETED = 5_000
 
 
 def keep_verdicts(moment: Moment, *, depth: Depth = USUAL) -> int:
-    """Keep what every legal move of a moment does, so that a try is answered at once.
+    """Keep what every legal move of a position does, so that a try is answered at once.
 
     Returns
     -------

@@ -61,15 +61,15 @@ def changed(board: chess.Board, *, with_next: bool = True) -> tuple[str, ...]:
 
 
 def _without_next(found: Changes) -> Changes:
-    """Leave out what answers "and what now?": what is hit or threatened, and what may be won."""
+    """Leave out what answers "and what now?": attacks, threats, what may be won."""
     return replace(
         found,
-        hits=(),
-        opened=tuple(line for line in found.opened if not line.hits),
+        attacks=(),
+        opened=tuple(line for line in found.opened if not line.attacks),
         threatens=(),
         offers=(),
-        left_unguarded=(),
-        stops_guarding=(),
+        left_undefended=(),
+        stops_defending=(),
         gets_pinned=(),
         opened_to_enemy=(),
     )
@@ -114,7 +114,7 @@ def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Se
     if outcome is not None:
         return _threat(side, passed, outcome, with_line=with_line)
     if not settled:
-        return f"What {side} threatens is not settled."
+        return f"Whether {side} threatens anything is not proved."
     return (
         f"No threat by {side} was found: no mate in {MATE}, no gain within "
         f"{counted(WITHIN, 'move')}. Nobody has proved that there is none."
@@ -145,12 +145,12 @@ def _threat(side: str, passed: chess.Board, outcome: Outcome, *, with_line: bool
 
 
 def tags_of(moment: Moment, *, with_later: bool = True) -> list[dict[str, Any]]:
-    """Return the tactics of the move that led to a moment, with how they are drawn.
+    """Return the tactics of the move that led to a position, with how they are drawn.
 
     Parameters
     ----------
     moment : Moment
-        The moment.
+        The position.
     with_later : bool
         Also name those that show only in the moves that follow.
     """

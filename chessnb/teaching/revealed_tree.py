@@ -8,7 +8,7 @@ words, waits with it (:mod:`chessnb.teaching.spoilers`).
 ``"all"``
     everything.
 ``"so far"``
-    up to a moment, as one reads: the way that led there, with the sidelines
+    up to a position, as one reads: the way that led there, with the sidelines
     that left it; going on reveals the next move.
 ``"ask"``
     the same, but the next move is revealed only when it is asked for.
@@ -93,7 +93,7 @@ class RevealedTree:
         return None
 
     def moment(self, number: object) -> Moment | None:
-        """Return the moment of a number; None if there is none."""
+        """Return the position of a number; None if there is none."""
         node = self.node(number)
         return None if node is None else Moment(lesson=self.lesson, node=node)
 

@@ -105,7 +105,7 @@ class Reader:
         self.leads: list[int] = []
 
     def signs(self, moment: Moment) -> tuple[Sign, ...]:
-        """Return what is found about the move that led to a moment, the weightiest first."""
+        """Return what is found about the move that led to a position, the weightiest first."""
         before, move = moment.node.parent, moment.move
         if before is None or not move:
             self.last = None
@@ -432,7 +432,7 @@ def reply_table_cell(moment: Moment, signs: tuple[Sign, ...]) -> str:
 
 
 def _claim(moment: Moment, name: str, **numbers: int) -> str:
-    """Write the claim about the move that led to a moment."""
+    """Write the claim about the move that led to a position."""
     if name == "loses":
         return call("claims.loses", before(moment), moment.san, **numbers)
     return call(f"claims.{name}", before(moment), **numbers, move=moment.san)

@@ -19,8 +19,8 @@ _SQUARE = re.compile(r"[a-h][1-8](?!\d)")
 _NUMBER = r"\d+\s*(?:\.+|…)\s*"
 _LINK = r"\s?[-–‐x×:]?\s?"
 
-# What stands just before a square that is named for a move of a man that has a letter: Nf3,
-# Ng1-f3, Sf3, N x f3, a figurine; and of any man: g1f3, e2-e4.
+# What stands just before a square that is named for a move of a piece that has a letter: Nf3,
+# Ng1-f3, Sf3, N x f3, a figurine; and of any piece: g1f3, e2-e4.
 _LETTER = re.compile(rf"(?<!\w)(?:[A-Z]|[♔-♟])[a-h]?[1-8]?{_LINK}$")
 _FROM = re.compile(r"(?<!\w)[a-h][1-8]\s?[-–‐x×]?\s?$")
 # And of a pawn's, whose square alone may be meant as a square.
@@ -83,7 +83,7 @@ def names_a_move(text: str, moves: Iterable[str], *, board: chess.Board | None =
 
 
 def _goal(move: str) -> tuple[int, str] | None:
-    """Return the kind of man and the square of a move; None for castling."""
+    """Return the kind of piece and the square of a move; None for castling."""
     said = _SAN.match(move)
     if said is None:
         return None

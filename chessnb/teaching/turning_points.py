@@ -3,7 +3,7 @@
 What is looked at: the annotator's glyphs, comments and variations; checks,
 promotions and mate; and what is computed of each move: what it wins, loses,
 passes over and threatens by force (:mod:`chessnb.teaching.signs`).  Each
-sign has a weight (common practice, no source); the heaviest moments are taken.
+sign has a weight (common practice, no source); the heaviest positions are taken.
 """
 
 from __future__ import annotations
@@ -33,12 +33,12 @@ _WORD = re.compile(r"[^\W\d_]{3,}")
 
 @dataclass(frozen=True, kw_only=True)
 class TurningPoint:
-    """A moment where a class should stop, and why.
+    """A position where a class should stop, and why.
 
     Attributes
     ----------
     moment : Moment
-        The moment after the move.
+        The position after the move.
     weight : int
         How much speaks for stopping here.
     reasons : tuple of str
@@ -122,7 +122,7 @@ def _with_motifs(point: TurningPoint) -> TurningPoint:
 
 
 def _signs(moment: Moment) -> Iterator[tuple[int, str]]:
-    """Yield what makes a moment a turning point without computing: weight and words."""
+    """Yield what makes a position a turning point without computing: weight and words."""
     for glyph in moment.nags:
         if glyph in _GLYPHS:
             weight, words = _GLYPHS[glyph]

@@ -1,4 +1,4 @@
-"""Live views: a board, an explorer, a reply table, a chart; and what brings a moment to life.
+"""Live views: a board, an explorer, a reply table, a chart; and what brings a position to life.
 
 The names are looked up when they are first used: the widgets need packages
 that take long to import, and a plain script has no use for them.
@@ -43,4 +43,4 @@ def __getattr__(name: str) -> Any:
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
 
 
-activate()  # in a notebook, importing the package is what brings its moments to life
+activate()  # in a notebook, importing the package is what brings its positions to life

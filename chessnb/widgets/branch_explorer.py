@@ -53,20 +53,20 @@ from chessnb.widgets.esm import bundle, style
 TRY_DEPTH = Depth(mate=3, within=3, budget=200_000)
 """How far a try is looked at where no verdict was kept: half a second at most, compiled.
 
-Of fifty ordinary tries in the demo's game 48 are settled so far; with 60,000
+Of fifty ordinary tries in the demo's game 48 are answered so far; with 60,000
 positions it was half of them.
 """
 
 
 class BranchExplorer(anywidget.AnyWidget):
-    """A lesson to explore: its movetext with all branches, a board, and the reader's own tries.
+    """A lesson to explore: its movetext with all sidelines, a board, and the reader's own tries.
 
     Parameters
     ----------
     lesson : Lesson
         The lesson.
     at : Moment or str, optional
-        Where it opens: a moment or its address; the lesson's start by default.
+        Where it opens: a position or its address; the lesson's start by default.
     reveal : {"all", "so far", "ask"}
         How much is shown: everything; up to `at`, going on as the reader goes
         on; up to `at`, and the next move only when it is asked for.  What is
@@ -85,9 +85,9 @@ class BranchExplorer(anywidget.AnyWidget):
     Raises
     ------
     AddressError
-        If the lesson has no such moment.
+        If the lesson has no such position.
     LessonError
-        If the moment is another lesson's, or `reveal` is unknown.
+        If the position is another lesson's, or `reveal` is unknown.
     UnknownLanguage
         If the letters of the language are not known.
 
@@ -114,7 +114,7 @@ class BranchExplorer(anywidget.AnyWidget):
     at = traitlets.Int(0, help="The number of the position where it opens.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

@@ -40,7 +40,7 @@ class LiveBoard(anywidget.AnyWidget):
 
     Parameters
     ----------
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         The position to begin with; the start of a game if it is left out.
     turned : bool
         Show the board from Black's side.
@@ -149,7 +149,7 @@ class LiveBoard(anywidget.AnyWidget):
     def marks(self) -> tuple[Mark, ...]:
         """What is drawn on the position shown, in the order it was drawn.
 
-        May be set.  The strokes of other positions stay with them, and are
+        May be set.  What is drawn on other positions stays with them, and is
         forgotten when another position is set up.
         """
         with self._lock:
@@ -170,7 +170,7 @@ class LiveBoard(anywidget.AnyWidget):
     # -- what a teacher does with it --------------------------------------
 
     def show(self, position: Position) -> None:
-        """Set up another position; the moves and strokes so far are forgotten.
+        """Set up another position; the moves and the drawing so far are forgotten.
 
         Raises
         ------

@@ -1,4 +1,4 @@
-"""A chart that leads to its moments: choose a point, and a board shows its position."""
+"""A chart that leads into the game: choose a point, and a board shows its position."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from chessnb.widgets.esm import bundle, style
 
 
 class LiveChart(anywidget.AnyWidget):
-    """A chart beside a board: every point of it shows its moment.
+    """A chart beside a board: every point of it shows its position.
 
     A chart at the end of a cell comes alive by itself; this is for words of
     one's own, another language's letters, or Black's side below.
@@ -51,7 +51,7 @@ class LiveChart(anywidget.AnyWidget):
     table = traitlets.Dict(help="The chart and its line; set by Python only.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

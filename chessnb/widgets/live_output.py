@@ -1,6 +1,6 @@
-"""How a moment comes alive at the end of a cell.
+"""How a position comes alive at the end of a cell.
 
-Moments and charts know no widget: below this layer they show as a line and a
+Positions and charts know no widget: below this layer they show as a line and a
 still picture.  :func:`activate` tells IPython to add a live board to them.
 """
 
@@ -19,13 +19,13 @@ if TYPE_CHECKING:
 def still_and_live(
     bundle: dict[str, Any], position: Position, *, turned: bool = False
 ) -> dict[str, Any]:
-    """Add a live board to the still output of a moment or a finding.
+    """Add a live board to the still output of a position or a finding.
 
     Parameters
     ----------
     bundle : dict
         The output as it is without widgets, by MIME type.
-    position : chess.Board, moment or str
+    position : chess.Board, Moment or str
         What the board shows.
     turned : bool
         Show it from Black's side.
@@ -49,7 +49,7 @@ def still_and_live(
 
 
 def activate(shell: Any = None) -> bool:
-    """Make moments come alive in a notebook, from now on.
+    """Make positions come alive in a notebook, from now on.
 
     Parameters
     ----------
@@ -63,7 +63,7 @@ def activate(shell: Any = None) -> bool:
 
     Notes
     -----
-    Cheap: nothing of the widgets is imported before the first moment is shown.
+    Cheap: nothing of the widgets is imported before the first position is shown.
     """
     if shell is None:
         ipython = sys.modules.get("IPython")
@@ -98,7 +98,7 @@ def _watching() -> Any:
 
 
 def _moment_bundle(moment: Any) -> dict[str, Any]:
-    """Show a moment as it shows itself, and alive."""
+    """Show a position as it shows itself, and alive."""
     return still_and_live(moment._repr_mimebundle_(), moment)
 
 

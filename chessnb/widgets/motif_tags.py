@@ -27,15 +27,15 @@ from chessnb.widgets.esm import bundle, style
 
 
 class MotifTags(anywidget.AnyWidget):
-    """The motif tags of a move or of a position, beside a board.
+    """The tactics of a move or of a position, beside a board.
 
     Parameters
     ----------
-    position : chess.Board, moment or str
-        A moment: the move that led there, in its line.  With `move`, the
+    position : chess.Board, Moment or str
+        A ``Moment``: the move that led there, in its line.  With `move`, the
         position before it.
     move : str or chess.Move, optional
-        The move, where `position` is not a moment.
+        The move, where `position` is not a ``Moment``.
     geometric : bool
         Also show patterns that win nothing that is proved.
     turned : bool
@@ -70,7 +70,7 @@ class MotifTags(anywidget.AnyWidget):
     table = traitlets.Dict(help="The tags with their lines; set by Python only.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

@@ -30,7 +30,7 @@ CLIENTS_KEPT = 32
 MEANWHILE = "the board had changed meanwhile, so this move was not played"
 """The answer to a move that was meant in another position than the one shown."""
 
-UNDRAWN = "the moves had changed meanwhile, so this stroke was not drawn"
+UNDRAWN = "the moves had changed meanwhile, so this was not drawn"
 """The answer to a stroke on a position that the board's line does not hold any more."""
 
 
@@ -75,7 +75,7 @@ class PlayedLine:
         self.set_up(start)
 
     def set_up(self, start: chess.Board) -> None:
-        """Begin anew from another position, with nothing drawn."""
+        """Begin again from another position, with nothing drawn."""
         self.start = start.copy()
         self.strokes = Strokes()
         self.line: list[chess.Move] = []

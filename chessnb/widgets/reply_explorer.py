@@ -26,7 +26,7 @@ class ReplyExplorer(anywidget.AnyWidget):
 
     Parameters
     ----------
-    position : chess.Board, moment, str or ReplyTable
+    position : chess.Board, Moment, str or ReplyTable
         The position after the move that is replied to, or a table made of it.
     verdicts : bool
         Show at once what becomes of each reply; else when the class asks.
@@ -49,7 +49,7 @@ class ReplyExplorer(anywidget.AnyWidget):
     Notes
     -----
     Costs what the reply table costs.  What was ruled out is kept by the
-    browser for a moment of a lesson.
+    browser for a position of a lesson.
 
     Examples
     --------
@@ -64,7 +64,7 @@ class ReplyExplorer(anywidget.AnyWidget):
     verdicts = traitlets.Bool(True, help="Whether verdicts are shown at once.").tag(sync=True)
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
-    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the men.").tag(sync=True)
+    piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
 
     @checked
     def __init__(

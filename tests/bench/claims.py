@@ -23,8 +23,8 @@ POSITIONS = 20
 PLIES = (24, 32, 40)
 """Where a middlegame is looked for in a game."""
 
-MEN = 20
-"""A middlegame has at least so many men on the board."""
+PIECES = 20
+"""A middlegame has at least so many pieces on the board."""
 
 
 def games() -> Iterator[chess.pgn.Game]:
@@ -42,8 +42,8 @@ def middlegames() -> Iterator[chess.Board]:
         board = game.board()
         for ply, move in enumerate(game.mainline_moves(), start=1):
             board.push(move)
-            men = len(board.piece_map())
-            if ply in PLIES and men >= MEN and board.is_valid() and any(board.legal_moves):
+            pieces = len(board.piece_map())
+            if ply in PLIES and pieces >= PIECES and board.is_valid() and any(board.legal_moves):
                 yield board.copy()
 
 

@@ -88,7 +88,7 @@ def in_browser() -> None:
 
 
 def tries() -> None:
-    """Measure answers to tries at some moments of the demo's game, searched and from kept verdicts."""
+    """Measure answers to tries at some positions of the demo's game, searched and from kept verdicts."""
     lesson = Lesson.read(GAME)
     chance = random.Random(21)
     moments = [moment for moment in lesson.moments() if moment.is_main_line and moment.next][::4]

@@ -1,27 +1,27 @@
 import chess
 import pytest
 
-from chessnb.board.pieces import Man, PieceKind, in_order, man_at, men_in_words, read_piece
+from chessnb.board.pieces import Piece, PieceKind, in_order, piece_at, pieces_in_words, read_piece
 from chessnb.board.turns import seen_by
 from chessnb.errors import InputError, PositionError
 
 
-def test_men_of_one_kind_are_named_together() -> None:
-    men = [Man(piece=piece, square=square) for piece, square in (("q", "d8"), ("r", "a8"))]
-    men.append(Man(piece="r", square="h8"))
-    assert men_in_words(men) == "the queen on d8 and the rooks on a8 and h8"
-    assert men_in_words(men[:1]) == "the queen on d8"
-    assert men_in_words([]) == ""
+def test_pieces_of_one_kind_are_named_together() -> None:
+    pieces = [Piece(letter=letter, square=square) for letter, square in (("q", "d8"), ("r", "a8"))]
+    pieces.append(Piece(letter="r", square="h8"))
+    assert pieces_in_words(pieces) == "the queen on d8 and the rooks on a8 and h8"
+    assert pieces_in_words(pieces[:1]) == "the queen on d8"
+    assert pieces_in_words([]) == ""
 
 
-def test_men_of_both_sides_are_not_thrown_together() -> None:
-    men = [Man(piece="R", square="a1"), Man(piece="r", square="a8")]
-    assert men_in_words(men) == "the rook on a1 and the rook on a8"
+def test_pieces_of_both_sides_are_not_thrown_together() -> None:
+    pieces = [Piece(letter="R", square="a1"), Piece(letter="r", square="a8")]
+    assert pieces_in_words(pieces) == "the rook on a1 and the rook on a8"
 
 
 def test_the_dearest_comes_first_and_a_bishop_before_a_knight() -> None:
-    men = [Man(piece=piece, square="a1") for piece in "PNBRQ"]
-    assert [man.piece for man in in_order(men)] == ["Q", "R", "B", "N", "P"]
+    pieces = [Piece(letter=letter, square="a1") for letter in "PNBRQ"]
+    assert [piece.letter for piece in in_order(pieces)] == ["Q", "R", "B", "N", "P"]
 
 
 ROOKS = ["rook", "Rook", " ROOK ", "R", "r", "♖", "♜", chess.ROOK, chess.Piece(chess.ROOK, True)]
@@ -50,9 +50,9 @@ def test_what_is_no_piece_is_refused(given: object) -> None:
     assert caught.value.given is given
 
 
-def test_an_empty_square_holds_no_man() -> None:
+def test_an_empty_square_holds_no_piece() -> None:
     with pytest.raises(ValueError, match="e4 is empty"):
-        man_at(chess.Board(), chess.E4)
+        piece_at(chess.Board(), chess.E4)
 
 
 def test_nobody_passes_in_check() -> None:

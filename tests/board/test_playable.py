@@ -39,12 +39,12 @@ def test_what_cannot_be_played_on_is_said_and_refused(fen: str, words: str) -> N
 
 def test_what_is_judged_good_can_be_played_on_and_nothing_else() -> None:
     """A judgement and the refusal of the board itself must never differ."""
-    men = "KQRBNPkqrbnp"
+    pieces = "KQRBNPkqrbnp"
     for number in range(3000):
         board = chess.Board(None)
         for place in range(2 + number % 5):
             square = (number * 29 + place * 23 + place * place * number) % 64
-            board.set_piece_at(square, chess.Piece.from_symbol(men[(number + 5 * place) % 12]))
+            board.set_piece_at(square, chess.Piece.from_symbol(pieces[(number + 5 * place) % 12]))
         board.turn = bool(number % 2)
         try:
             playable(board.fen())

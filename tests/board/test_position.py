@@ -54,9 +54,7 @@ def test_four_fields_of_a_fen_are_enough_and_blanks_do_not_matter():
 
 @pytest.mark.parametrize("given", [None, 7, b"8/8", ["e4"], object, Moment, Moment(7)])
 def test_what_is_no_position_is_refused(given):
-    with pytest.raises(
-        PositionError, match="a position is a board, a moment of a lesson, or a FEN"
-    ):
+    with pytest.raises(PositionError, match="a position is a board, a place in a lesson, or a FEN"):
         read_position(given)
 
 
@@ -87,7 +85,7 @@ def test_all_that_is_wrong_is_told():
 
 
 def test_pieces_that_pawns_became_need_pawns_that_are_gone():
-    # FIDE Laws, article 3.7.3.3 (promotion) and 2.2 (the men of each side).
+    # FIDE Laws, article 3.7.3.3 (promotion) and 2.2 (the pieces of each side).
     nine_queens = "3k4/8/8/8/8/8/QQQ1QQQQ/QQ2K3 w - - 0 1"
     assert what_is_wrong(chess.Board(nine_queens)) == []
     ten_queens = "3k4/8/8/8/8/8/QQQ1QQQQ/QQQ1K3 w - - 0 1"
@@ -103,7 +101,7 @@ def test_pieces_that_pawns_became_need_pawns_that_are_gone():
 
 
 def damaged(board, chance):
-    """Return a position with a man put, moved or taken off, or another field changed."""
+    """Return a position with a piece put, moved or taken off, or another field changed."""
     board = board.copy(stack=False)
     for _ in range(chance.randrange(1, 4)):
         square = chance.choice(chess.SQUARES)
@@ -121,7 +119,7 @@ def damaged(board, chance):
 
 
 def promoted_too_often(board, color):
-    """Count, man by man, the pieces that a side did not begin with."""
+    """Count, piece by piece, the pieces that a side did not begin with."""
     first = {"q": 1, "r": 2, "n": 2, "light": 1, "dark": 1}
     for square, piece in board.piece_map().items():
         if piece.color == color and piece.piece_type not in (chess.PAWN, chess.KING):

@@ -88,7 +88,7 @@ class Lab:
         self.page.evaluate(_READY)
 
     def show(self, name: str, *, at: str = "lab/tree") -> None:
-        """Load the page anew with a notebook that is there; ``at="notebooks"`` in Notebook 7."""
+        """Load the page again with a notebook that is there; ``at="notebooks"`` in Notebook 7."""
         self.page.goto(f"{self.address}/{at}/{name}?reset", timeout=60_000)
         self.page.wait_for_function(_SHOWN, timeout=60_000)
         self.page.evaluate(_READY)

@@ -31,7 +31,7 @@ def lifted(board: Locator) -> None:
 
 
 def pen(board: Locator) -> None:
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "c7", "h2")
     click(board, "e8")
     square(board, "a1").press("Enter")
@@ -49,7 +49,7 @@ def promotion(board: Locator) -> None:
 def set_up(board: Locator) -> None:
     press_word(board, "set up")
     press_word(board, "empty the board")
-    board.locator(".tray [data-man=q]").click()
+    board.locator(".tray [data-piece=q]").click()
     click(board, "d4")
     Python(board.page, PROMOTION).hear()
     assert board.locator(".faults").text_content()

@@ -57,7 +57,7 @@ def test_a_turned_board_turns_the_arrows_too(page: Page) -> None:
     assert cells.first.get_attribute("data-square") == "h1"
 
 
-def test_escape_puts_a_lifted_man_back(page: Page) -> None:
+def test_escape_puts_a_lifted_piece_back(page: Page) -> None:
     open_boards(page, START)
     board = board_of(page)
     square(board, "g1").focus()
@@ -116,7 +116,7 @@ def test_an_illegal_try_stays_on_the_board_and_is_asked_about(page: Page) -> Non
     assert note(board) == "The rook on a1 has no legal move."
 
 
-def test_letting_go_outside_or_at_home_puts_the_man_back(page: Page) -> None:
+def test_letting_go_outside_or_at_home_puts_the_piece_back(page: Page) -> None:
     open_boards(page, START)
     board = board_of(page)
     drag(board, "e2", "e2")
@@ -129,7 +129,7 @@ def test_letting_go_outside_or_at_home_puts_the_man_back(page: Page) -> None:
     assert sent(page) == []
 
 
-def test_a_move_can_be_dragged_after_another_man_was_lifted(page: Page) -> None:
+def test_a_move_can_be_dragged_after_another_piece_was_lifted(page: Page) -> None:
     open_boards(page, START)
     board = board_of(page)
     click(board, "e2", "d2")
@@ -185,7 +185,7 @@ def test_words_turn_the_pages_and_keep_the_focus(page: Page) -> None:
     assert board.locator("[role=gridcell]").first.get_attribute("data-square") == "h1"
 
 
-def test_a_finger_can_move_men(browser: Browser) -> None:
+def test_a_finger_can_move_pieces(browser: Browser) -> None:
     context = browser.new_context(viewport={"width": 400, "height": 800}, has_touch=True)
     page = context.new_page()
     open_boards(page, START)
@@ -194,7 +194,7 @@ def test_a_finger_can_move_men(browser: Browser) -> None:
     square(board, "e4").tap()
     assert ucis(page) == ["e2e4"]
     action = "(cell) => getComputedStyle(cell).touchAction"
-    assert square(board, "e7").evaluate(action) == "none", "a finger drags a man"
+    assert square(board, "e7").evaluate(action) == "none", "a finger drags a piece"
     assert square(board, "d5").evaluate(action) == "manipulation", "a finger scrolls the page"
     context.close()
 
@@ -208,7 +208,7 @@ def test_a_finger_reaches_every_word(browser: Browser) -> None:
     square(board, "a8").tap()
     board.get_by_role("button", name="rook").tap()
     eventually(lambda: ucis(page), ["a7a8r"])
-    for word in ("turn the board", "back", "on", "to the start"):
+    for word in ("turn the board", "back", "next", "back to the start"):
         board.get_by_role("button", name=word, exact=True).tap()
     eventually(lambda: [message.get("ply") for message in sent(page)][1:], [0, 1, 0])
     board.get_by_role("button", name="copy the position").tap()
@@ -358,7 +358,7 @@ def _rgb_of_hex(text: str) -> tuple[int, ...]:
 
 
 @pytest.mark.parametrize(("motion", "glides"), [("no-preference", True), ("reduce", False)])
-def test_a_man_glides_only_if_the_reader_likes_motion(
+def test_a_piece_glides_only_if_the_reader_likes_motion(
     page: Page, motion: Any, glides: bool
 ) -> None:
     page.emulate_media(reduced_motion=motion)

@@ -44,10 +44,10 @@ def test_a_move_the_pen_and_a_position_reach_python(notebook: Lab) -> None:
     drag(board, "d2", "d4")
     type_move(board, "Sf6")
     eventually(lambda: where(board), "After 1... Sf6. White to move.")
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "f8", "b4")
     type_move(board, "b4")
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     expected = [
         "rnbqkb1r/pppppppp/5n2/8/3P4/8/PPP1PPPP/RNBQKBNR w KQkq - 1 2", "['d2d4', 'g8f6']", *DRAWN
     ]  # fmt: skip
@@ -55,8 +55,8 @@ def test_a_move_the_pen_and_a_position_reach_python(notebook: Lab) -> None:
     press_word(board, "set up")
     press_word(board, "empty the board")
     eventually(lambda: board.locator(".faults").text_content(), "The board is empty.")
-    for man, name in [("K", "c1"), ("k", "c8"), ("P", "c2")]:
-        board.locator(f".tray [data-man={man}]").click()
+    for piece, name in [("K", "c1"), ("k", "c8"), ("P", "c2")]:
+        board.locator(f".tray [data-piece={piece}]").click()
         click(board, name)
     play = board.get_by_role("button", name="play from here")
     expect(play).to_have_attribute("aria-disabled", "false")
@@ -82,7 +82,7 @@ def test_only_the_figure_is_on_the_whole_screen(notebook: Lab) -> None:
 
 def test_a_still_form_of_what_was_drawn_is_saved(notebook: Lab, tmp_path: Path) -> None:
     board = notebook.board
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "f8", "b4")
     eventually(lambda: told(notebook)[-1], DRAWN[0])
     notebook.page.evaluate(

@@ -1,4 +1,4 @@
-"""The live chart on a page without a kernel: every point leads to its moment."""
+"""The live chart on a page without a kernel: every point leads to its position."""
 
 import pytest
 from browser.exploring import open_chart
@@ -42,7 +42,7 @@ def test_the_caption_names_the_first_moment_too(room: Locator) -> None:
 
 
 def test_the_keyboard_walks_along_the_chart(room: Locator) -> None:
-    chart = room.get_by_role("slider", name="material: choose a moment")
+    chart = room.get_by_role("slider", name="material: choose a position")
     said = []
     for key in ("End", "ArrowLeft", "PageDown", "Home", "ArrowRight", "ArrowLeft", "ArrowLeft"):
         chart.press(key)

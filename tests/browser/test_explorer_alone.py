@@ -376,11 +376,11 @@ def test_what_a_move_gives_away_is_told_once_the_next_one_is_shown(
     x = open_explorer(page, BranchExplorer(game, at="3... Nf6", reveal=reveal))
     x.page.wait_for_timeout(1000)
     assert [m["kind"] for m in sent(x)] == ["remarks"]
-    expect(x.room.locator(".changes")).not_to_contain_text("hits")
+    expect(x.room.locator(".changes")).not_to_contain_text("attacks")
     x.word(word).click()
     eventually(lambda: x.where, "After 4. Qxf7#. Checkmate: White wins.")
     x.word("back").click()
-    expect(x.room.locator(".changes")).to_contain_text("hits the loose queen on h5")
+    expect(x.room.locator(".changes")).to_contain_text("attacks the undefended queen on h5")
 
 
 def test_so_far_goes_on_as_the_reader_does_and_ask_waits_to_be_asked(page: Page) -> None:

@@ -20,7 +20,9 @@ def german(page: Page) -> Exploring:
     return open_explorer(page, BranchExplorer(lesson, at="3. Bb5", letters="german"))
 
 
-def test_the_movetext_and_the_way_back_name_men_in_the_readers_letters(german: Exploring) -> None:
+def test_the_movetext_and_the_way_back_name_pieces_in_the_readers_letters(
+    german: Exploring,
+) -> None:
     text = german.room.locator(".movetext").inner_text().replace("\xa0", " ")
     for move in ("2. Sf3 Sc6", "3. Lb5 a6", "4. La4 Sf6", "5. O-O Sxe4"):
         assert move in text

@@ -1,4 +1,4 @@
-"""A moment at the end of a cell comes alive, and nbval still sees its one line."""
+"""A position at the end of a cell comes alive, and nbval still sees its one line."""
 
 from browser.hand import click, square, where
 from browser.lab import Lab, eventually

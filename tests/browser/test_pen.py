@@ -28,7 +28,7 @@ def board_with_pen(page: Page, board: chess.Board = START, **values: Any) -> Loc
     """Open a board and take the pen."""
     open_boards(page, board, **values)
     found = page.locator(".chessnb-live").first
-    press_word(found, "pen")
+    press_word(found, "draw on the board")
     return found
 
 
@@ -60,13 +60,13 @@ def test_a_drag_draws_a_line_a_press_a_ring_and_the_same_again_takes_them_away(p
     assert board.locator("[data-layer=over] path, [data-layer=under] path").count() == 0
 
 
-def test_men_stay_where_they_are_while_the_pen_is_in_use(page: Page) -> None:
+def test_pieces_stay_where_they_are_while_the_pen_is_in_use(page: Page) -> None:
     board = board_with_pen(page)
     drag(board, "e2", "e4")
     assert strokes(page) == [("draw", {"role": "force", "square": "e2", "to": "e4"})]
     assert where(board) == "White to move."
     assert board.locator("use[transform]").count() == 0
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     expect(board.locator("[data-action=pen]")).to_have_attribute("aria-pressed", "false")
     drag(board, "e2", "e4")
     assert where(board) == "After 1. e4. Black to move."
@@ -111,7 +111,7 @@ def test_the_keyboard_alone_draws(page: Page) -> None:
     board = board_with_pen(page)
     square(board, "c3").focus()
     page.keyboard.press("Enter")
-    assert heard(board) == "stroke from c3: where to?"
+    assert heard(board) == "line from c3: where to?"
     expect(square(board, "c3")).to_have_attribute("aria-selected", "true")
     for key in ["ArrowRight", "ArrowUp"] * 3 + ["Enter"]:
         page.keyboard.press(key)
@@ -122,7 +122,7 @@ def test_the_keyboard_alone_draws(page: Page) -> None:
     assert strokes(page) == [("draw", FORCE), ("draw", RING)]
     page.keyboard.press("Enter")
     page.keyboard.press("Escape")
-    assert heard(board) == "no stroke"
+    assert heard(board) == "nothing drawn"
     assert len(strokes(page)) == 2
     expect(square(board, "f6")).to_be_focused()
 
@@ -137,7 +137,7 @@ def test_a_screen_reader_finds_the_strokes(page: Page) -> None:
     assert label(board, "c3") == "c3, empty; line of force from c3 to f6"
     assert label(board, "f6") == "f6, empty; line of force from c3 to f6, ring on f6"
     board.get_by_role("button", name="wipe").click()
-    assert heard(board) == "all strokes wiped away"
+    assert heard(board) == "the drawing is wiped away"
     assert grid.get_attribute("aria-describedby") is None
     assert strokes(page)[-1] == ("wipe", None)
     expect(board.get_by_role("button", name="wipe")).to_have_attribute("aria-disabled", "true")
@@ -147,16 +147,16 @@ def test_a_screen_reader_finds_the_strokes(page: Page) -> None:
 
 def test_strokes_are_typed_into_the_same_field(page: Page) -> None:
     board = board_with_pen(page)
-    assert board.locator(".controls label").inner_text().strip() == "stroke"
+    assert board.locator(".controls label").inner_text().strip() == "line or square"
     for text in ("c3-f6", "f6"):
         type_move(board, text)
         assert board.locator("input").input_value() == ""
     assert strokes(page) == [("draw", FORCE), ("draw", RING)]
     type_move(board, "Nf3")
-    assert note(board) == "“Nf3” is no stroke: type c3-f6 for a line, f6 for one square."
+    assert note(board) == "“Nf3” cannot be drawn: type c3-f6 for a line, f6 for one square."
     assert board.locator("input").get_attribute("aria-invalid") == "true"
     assert where(board) == "White to move."
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     assert board.locator(".controls label").inner_text().strip() == "move"
     assert note(board) == ""
     type_move(board, "Nf3")
@@ -173,7 +173,7 @@ def test_a_finger_draws_and_does_not_scroll_the_page(browser: Browser) -> None:
     assert page.evaluate("scrollY") == 0
     action = "(cell) => getComputedStyle(cell).touchAction"
     assert square(board, "d5").evaluate(action) == "none"
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     assert square(board, "d5").evaluate(action) == "manipulation"
     context.close()
 
@@ -181,12 +181,12 @@ def test_a_finger_draws_and_does_not_scroll_the_page(browser: Browser) -> None:
 def test_strokes_stay_with_their_position(page: Page) -> None:
     board = board_with_pen(page)
     drag(board, "c3", "f6")
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     click(board, "e2", "e4")
     assert drawn(board) == ""
     press_word(board, "back")
     assert drawn(board) == "Drawn: line of force from c3 to f6."
-    press_word(board, "on")
+    press_word(board, "next")
     assert drawn(board) == ""
 
 

@@ -19,9 +19,9 @@ def board_to_set_up(page: Page, board: chess.Board = START) -> tuple[Locator, Py
     return found, Python(page, board)
 
 
-def tray(board: Locator, man: str) -> Locator:
-    """Return a man of the tray, by his letter in FEN."""
-    return board.locator(f".tray [data-man={man}]")
+def tray(board: Locator, piece: str) -> Locator:
+    """Return a piece of the tray, by its letter in FEN."""
+    return board.locator(f".tray [data-piece={piece}]")
 
 
 def fen(board: Locator) -> str:
@@ -43,9 +43,9 @@ def test_a_position_is_set_up_by_mouse_and_played_from(page: Page) -> None:
     board, python = board_to_set_up(page)
     assert where(board) == "Setting up a position."
     press_word(board, "empty the board")
-    for man, name in [("k", "h8"), ("K", "f6"), ("R", "a1")]:
-        tray(board, man).click()
-        expect(tray(board, man)).to_have_attribute("aria-pressed", "true")
+    for piece, name in [("k", "h8"), ("K", "f6"), ("R", "a1")]:
+        tray(board, piece).click()
+        expect(tray(board, piece)).to_have_attribute("aria-pressed", "true")
         click(board, name)
     assert fen(board) == MATE_IN_TWO
     expect(play_from_here(board)).to_have_attribute("aria-disabled", "true")
@@ -79,7 +79,7 @@ def test_the_keyboard_alone_sets_up(page: Page) -> None:
     page.keyboard.press("Escape")
     expect(tray(board, "k")).to_have_attribute("aria-pressed", "false")
     square(board, "e2").focus()
-    for key in ("Enter", "ArrowUp", "Enter"):  # a man moved, rules or no rules
+    for key in ("Enter", "ArrowUp", "Enter"):  # a piece moved, rules or no rules
         page.keyboard.press(key)
     assert fen(board) == "4k3/8/8/8/8/4P3/8/4K3 w - - 0 1"
     python.hear()
@@ -89,7 +89,7 @@ def test_the_keyboard_alone_sets_up(page: Page) -> None:
     expect(square(board, "e3")).to_be_focused()
 
 
-def test_men_are_dragged_from_the_tray_about_the_board_and_off_it(page: Page) -> None:
+def test_pieces_are_dragged_from_the_tray_about_the_board_and_off_it(page: Page) -> None:
     board, _ = board_to_set_up(page, chess.Board("4k3/8/8/8/8/8/8/4K3 w - - 0 1"))
     box = tray(board, "n").bounding_box()
     assert box is not None
@@ -116,8 +116,8 @@ def test_a_finger_sets_up(browser: Browser) -> None:
     page = context.new_page()
     board, python = board_to_set_up(page)
     press_word(board, "empty the board")
-    for man, name in [("K", "c1"), ("k", "c8")]:
-        tray(board, man).tap()
+    for piece, name in [("K", "c1"), ("k", "c8")]:
+        tray(board, piece).tap()
         square(board, name).tap()
     tray(board, "k").tap()  # put down again
     box = tray(board, "P").bounding_box()
@@ -150,7 +150,7 @@ def test_python_says_what_is_wrong_and_the_position_cannot_be_played_until_it_is
     click(board, "e2")
     python.hear()
     assert "stand next to each other" in faults(board)
-    click(board, "e2", "e8")  # the same man again takes it off
+    click(board, "e2", "e8")  # the same piece again takes it off
     python.hear()
     assert faults(board) == ""
     expect(play_from_here(board)).to_have_attribute("aria-disabled", "false")
@@ -172,9 +172,9 @@ def test_an_answer_to_an_earlier_position_is_not_taken_for_this_one(page: Page) 
 def test_nothing_is_lost_when_it_is_thought_better_of(page: Page, word: str) -> None:
     open_boards(page, START)
     board = page.locator(".chessnb-live").first
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     drag(board, "c3", "f6")
-    press_word(board, "pen")
+    press_word(board, "draw on the board")
     click(board, "e2", "e4")
     press_word(board, "back")
     press_word(board, "set up")
@@ -183,7 +183,7 @@ def test_nothing_is_lost_when_it_is_thought_better_of(page: Page, word: str) -> 
     assert where(board) == "White to move."
     expect(board.locator("[data-action=setUp]")).to_be_focused()
     assert board.locator("[data-layer=over] path").count() == 2
-    press_word(board, "on")
+    press_word(board, "next")
     assert where(board) == "After 1. e4. Black to move."
     press_word(board, "set up")
     assert fen(board) == "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq - 0 1"
@@ -246,14 +246,14 @@ def test_a_fen_is_pasted_and_a_bad_one_is_answered(page: Page) -> None:
     assert field.get_attribute("aria-invalid") is None
 
 
-def test_letters_of_a_language_put_its_men(page: Page) -> None:
+def test_letters_of_a_language_put_its_pieces(page: Page) -> None:
     open_boards(page, START, piece_letters="BSLTDK")
     board = page.locator(".chessnb-live").first
     press_word(board, "set up")
     square(board, "e4").focus()
-    for key, man in [("s", "white knight"), ("s", "black knight"), ("d", "white queen")]:
+    for key, piece in [("s", "white knight"), ("s", "black knight"), ("d", "white queen")]:
         page.keyboard.press(key)
-        assert label(board, "e4") == f"e4, {man}"
+        assert label(board, "e4") == f"e4, {piece}"
     page.keyboard.press("n")
     assert label(board, "e4") == "e4, white queen"
 

@@ -1,4 +1,4 @@
-"""The diagram under a claim that is not so says which position it is."""
+"""The diagram under a claim that is wrong says which position it is."""
 
 import pytest
 

@@ -46,9 +46,9 @@ def test_a_claim_that_holds_is_a_record_and_a_diagram(ran):
 @pytest.mark.parametrize(
     ("cell", "name", "record", "sentence", "caption"),
     [
-        (3, "FalseClaim", "1. Ra7 | mates | 1 | wrong", "“White mates in 1 with 1. Ra7” is not so: no mate in 1",
+        (3, "FalseClaim", "1. Ra7 | mates | 1 | wrong", "“White mates in 1 with 1. Ra7” is wrong: no mate in 1",
          r"After 1\. Ra7 \w+\. White to move\."),
-        (4, "UnprovedClaim", "1. | mates | white | 6 | not proved", "“White mates in 6” is not settled: ",
+        (4, "UnprovedClaim", "1. | mates | white | 6 | not proved", "“White mates in 6” is not proved: ",
          r"Move 1\. White to move\."),
     ],
 )  # fmt: skip
@@ -75,7 +75,7 @@ def test_nbval_agrees_with_claims_that_hold_and_with_those_that_fail_on_purpose(
 
 
 def test_a_claim_that_goes_stale_is_a_complaint(tmp_path):
-    """The game is edited, the rook begins on b1, and the saved claim is not so any more."""
+    """The game is edited, the rook begins on b1, and the saved claim is wrong now."""
     path = a_lesson(tmp_path, TRUE)
     stale = BACK_RANK.replace("R3K3", "4K3")
     (tmp_path / "game.pgn").write_text(
@@ -83,6 +83,6 @@ def test_a_claim_that_goes_stale_is_a_complaint(tmp_path):
     )
     report = verify([path])
     assert report.exit_code == 1
-    (complaint,) = report.verdicts[0].complaints
+    (complaint,) = report.lessons[0].complaints
     assert "White mates in 1" in str(complaint)
-    assert "is not so: no mate in 1" in str(complaint)
+    assert "is wrong: no mate in 1" in str(complaint)

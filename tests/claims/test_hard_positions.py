@@ -82,7 +82,7 @@ def test_a_gain_says_what_it_leaves_out():
     assert "quiet comebacks are not searched" in claim.paragraphs[-1]
 
 
-def test_the_man_that_takes_and_is_lost_for_a_mate_gains_nothing():
+def test_the_piece_that_takes_and_is_lost_for_a_mate_gains_nothing():
     """Qxa7 takes a knight and leaves the back rank: 1... Re1#."""
     greedy = "4r1k1/n4ppp/8/8/8/8/5PPP/Q5K1 w - - 0 1"
     with pytest.raises(FalseClaim):
@@ -130,7 +130,7 @@ def test_checks_that_run_out_are_no_perpetual():
 
 # -- zugzwang --------------------------------------------------------------------
 
-# Each king guards its pawn and attacks the other's: whoever is to move loses his
+# Each king defends its pawn and attacks the other's: whoever is to move loses its
 # (known since the oldest endgame books; common practice, no source).
 MUTUAL = "8/8/8/3pK3/2kP4/8/8/8 {} - - 0 1"
 
@@ -357,7 +357,7 @@ def test_nothing_is_claimed_of_an_impossible_board(fen, name, options):
         getattr(claims, name)(fen, **options)
 
 
-# -- not settled ---------------------------------------------------------------------------
+# -- not proved ----------------------------------------------------------------------------
 
 
 def test_a_spent_budget_is_neither_true_nor_false():
@@ -365,5 +365,5 @@ def test_a_spent_budget_is_neither_true_nor_false():
         claims.mates(chess.STARTING_FEN, within=6, budget=2_000)
     assert not isinstance(caught.value, FalseClaim)
     assert str(caught.value) == "1. | mates | white | 6 | not proved"
-    assert "is not settled" in caught.value.shown
-    assert "is not so" not in caught.value.shown
+    assert "is not proved" in caught.value.shown
+    assert "is wrong" not in caught.value.shown

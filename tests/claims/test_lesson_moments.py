@@ -1,4 +1,4 @@
-"""Claims about moments of a lesson: whose move it is, which side is meant, what was just played."""
+"""Claims about positions of a lesson: whose move it is, which side is meant, what was just played."""
 
 import chess
 import pytest
@@ -116,9 +116,9 @@ def test_after_mate_the_claim_is_checkmate():
 
 def test_the_only_defence():
     """Several pawn moves give the king air; with the bishop on h6 only one of the f-pawn does."""
-    guarded = "6k1/5pp1/7p/8/8/8/8/R3K3 b - - 0 1"
+    defended = "6k1/5pp1/7p/8/8/8/8/R3K3 b - - 0 1"
     with pytest.raises(FalseClaim):
-        claims.only_defence(guarded, "g6")
+        claims.only_defence(defended, "g6")
     narrow = "6k1/5p1p/6pB/5P2/8/8/8/R3K3 b - - 0 1"
     claim = claims.only_defence(narrow, "f6", mate=1)
     assert claim.words == "1... f6 is the only defence against mate in 1"

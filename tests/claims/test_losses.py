@@ -20,7 +20,7 @@ def after(moves: str) -> chess.Board:
 
 
 NOTHING_LOST = {
-    "a loose rook is left standing": ("6k1/5ppp/8/2r5/1B6/8/5PPP/R5K1 w - - 0 1", "h3"),
+    "an undefended rook is left standing": ("6k1/5ppp/8/2r5/1B6/8/5PPP/R5K1 w - - 0 1", "h3"),
     "to take the knight allows mate": ("4r1k1/5ppp/8/3n4/8/6B1/5PPP/3R2K1 w - - 0 1", "h3"),
     "the pawn on a2 costs the bishop": ("6k1/pp3ppp/4b3/8/8/8/PPP2PPP/2K5 b - - 0 1", "Kf8"),
     "a queen would stalemate": ("8/5P1k/8/6K1/8/8/8/8 w - - 0 1", "f8=R"),
@@ -72,11 +72,11 @@ def test_a_bishop_with_safe_squares_is_not_trapped():
         claims.trapped("4k3/pp4pp/4bp2/5P2/6P1/8/PPP4P/2K5 b - - 0 1", "e6")
 
 
-def test_a_man_that_another_one_saves_is_not_trapped():
+def test_a_piece_that_another_one_saves_is_not_trapped():
     assert claims.trapped(TRAPPED, "a2")
-    guarded = TRAPPED.replace("6k1/5ppp", "4r1k1/5ppp")
+    defended = TRAPPED.replace("6k1/5ppp", "4r1k1/5ppp")
     with pytest.raises(FalseClaim, match=r"1\.\.\. Ra8 saves it"):
-        claims.trapped(guarded, "a2")
+        claims.trapped(defended, "a2")
 
 
 @pytest.mark.parametrize(

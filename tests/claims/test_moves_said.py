@@ -1,4 +1,4 @@
-"""A claim about a move that is not the next one is told which moment is meant."""
+"""A claim about a move that is not the next one is told which position is meant."""
 
 import chess
 import pytest

@@ -1,4 +1,4 @@
-"""To what a man is said to be pinned, and what is told where that is no square."""
+"""To what a piece is said to be pinned, and what is told where that is no square."""
 
 import chess
 import pytest
@@ -15,7 +15,7 @@ def test_a_pin_to_the_king(to):
     assert claim.words == "the knight on c6 is pinned to the king on e8 by the bishop on b5"
 
 
-def test_a_pin_to_a_man_that_is_worth_more():
+def test_a_pin_to_a_piece_that_is_worth_more():
     claim = claims.pinned(PINS, "f6", to="d8")
     assert claim.words == "the bishop on f6 is pinned to the queen on d8 by the bishop on g5"
 
@@ -40,7 +40,7 @@ def test_of_several_pieces_one_must_be_named():
     [("rook", "Black has no rook to pin it to"), ("Bishop", "Black has no bishop to pin it to")],
 )
 def test_a_piece_that_the_side_has_not_is_no_pin(to, reason):
-    """A man does not pin itself: the only bishop stands on f6."""
+    """A piece does not pin itself: the only bishop stands on f6."""
     with pytest.raises(claims.FalseClaim) as caught:
         claims.pinned(PINS, "f6", to=to)
     assert caught.value.reason == reason
@@ -56,6 +56,6 @@ def test_what_is_neither_piece_nor_square_is_refused(to):
     )
 
 
-def test_an_empty_square_is_no_king_and_no_man():
-    with pytest.raises(claims.FalseClaim, match="no man of Black on a8"):
+def test_an_empty_square_is_no_king_and_no_piece():
+    with pytest.raises(claims.FalseClaim, match="no piece or pawn of Black's stands on a8"):
         claims.pinned(PINS, "f6", to="a8")

@@ -94,7 +94,7 @@ def test_a_motif_that_is_misspelt_is_answered_with_the_nearest_first():
 
 
 def test_unknown_motifs_and_missing_moves():
-    with pytest.raises(LessonError, match="there is no motif 'knife'"):
+    with pytest.raises(LessonError, match="there is no tactic 'knife'"):
         claims.shows(FORK, "knife", move="Nc7+")
     with pytest.raises(LessonError, match="name a move"):
         claims.shows(FORK, "fork")

@@ -1,6 +1,6 @@
 """Nine queens on either side: nobody can count what is won, so nothing is proved and nothing wrong.
 
-One position for all, since it takes long to find out that its balance cannot be settled.
+One position for all, since it takes long to find out that its balance cannot be worked out.
 """
 
 import chess

@@ -1,4 +1,4 @@
-"""Print the contact sheets: every man, mark and board, and a page, to be looked at by eye.
+"""Print the contact sheets: every piece, mark and board, and a page, to be looked at by eye.
 
 Run by hand, with Playwright and a Chromium::
 
@@ -7,11 +7,11 @@ Run by hand, with Playwright and a Chromium::
 It writes, each with the page it was taken of:
 
 ``pieces``
-    All men on both squares at 90, 45 and 20 pixels, in every theme.
+    All pieces on both squares at 90, 45 and 20 pixels, in every theme.
 ``small``
-    The men at 20 pixels, every pixel drawn eight times as large.
+    The pieces at 20 pixels, every pixel drawn eight times as large.
 ``marks``
-    Every mark on free squares and on men, strokes across strokes, a check,
+    Every mark on free squares and on pieces, strokes across strokes, a check,
     the last move, from White's side and from Black's.
 ``boards``, ``large``
     A middlegame at 160 and 360 pixels, and at 900.
@@ -39,7 +39,7 @@ from chessnb.diagrams.svg import definitions, escaped, piece_key
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 PAGES: dict[Theme, str] = {"light": "#ffffff", "dark": "#111111", "print": "#ffffff"}
-MEN = "KQRBNPkqrbnp"
+PIECES = "KQRBNPkqrbnp"
 MIDDLEGAME = "r1b2rk1/pp2qppp/2n1pn2/2bp4/2P5/P1NBPN2/1PQ2PPP/R1B2RK1 b - - 0 10"
 
 
@@ -61,7 +61,7 @@ MARKED = (
             *strokes("lure", "e6", "h3"),
         ),
     ),
-    # Each mark on free squares and on each side's men, on light and dark.
+    # Each mark on free squares and on each side's pieces, on light and dark.
     Diagram(
         fen="k7/8/QqNn4/8/RrBb4/8/PpKk4/8 w - - 0 1",
         marks=(
@@ -70,7 +70,7 @@ MARKED = (
             *strokes("lure", "a2", "b2", "c2", "d2", "f2", "g2"),
         ),
     ),
-    # All three on one square; strokes of both kinds across each other, the men and the dots.
+    # All three on one square; strokes of both kinds across each other, the pieces and the dots.
     Diagram(
         fen="r2qk2r/8/2N2n2/3pP3/3Pp3/2n2N2/8/R2QK2R w - - 0 1",
         marks=(
@@ -95,18 +95,18 @@ def hatched(pen: Pen, x: int, y: int) -> str:
 
 
 def strip(theme: Theme, side: int) -> str:
-    """Return all twelve men on both squares, in squares of so many pixels."""
+    """Return all twelve pieces on both squares, in squares of so many pixels."""
     pen, square = Pen(theme=theme), INK["board"]["square"]
     rows = ""
     for row in range(2):
-        for column, symbol in enumerate(MEN):
+        for column, symbol in enumerate(PIECES):
             x, y = column * square, row * square
             rows += hatched(pen, x, y) if (row + column) % 2 else ""
             rows += f'<use href="#{pen.name(piece_key(symbol))}" x="{x}" y="{y}"/>'
     return (
         f'<svg style="display:block;margin:6px" width="{12 * side}" height="{2 * side}"'
         f' viewBox="0 0 {12 * square} {2 * square}" stroke-linejoin="round"'
-        f' stroke-linecap="round">{definitions(pen, MEN)}'
+        f' stroke-linecap="round">{definitions(pen, PIECES)}'
         f'<rect width="100%" height="100%"{pen.paint(fill="paper")}/>{rows}</svg>'
     )
 
@@ -203,12 +203,12 @@ def main(folder: str, chromium: str = "/usr/bin/chromium") -> None:
     target.mkdir(parents=True, exist_ok=True)
     middlegame = (Diagram(fen=MIDDLEGAME),)
     rows = [band for diagram in MARKED for band in boards(both_sides(diagram), 360, 160)]
-    men = [(theme, "".join(strip(theme, side) for side in (90, 45, 20))) for theme in PAGES]
+    pieces = [(theme, "".join(strip(theme, side) for side in (90, 45, 20))) for theme in PAGES]
     with sync_playwright() as play:
         browser = play.chromium.launch(
             executable_path=chromium, args=["--no-sandbox", "--disable-gpu"]
         )
-        photograph(browser, target / "pieces.png", page(*men), width=1120)
+        photograph(browser, target / "pieces.png", page(*pieces), width=1120)
         small = page(*((theme, strip(theme, 20)) for theme in PAGES))
         photograph(browser, target / "small.png", small, width=260)
         magnify(browser, target / "small.png", times=8)

@@ -1,6 +1,6 @@
 """SVG paths turned into pixels, without any drawing program.
 
-Enough of SVG 2's path grammar for the men and the marks: straight lines,
+Enough of SVG 2's path grammar for the pieces and the marks: straight lines,
 Bézier curves and arcs of circles.
 """
 

@@ -19,13 +19,13 @@ def test_the_start_in_full():
 
 
 def test_a_position_can_be_set_up_from_the_words():
-    """Against python-chess: put the men named on an empty board."""
+    """Against python-chess: put the pieces named on an empty board."""
     fen = "r1b2rk1/pp2qppp/2n1pn2/2bp4/2P5/P1NBPN2/1PQ2PPP/R1B2RK1 b - - 0 10"
     board = chess.Board.empty()
     for side, colour in (("White", True), ("Black", False)):
-        (men,) = re.findall(rf"{side}: (.*?)\.", diagram(fen).words)
+        (pieces,) = re.findall(rf"{side}: (.*?)\.", diagram(fen).words)
         kind = 0
-        for word in re.findall(r"\w+", men):
+        for word in re.findall(r"\w+", pieces):
             if word.rstrip("s") in chess.PIECE_NAMES[1:]:
                 kind = chess.PIECE_NAMES.index(word.rstrip("s"))
             elif word != "and":
@@ -55,5 +55,5 @@ def test_marks_and_side_of_view_are_said():
 
 def test_an_empty_side_is_said_and_the_board_is_left_alone():
     board = chess.Board("8/8/8/8/8/8/8/8 w - - 0 1")
-    assert spoken(board) == "White to move. White: no men. Black: no men."
+    assert spoken(board) == "White to move. White: no pieces. Black: no pieces."
     assert board == chess.Board("8/8/8/8/8/8/8/8 w - - 0 1")

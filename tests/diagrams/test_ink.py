@@ -33,7 +33,7 @@ def test_the_text_is_the_file_that_ships():
 
 
 def test_every_theme_has_every_colour():
-    names = {"ink", "paper", "tint", "man", *MARK_COLOURS}
+    names = {"ink", "paper", "tint", "piece", *MARK_COLOURS}
     assert all(set(theme) == names for theme in INK["themes"].values())
 
 
@@ -63,14 +63,14 @@ def test_a_role_is_declared_whole():
     assert len({ink["layer"] for ink in INK["marks"].values()}) == len(INK["marks"])
 
 
-def test_all_twelve_men_are_there_and_each_is_drawn_otherwise():
+def test_all_twelve_pieces_are_there_and_each_is_drawn_otherwise():
     assert list(INK["contours"]) == list("KQRBNP")
     assert list(INK["pieces"]) == [side + kind for side in "wb" for kind in "KQRBNP"]
     drawings = [json.dumps([INK["contours"][k[1]], shapes]) for k, shapes in INK["pieces"].items()]
     assert len(set(drawings)) == 12
 
 
-def test_men_use_only_roles_and_colours_that_exist():
+def test_pieces_use_only_roles_and_colours_that_exist():
     for shapes in INK["pieces"].values():
         assert shapes[0] == {"role": "edge"}
         for shape in shapes:
@@ -79,18 +79,18 @@ def test_men_use_only_roles_and_colours_that_exist():
                 assert {role["fill"], role["stroke"]} - {None} <= set(theme)
 
 
-def test_white_men_are_paper_in_a_line_of_ink_and_black_men_are_full_of_ink():
+def test_white_pieces_are_paper_in_a_line_of_ink_and_black_pieces_are_full_of_ink():
     for name, shapes in INK["pieces"].items():
         body = {"w": "outline", "b": "solid"}[name[0]]
         assert [s["role"] for s in shapes if "d" not in s] == ["edge", body], name
-    assert (INK["roles"]["outline"]["fill"], INK["roles"]["solid"]["fill"]) == ("man", "ink")
+    assert (INK["roles"]["outline"]["fill"], INK["roles"]["solid"]["fill"]) == ("piece", "ink")
 
 
 def places(path: str) -> list[complex]:
     return [place for line in lines(path) for place in line]
 
 
-def test_every_man_stays_inside_its_square_with_its_rim():
+def test_every_piece_stays_inside_its_square_with_its_rim():
     rim = INK["roles"]["edge"]["width"] / 2
     for kind, path in INK["contours"].items():
         for place in places(path):
@@ -98,23 +98,23 @@ def test_every_man_stays_inside_its_square_with_its_rim():
             assert max(place.real, place.imag) <= 45 - rim, (kind, place)
 
 
-def test_what_is_drawn_inside_a_man_stays_inside_its_contour():
+def test_what_is_drawn_inside_a_piece_stays_inside_its_contour():
     for name, shapes in INK["pieces"].items():
-        man = filled(INK["contours"][name[1]], size=90)
+        piece = filled(INK["contours"][name[1]], size=90)
         for shape in shapes:
             # Half a pixel of the picture for rounded measures and cut curves.
             for x, y in {(int(p.real * 2), int(p.imag * 2)) for p in places(shape.get("d", ""))}:
                 near = [(x + i, y + j) for i in (-1, 0, 1) for j in (-1, 0, 1)]
-                assert any(place in man for place in near), (name, shape["role"], x / 2, y / 2)
+                assert any(place in piece for place in near), (name, shape["role"], x / 2, y / 2)
 
 
-def test_every_man_stands_on_the_same_line():
+def test_every_piece_stands_on_the_same_line():
     for kind, path in INK["contours"].items():
         assert max(place.imag for place in places(path)) == 39.4, kind
 
 
 def test_the_light_comes_from_the_left():
-    """The right edge of each of White's men is the heavier one."""
+    """The right edge of each of White's pieces is the heavier one."""
     for kind, path in INK["contours"].items():
         spots = "".join(s["d"] for s in INK["pieces"]["w" + kind] if s["role"] == "spot")
         middle = sum(x * share for (x, _), share in filled(path, size=90).items())
@@ -137,7 +137,7 @@ def test_a_picture_of_pixels_is_right():
 
 
 @pytest.mark.parametrize(("one", "other"), list(itertools.combinations("KQRBNP", 2)))
-def test_men_of_different_kinds_have_different_shapes_at_20_pixels(one, other):
+def test_pieces_of_different_kinds_have_different_shapes_at_20_pixels(one, other):
     """By their black shape alone, and however they are laid upon each other.
 
     That 0.15 of the ink is enough to tell them is a rule of thumb
@@ -147,7 +147,7 @@ def test_men_of_different_kinds_have_different_shapes_at_20_pixels(one, other):
     assert apart(*pictures, shift=2) > 0.15
 
 
-def test_a_small_man_is_still_the_same_man():
+def test_a_small_piece_is_still_the_same_piece():
     """The measure is no trick: the same shape, moved, is not another one."""
     for path in INK["contours"].values():
         picture = filled(path, size=20)
@@ -177,7 +177,7 @@ def test_contrast_is_worked_out_as_wcag_does():
 
 
 @pytest.mark.parametrize("theme", ["light", "dark", "print"])
-def test_the_hatch_darkens_a_square_without_hiding_a_black_man(theme):
+def test_the_hatch_darkens_a_square_without_hiding_a_black_piece(theme):
     """A hatched square, seen from afar, differs from paper and leaves ink 4.5 to 1."""
     colours, hatch = INK["themes"][theme], INK["hatch"]
     apart_by = 2 * INK["board"]["square"] / hatch["lines"] / math.sqrt(2)
@@ -189,12 +189,12 @@ def test_the_hatch_darkens_a_square_without_hiding_a_black_man(theme):
 
 
 @pytest.mark.parametrize("theme", ["light", "dark", "print"])
-def test_letters_and_men_stand_out(theme):
-    """WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text; our ink gives more to men."""
+def test_letters_and_pieces_stand_out(theme):
+    """WCAG 2.2, success criterion 1.4.3: 4.5 to 1 for text; our ink gives more to pieces."""
     colours = INK["themes"][theme]
     assert contrast(colours["ink"], colours["paper"]) >= 4.5
     assert contrast(colours["ink"], colours["tint"]) >= 4.5
-    assert contrast(colours["ink"], colours["man"]) >= 4.5
+    assert contrast(colours["ink"], colours["piece"]) >= 4.5
 
 
 def test_print_is_one_colour():

@@ -10,7 +10,7 @@ from diagrams.raster import Pixels, apart, inked
 
 from chessnb.diagrams import Mark, diagram
 from chessnb.diagrams.ink import INK, number
-from chessnb.diagrams.marks import ROLES, STROKES, event, over_men, under_men
+from chessnb.diagrams.marks import ROLES, STROKES, event, over_pieces, under_pieces
 from chessnb.diagrams.pen import Pen
 from chessnb.errors import InputError
 
@@ -58,7 +58,7 @@ def pictures(end: str) -> dict[str, Pixels]:
     drawings = {name: event(pen, name, chess.C3) for name in INK["events"]}
     for role in ROLES:
         mark = Mark(role=role, square="c3", to=end if role in STROKES else None)
-        drawings[role] = under_men(pen, [mark]) + over_men(pen, [mark])
+        drawings[role] = under_pieces(pen, [mark]) + over_pieces(pen, [mark])
     return {role: ink_of(drawing, role) for role, drawing in drawings.items()}
 
 
@@ -92,7 +92,7 @@ def test_a_dotted_outline_is_dots_and_a_dashed_stroke_is_dashes():
 
 def _drawing(role: str) -> str:
     pen = Pen(theme="print")
-    return under_men(pen, [Mark(role=role, square="c3", to="f6" if role in STROKES else None)])
+    return under_pieces(pen, [Mark(role=role, square="c3", to="f6" if role in STROKES else None)])
 
 
 @pytest.mark.parametrize("turned", [False, True])

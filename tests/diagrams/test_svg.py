@@ -1,4 +1,4 @@
-"""The board's SVG: every man in its place, safe, and the same every time."""
+"""The board's SVG: every piece in its place, safe, and the same every time."""
 
 import itertools
 import random
@@ -34,9 +34,9 @@ def random_boards(count: int) -> list[chess.Board]:
     return boards
 
 
-def men_seen(svg: str, *, turned: bool) -> dict[chess.Square, str]:
-    """Read the men back from where they are drawn."""
-    men = {}
+def pieces_seen(svg: str, *, turned: bool) -> dict[chess.Square, str]:
+    """Read the pieces back from where they are drawn."""
+    pieces = {}
     for use in ElementTree.fromstring(svg).iter(f"{SVG}use"):
         if not re.search("-[wb][KQRBNP]$", use.get("href")):
             continue
@@ -44,18 +44,18 @@ def men_seen(svg: str, *, turned: bool) -> dict[chess.Square, str]:
         row = (int(use.get("y")) - BOARD["top"]) // SIDE
         square = chess.square(7 - column, row) if turned else chess.square(column, 7 - row)
         side, kind = use.get("href")[-2:]
-        assert square not in men
-        men[square] = kind if side == "w" else kind.lower()
-    return men
+        assert square not in pieces
+        pieces[square] = kind if side == "w" else kind.lower()
+    return pieces
 
 
 @pytest.mark.parametrize("turned", [False, True])
-def test_every_man_is_on_its_square(turned):
+def test_every_piece_is_on_its_square(turned):
     """Against python-chess's ``piece_map``."""
     for board in random_boards(40):
         svg = diagram(board, turned=turned).svg(theme="light")
-        expected = {square: man.symbol() for square, man in board.piece_map().items()}
-        assert men_seen(svg, turned=turned) == expected
+        expected = {square: piece.symbol() for square, piece in board.piece_map().items()}
+        assert pieces_seen(svg, turned=turned) == expected
 
 
 def dark_corners() -> set[tuple[int, int]]:
@@ -169,7 +169,7 @@ def test_ids_are_unique_in_a_diagram_and_mean_the_same_in_every_diagram():
                 element.tail = None
                 drawn = ElementTree.tostring(element)
                 assert meanings.setdefault(element.get("id"), drawn) == drawn
-    assert len(meanings) == 4 * (2 + 6 + 12)  # hatch and row, contours, men
+    assert len(meanings) == 4 * (2 + 6 + 12)  # hatch and row, contours, pieces
 
 
 @pytest.mark.parametrize("theme", THEMES)
@@ -197,8 +197,8 @@ def test_auto_is_the_light_diagram_where_no_style_sheet_is_known():
 def test_a_set_up_that_cannot_be_played_is_drawn():
     for fen in ["8/8/8/8/8/8/8/8 b - - 0 1", "KKKKKKKK/8/8/8/8/8/8/pppppppp w - - 0 1"]:
         board = chess.Board(fen)
-        expected = {square: man.symbol() for square, man in board.piece_map().items()}
-        assert men_seen(diagram(fen).svg(), turned=False) == expected
+        expected = {square: piece.symbol() for square, piece in board.piece_map().items()}
+        assert pieces_seen(diagram(fen).svg(), turned=False) == expected
 
 
 def test_a_diagram_is_small():
@@ -208,7 +208,7 @@ def test_a_diagram_is_small():
 
 
 def test_what_a_dashed_stroke_is_seen_through_stays_whole():
-    """Dashed strokes pass behind the men, lines of force before them."""
+    """Dashed strokes pass behind the pieces, lines of force before them."""
     marks = [
         Mark(role="force", square="a1", to="a8"),
         Mark(role="blocked", square="a1", to="h8"),

@@ -51,7 +51,7 @@ def one_side(position: chess.Board | str, side: chess.Color = chess.WHITE) -> st
             "White may not castle queenside now "
             "(the bishop on a3 attacks c1, where the king would land)",
         ),
-        # Article 3.8.2.2 b: all men in between are named.
+        # Article 3.8.2.2 b: all pieces in between are named.
         (
             "4k3/8/8/8/8/8/8/RN1QK3 w Q - 0 1",
             "White may not castle queenside now "

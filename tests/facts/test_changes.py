@@ -6,7 +6,7 @@ from boards import random_boards
 from thoroughness import is_thorough, scaled
 
 from chessnb.errors import IllegalMove, MalformedMove
-from chessnb.facts import Changes, Man, castling, changes, exchange, files, pawns, pressure
+from chessnb.facts import Changes, Piece, castling, changes, exchange, files, pawns, pressure
 
 Compared = list[tuple[chess.Board, chess.Board, Changes]]
 """Positions before and after a move, with what was found."""
@@ -41,22 +41,22 @@ def random_changes() -> Compared:
     return found
 
 
-def square(man: Man) -> chess.Square:
-    return chess.parse_square(man.square)
+def square(piece: Piece) -> chess.Square:
+    return chess.parse_square(piece.square)
 
 
-def origin(found: Changes, man: Man) -> chess.Square:
-    """Return where a man stood before the move, found from the move alone."""
-    if man == found.man:
+def origin(found: Changes, piece: Piece) -> chess.Square:
+    """Return where a piece stood before the move, found from the move alone."""
+    if piece == found.piece:
         return found.move.from_square
-    if man in found.moved:  # the rook in castling
+    if piece in found.moved:  # the rook in castling
         rank = 0 if found.side else 56
-        return (chess.H1 if man.square[0] == "f" else chess.A1) + rank
-    return square(man)
+        return (chess.H1 if piece.square[0] == "f" else chess.A1) + rank
+    return square(piece)
 
 
 def may_take(board: chess.Board, start: chess.Square, end: chess.Square) -> bool:
-    """Say whether a man could take on a square were its side to move and not in check."""
+    """Say whether a piece could take on a square were its side to move and not in check."""
     attacked = end in board.attacks(start)
     side = board.color_at(start)
     if not attacked or side is None:
@@ -77,104 +77,104 @@ def test_a_move_is_taken_in_every_form() -> None:
         assert changes("start", given) == wanted
 
 
-def test_men_are_where_the_fields_say(random_changes: Compared) -> None:
+def test_pieces_are_where_the_fields_say(random_changes: Compared) -> None:
     for _, after, found in random_changes:
-        men = [
+        pieces = [
             *found.moved,
             *found.checkers,
-            *(hit.target for hit in (*found.hits, *found.uncovered)),
-            *(hit.by for hit in (*found.hits, *found.uncovered)),
-            *(guard.man for guard in found.guards),
-            *found.stops_hitting,
-            *found.stops_guarding,
+            *(attack.target for attack in (*found.attacks, *found.uncovered)),
+            *(attack.by for attack in (*found.attacks, *found.uncovered)),
+            *(defence.piece for defence in found.defends),
+            *found.stops_attacking,
+            *found.stops_defending,
             *found.newly_attacked,
             *found.no_longer_attacked,
-            *found.newly_guarded,
-            *found.left_unguarded,
+            *found.newly_defended,
+            *found.left_undefended,
             *found.exposed,
             *found.relieved,
             *found.parries,
-            *(gain.man for gain in (*found.threatens, *found.offers)),
-            *(pin.man for pin in (*found.pins, *found.releases)),
-            *(pin.man for pin in (*found.gets_pinned, *found.frees)),
+            *(gain.piece for gain in (*found.threatens, *found.offers)),
+            *(pin.piece for pin in (*found.pins, *found.releases)),
+            *(pin.piece for pin in (*found.gets_pinned, *found.frees)),
             *found.passed,
             *found.isolated,
             *found.doubled,
             *found.backward,
         ]
-        for man in men:
-            assert after.piece_at(square(man)) == chess.Piece.from_symbol(man.piece), found
+        for piece in pieces:
+            assert after.piece_at(square(piece)) == chess.Piece.from_symbol(piece.letter), found
 
 
-def test_what_it_hits_it_attacks_now_and_did_not_before(random_changes: Compared) -> None:
-    hits = 0
+def test_what_it_attacks_it_attacks_now_and_did_not_before(random_changes: Compared) -> None:
+    attacks = 0
     for before, after, found in random_changes:
-        for hit in found.hits:
-            assert hit.by in found.moved
-            assert hit.target.color != found.side
-            assert may_take(after, square(hit.by), square(hit.target))
-            start, end = origin(found, hit.by), square(hit.target)
+        for attack in found.attacks:
+            assert attack.by in found.moved
+            assert attack.target.color != found.side
+            assert may_take(after, square(attack.by), square(attack.target))
+            start, end = origin(found, attack.by), square(attack.target)
             kept_off = before.king(found.side) == start and before.is_attacked_by(
                 not found.side, end
             )
             assert kept_off or not may_take(before, start, end), found
-            hits += 1
-        for hit in found.uncovered:
-            assert hit.by not in found.moved
-            assert may_take(after, square(hit.by), square(hit.target))
-    assert hits > scaled(150)
+            attacks += 1
+        for attack in found.uncovered:
+            assert attack.by not in found.moved
+            assert may_take(after, square(attack.by), square(attack.target))
+    assert attacks > scaled(150)
 
 
-def test_every_new_attack_of_the_moved_man_is_found(random_changes: Compared) -> None:
+def test_every_new_attack_of_the_moved_piece_is_found(random_changes: Compared) -> None:
     for before, after, found in random_changes:
-        man = found.man
-        if man.name == "king" or len(found.moved) > 1:
+        piece = found.piece
+        if piece.name == "king" or len(found.moved) > 1:
             continue
         for end in chess.SquareSet(after.occupied_co[not found.side]):
             if after.piece_type_at(end) == chess.KING:
                 continue
-            now = may_take(after, square(man), end)
+            now = may_take(after, square(piece), end)
             then = may_take(before, found.move.from_square, end)
-            listed = end in {square(hit.target) for hit in found.hits}
+            listed = end in {square(attack.target) for attack in found.attacks}
             assert listed == (now and not then), found
-            stopped = end in {square(gone) for gone in found.stops_hitting}
+            stopped = end in {square(gone) for gone in found.stops_attacking}
             assert stopped == (then and not now), found
 
 
-def test_loose_is_without_a_guard_that_counts(random_changes: Compared) -> None:
-    loose = 0
+def test_undefended_is_without_a_defender_that_counts(random_changes: Compared) -> None:
+    undefended = 0
     for _, after, found in random_changes:
-        for hit in (*found.hits, *found.uncovered):
-            assert hit.loose == (pressure(after, hit.target.square).guarded_by == 0)
-            loose += hit.loose
-    assert loose > scaled(20)
+        for attack in (*found.attacks, *found.uncovered):
+            assert attack.undefended == (pressure(after, attack.target.square).defended_by == 0)
+            undefended += attack.undefended
+    assert undefended > scaled(20)
 
 
-def test_guards_and_the_loss_of_them(random_changes: Compared) -> None:
+def test_defenders_and_the_loss_of_them(random_changes: Compared) -> None:
     left = 0
     for before, after, found in random_changes:
-        for guard in found.guards:
-            assert guard.man.color == found.side
-            assert square(guard.man) in after.attacks(square(guard.by))
-        for man in found.left_unguarded:
-            assert pressure(before, origin(found, man)).guarded_by > 0
-            assert pressure(after, square(man)).guarded_by == 0
+        for defence in found.defends:
+            assert defence.piece.color == found.side
+            assert square(defence.piece) in after.attacks(square(defence.by))
+        for piece in found.left_undefended:
+            assert pressure(before, origin(found, piece)).defended_by > 0
+            assert pressure(after, square(piece)).defended_by == 0
             left += 1
-        for man in found.newly_guarded:
-            assert pressure(before, origin(found, man)).guarded_by == 0
-            assert pressure(after, square(man)).guarded_by > 0
-        for man in found.exposed:
-            assert after.is_attacked_by(not found.side, square(man))
-            assert pressure(before, origin(found, man)).attacked_by == 0
-        for man in found.relieved:
-            assert pressure(before, origin(found, man)).attacked_by > 0
-            assert pressure(after, square(man)).attacked_by == 0
-        for man in found.newly_attacked:
-            assert pressure(before, square(man)).attacked_by == 0
-            assert pressure(after, square(man)).attacked_by > 0
-        for man in found.no_longer_attacked:
-            assert pressure(before, square(man)).attacked_by > 0
-            assert pressure(after, square(man)).attacked_by == 0
+        for piece in found.newly_defended:
+            assert pressure(before, origin(found, piece)).defended_by == 0
+            assert pressure(after, square(piece)).defended_by > 0
+        for piece in found.exposed:
+            assert after.is_attacked_by(not found.side, square(piece))
+            assert pressure(before, origin(found, piece)).attacked_by == 0
+        for piece in found.relieved:
+            assert pressure(before, origin(found, piece)).attacked_by > 0
+            assert pressure(after, square(piece)).attacked_by == 0
+        for piece in found.newly_attacked:
+            assert pressure(before, square(piece)).attacked_by == 0
+            assert pressure(after, square(piece)).attacked_by > 0
+        for piece in found.no_longer_attacked:
+            assert pressure(before, square(piece)).attacked_by > 0
+            assert pressure(after, square(piece)).attacked_by == 0
     assert left > scaled(100)
 
 
@@ -195,7 +195,7 @@ def test_lines_are_those_that_line_pieces_see_more_or_less_of(random_changes: Co
                 assert line.by not in found.moved
                 assert set(squares) <= set(seen.attacks(start))
                 assert not squares & unseen.attacks(start)
-                assert {square(man) for man in (*line.hits, *line.guards)} <= set(squares)
+                assert {square(piece) for piece in (*line.attacks, *line.defends)} <= set(squares)
         opened += len(found.opened)
         closed += len(found.closed)
         # Every square that a line piece at rest sees newly is on one of the lines.
@@ -215,7 +215,7 @@ def test_check_is_that_of_python_chess(random_changes: Compared) -> None:
         assert bool(found.check) == after.is_check()
         assert (found.check == "checkmate") == after.is_checkmate()
         assert found.stalemate == after.is_stalemate()
-        assert {square(man) for man in found.checkers} == set(after.checkers())
+        assert {square(piece) for piece in found.checkers} == set(after.checkers())
         if found.check == "discovered check":
             assert not {*found.checkers} & {*found.moved}
         seen.add(found.check)
@@ -227,17 +227,17 @@ def test_pins_are_those_of_python_chess(random_changes: Compared) -> None:
     pins = 0
     for before, after, found in random_changes:
         for pin in found.pins:
-            assert after.is_pinned(not found.side, square(pin.man))
-            assert not before.is_pinned(not found.side, square(pin.man))
+            assert after.is_pinned(not found.side, square(pin.piece))
+            assert not before.is_pinned(not found.side, square(pin.piece))
             # Without the piece that pins there is no pin.
             without = after.copy(stack=False)
             without.remove_piece_at(square(pin.by))
-            assert not without.is_pinned(not found.side, square(pin.man))
+            assert not without.is_pinned(not found.side, square(pin.piece))
             pins += 1
         for pin in found.frees:
-            assert before.is_pinned(found.side, origin(found, pin.man))
-            assert not after.is_pinned(found.side, square(pin.man))
-            assert before.piece_at(square(pin.by)) == chess.Piece.from_symbol(pin.by.piece)
+            assert before.is_pinned(found.side, origin(found, pin.piece))
+            assert not after.is_pinned(found.side, square(pin.piece))
+            assert before.piece_at(square(pin.by)) == chess.Piece.from_symbol(pin.by.letter)
     assert pins > scaled(10)
 
 
@@ -245,16 +245,16 @@ def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
     threats = offers = parries = 0
     for before, after, found in random_changes:
         for gain in found.threatens:
-            assert exchange(after, gain.man.square, side=found.side).gain == gain.points
-            assert exchange(before, gain.man.square).gain < gain.points
+            assert exchange(after, gain.piece.square, side=found.side).gain == gain.points
+            assert exchange(before, gain.piece.square).gain < gain.points
             threats += 1
         for gain in found.offers:
-            assert exchange(after, gain.man.square).gain == gain.points
+            assert exchange(after, gain.piece.square).gain == gain.points
             offers += 1
-        for man in found.parries:
-            start = chess.square_name(origin(found, man))
+        for piece in found.parries:
+            start = chess.square_name(origin(found, piece))
             assert exchange(before, start, side=not found.side).gain > 0
-            assert exchange(after, man.square).gain == 0
+            assert exchange(after, piece.square).gain == 0
             parries += 1
         if after.is_check():
             assert found.threatens == ()
@@ -281,14 +281,14 @@ def test_rights_to_castle_go_as_the_laws_say(random_changes: Compared) -> None:
 def test_pawns_and_files_are_those_of_the_pawn_facts(random_changes: Compared) -> None:
     for before, after, found in random_changes:
         for kind in ("passed", "isolated", "doubled", "backward"):
-            listed = {man.square for man in getattr(found, kind)}
+            listed = {piece.square for piece in getattr(found, kind)}
             old, new = pawns(before), pawns(after)
             now = {*getattr(new.white, kind), *getattr(new.black, kind)}
             then = {*getattr(old.white, kind), *getattr(old.black, kind)}
             assert listed <= now
             end = chess.square_name(found.move.to_square)
             start = chess.square_name(found.move.from_square)
-            if end in now and found.man.name == "pawn":
+            if end in now and found.piece.name == "pawn":
                 assert (end in listed) == (start not in then)
             assert listed - {end} == now - then - {end}
         assert set(found.files_opened) == set(files(after).open) - set(files(before).open)
@@ -297,12 +297,12 @@ def test_pawns_and_files_are_those_of_the_pawn_facts(random_changes: Compared) -
 def test_what_was_taken_in_passing_is_named_by_its_own_square() -> None:
     # FIDE Laws, article 3.7.3.1.
     found = played("4k3/8/8/3pP3/8/8/8/4K3 w - d6 0 1", "exd6")
-    assert found.captured == Man(piece="p", square="d5")
+    assert found.captured == Piece(letter="p", square="d5")
 
 
-def test_castling_moves_two_men() -> None:
+def test_castling_moves_two_pieces() -> None:
     found = played("r3k3/8/8/8/8/8/8/4K2R b Kq - 0 1", "O-O-O")
-    assert found.moved == (Man(piece="k", square="c8"), Man(piece="r", square="d8"))
+    assert found.moved == (Piece(letter="k", square="c8"), Piece(letter="r", square="d8"))
 
 
 def test_the_board_is_left_alone() -> None:

@@ -26,15 +26,15 @@ def compared(fen: str, san: str) -> Comparison:
     return Comparison(board, board.parse_san(san))
 
 
-def test_a_man_that_was_taken_relieves_what_it_attacked() -> None:
+def test_a_piece_that_was_taken_relieves_what_it_attacked() -> None:
     taken = compared("4k3/8/8/2b5/1P6/4N3/8/4K3 w - - 0 1", "bxc5")
-    assert [str(man) for man in taken.turned(chess.WHITE, chess.BLACK, new=False)] == [
+    assert [str(piece) for piece in taken.turned(chess.WHITE, chess.BLACK, new=False)] == [
         "the knight on e3",
         "the pawn on c5",
     ]
 
 
-def test_a_man_that_retakes_keeps_the_moved_one_under_attack() -> None:
+def test_a_piece_that_retakes_keeps_the_moved_one_under_attack() -> None:
     # The pawn on a6 was attacked by b5, takes it, and is attacked by c4 now: nothing new.
     found = compared("4k3/8/p7/1P6/2P5/8/8/4K3 b - - 0 1", "axb5")
     assert found.turned(chess.BLACK, chess.WHITE, new=True) == ()
@@ -49,7 +49,7 @@ def test_the_board_is_left_alone() -> None:
 
 
 def test_nothing_is_threatened_where_the_enemy_would_have_to_pass_in_check() -> None:
-    # The knight forks king and rook: the rook is hit, yet no pass is allowed.
+    # The knight forks king and rook: the rook is attacked, yet no pass is allowed.
     found = compared("r3k3/8/8/1N6/8/8/8/4K3 w - - 0 1", "Nc7+")
     assert found.threatens() == ()
-    assert [hit.target.square for hit in found.hits(by_moved=True)] == ["a8"]
+    assert [attack.target.square for attack in found.attacks(by_moved=True)] == ["a8"]

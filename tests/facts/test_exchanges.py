@@ -43,7 +43,7 @@ SENTENCES = [
         "a8",
         "a8: White gains 4 points by taking there (bxa8=Q Rxa8)",
     ),
-    # A pinned guard does not take back.
+    # A pinned defender does not take back.
     (
         "4k3/8/2n5/1B2p3/8/5N2/8/4K3 w - - 0 1",
         "e5",
@@ -112,12 +112,12 @@ def _plain_start(board: chess.Board, target: chess.Square) -> int | None:
 
 def _balance(board: chess.Board) -> int:
     """Return the points of the side to move above the other's."""
-    own = sum(WORTH[man.symbol().lower()] for man in _men(board, board.turn))
-    return own - sum(WORTH[man.symbol().lower()] for man in _men(board, not board.turn))
+    own = sum(WORTH[piece.symbol().lower()] for piece in _pieces(board, board.turn))
+    return own - sum(WORTH[piece.symbol().lower()] for piece in _pieces(board, not board.turn))
 
 
-def _men(board: chess.Board, color: chess.Color) -> list[chess.Piece]:
-    return [man for man in board.piece_map().values() if man.color == color]
+def _pieces(board: chess.Board, color: chess.Color) -> list[chess.Piece]:
+    return [piece for piece in board.piece_map().values() if piece.color == color]
 
 
 def test_the_sequence_can_be_played_and_ends_with_the_points_it_says() -> None:

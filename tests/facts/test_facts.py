@@ -108,7 +108,7 @@ def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> No
     assert found.side != mirrored.side
     for forces, others in (
         (found.attackers, mirrored.attackers),
-        (found.guards, mirrored.guards),
+        (found.defenders, mirrored.defenders),
     ):
         assert _without_colour(forces) == {
             (name, flipped(place), counts) for name, place, counts in _without_colour(others)
@@ -116,7 +116,7 @@ def test_pressure_has_no_favourite_colour(board: chess.Board, square: str) -> No
 
 
 def _without_colour(forces: tuple[Force, ...]) -> set[tuple[str, str, bool]]:
-    return {(force.man.name, force.man.square, force.counts) for force in forces}
+    return {(force.piece.name, force.piece.square, force.counts) for force in forces}
 
 
 @given(boards(), st.sampled_from(chess.SQUARE_NAMES))
@@ -138,9 +138,9 @@ def test_changes_have_no_favourite_colour(board: chess.Board) -> None:
         )
         found, mirrored = changes(board, move), changes(board.mirror(), there)
         assert found.check == mirrored.check
-        for kind in ("hits", "uncovered", "guards", "pins", "threatens", "offers", "opened"):
+        for kind in ("attacks", "uncovered", "defends", "pins", "threatens", "offers", "opened"):
             assert len(getattr(found, kind)) == len(getattr(mirrored, kind)), kind
-        for kind in ("left_unguarded", "exposed", "parries", "passed", "backward"):
-            assert {man.square for man in getattr(found, kind)} == {
-                flipped(man.square) for man in getattr(mirrored, kind)
+        for kind in ("left_undefended", "exposed", "parries", "passed", "backward"):
+            assert {piece.square for piece in getattr(found, kind)} == {
+                flipped(piece.square) for piece in getattr(mirrored, kind)
             }, kind

@@ -5,7 +5,7 @@ from collections import Counter
 import chess
 import pytest
 
-from chessnb.facts import Material, Men, material
+from chessnb.facts import Material, PieceCounts, material
 
 WORDS = dict(
     zip(
@@ -81,7 +81,7 @@ def test_the_words_tell_exactly_who_has_what_more_in_any_imbalance() -> None:
     """Read the words back, and compare with the counts they came from."""
     chance = random.Random(5)
     for _ in range(3000):
-        white, black = _random_men(chance), _random_men(chance)
+        white, black = _random_pieces(chance), _random_pieces(chance)
         found = Material(
             fen=chess.STARTING_FEN,
             white=white,
@@ -96,8 +96,8 @@ def test_the_words_tell_exactly_who_has_what_more_in_any_imbalance() -> None:
         _check_words(found.words.removeprefix("material: "), extra, found.balance)
 
 
-def _random_men(chance: random.Random) -> Men:
-    return Men(
+def _random_pieces(chance: random.Random) -> PieceCounts:
+    return PieceCounts(
         queens=chance.randrange(3),
         rooks=chance.randrange(4),
         bishops=chance.randrange(4),
@@ -106,13 +106,13 @@ def _random_men(chance: random.Random) -> Men:
     )
 
 
-def _counted(men: Men) -> dict[str, int]:
+def _counted(pieces: PieceCounts) -> dict[str, int]:
     return {
-        "queen": men.queens,
-        "rook": men.rooks,
-        "bishop": men.bishops,
-        "knight": men.knights,
-        "pawn": men.pawns,
+        "queen": pieces.queens,
+        "rook": pieces.rooks,
+        "bishop": pieces.bishops,
+        "knight": pieces.knights,
+        "pawn": pieces.pawns,
     }
 
 
@@ -144,9 +144,9 @@ def _check_words(words: str, extra: dict[str, Counter[str]], balance: int) -> No
 
 
 def _read(words: str) -> Counter[str]:
-    men: Counter[str] = Counter()
+    pieces: Counter[str] = Counter()
     for part in re.split(r", | and ", words):
         *number, name = part.split() or [""]
         if name:
-            men[name.removesuffix("s")] += WORDS[number[0]] if number else 1
-    return men
+            pieces[name.removesuffix("s")] += WORDS[number[0]] if number else 1
+    return pieces

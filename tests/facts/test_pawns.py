@@ -10,9 +10,9 @@ SENTENCES = [
     ("4k3/8/8/8/P7/8/8/4K3 w - - 0 1", "White isolated a4, passed a4"),
     # An isolated queen's pawn.
     ("4k3/pp3ppp/4p3/8/3P4/8/PP3PPP/4K3 w - - 0 1", "White isolated d4"),
-    # The pawn on d6 cannot be guarded by pawns, and its square d5 is covered.
+    # The pawn on d6 cannot be defended by pawns, and its square d5 is covered.
     ("4k3/8/3p4/2p1p3/4P3/8/8/4K3 w - - 0 1", "White isolated e4; Black passed c5, backward d6"),
-    # The neighbour stands beside it: it can still be guarded.
+    # The neighbour stands beside it: it can still be defended.
     ("4k3/8/2pp4/8/4P3/8/8/4K3 w - - 0 1", "White isolated e4; Black passed c6"),
     (
         "4k3/2p5/2p5/8/8/2P5/8/4K3 b - - 0 1",

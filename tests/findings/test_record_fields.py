@@ -1,18 +1,18 @@
-"""How men, sides and numbers are written in records: what is written is told again."""
+"""How pieces, sides and numbers are written in records: what is written is told again."""
 
 import chess
 import pytest
 from boards import random_boards
 
-from chessnb.board.naming import man
+from chessnb.board.naming import the_piece
 from chessnb.findings.record import PLACE
-from chessnb.findings.record_fields import man_in_words, man_on, place_of, side_of_place
+from chessnb.findings.record_fields import piece_in_words, piece_on, place_of, side_of_place
 
 
 def test_every_square_is_told_as_it_stands():
     for board in random_boards(40, seed=3):
         for square in chess.SQUARES:
-            assert man_in_words(man_on(board, square)) == man(board, square)
+            assert piece_in_words(piece_on(board, square)) == the_piece(board, square)
 
 
 @pytest.mark.parametrize("seed", [4, 5])

@@ -1,6 +1,6 @@
 """The vocabulary of records is closed, documented, and all that findings use.
 
-``python tests/findings/test_record_kinds.py`` writes it into DEVELOPERS.md anew.
+``python tests/findings/test_record_kinds.py`` writes it into DEVELOPERS.md again.
 """
 
 import json

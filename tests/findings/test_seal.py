@@ -69,8 +69,8 @@ def test_any_wording_may_have_a_seal(shown):
 
 
 def test_the_sentence_of_an_error_is_sealed_with_the_card():
-    card = sealed("21. | mates | white | 1 | wrong", "<p>A diagram.</p>", beside="It is not so.")
-    assert is_sealed("21. | mates | white | 1 | wrong", card, beside="It is not so.")
+    card = sealed("21. | mates | white | 1 | wrong", "<p>A diagram.</p>", beside="It is wrong.")
+    assert is_sealed("21. | mates | white | 1 | wrong", card, beside="It is wrong.")
     assert not is_sealed("21. | mates | white | 1 | wrong", card, beside="It is so.")
     assert not is_sealed("21. | mates | white | 1 | wrong", card)
 

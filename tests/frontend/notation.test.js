@@ -68,7 +68,7 @@ test("a move with its number", () => {
 });
 
 test("words can be translated, some or all", () => {
-  const german = sayer({ pawn: "Bauer", white: "weißer", occupied: "{square}, {side} {man}" });
+  const german = sayer({ pawn: "Bauer", white: "weißer", occupied: "{square}, {side} {piece}" });
   assert.equal(squareLabel(readFen(START), squareOf("e2"), german), "e2, weißer Bauer");
   assert.equal(german("back"), ENGLISH.back);
 });

@@ -36,7 +36,7 @@ test("a position is a value: playing a move leaves the one before as it was", ()
   assert.equal(writeFen(position), START);
 });
 
-test("no castling out of, through or into check, and none over a man (FIDE Laws, 3.8)", () => {
+test("no castling out of, through or into check, and none over a piece (FIDE Laws, 3.8)", () => {
   const castles = (/** @type {string} */ fen) =>
     legalMoves(readFen(fen)).map(uciOf).filter((uci) => uci === "e1g1" || uci === "e1c1").sort();
   assert.deepEqual(castles("4k3/8/8/8/8/8/8/R3K2R w KQ - 0 1"), ["e1c1", "e1g1"]);

@@ -22,7 +22,7 @@ test("positions are values: nothing changes one that was handed over", () => {
   assert.deepEqual(position, readFen(START));
 });
 
-test("men are put, moved over others and taken off, rules or no rules", () => {
+test("pieces are put, moved over others and taken off, rules or no rules", () => {
   let position = put(emptied(started()), squareOf("e4"), "P");
   position = put(position, squareOf("e5"), "k");
   position = moved(position, squareOf("e4"), squareOf("e5"));

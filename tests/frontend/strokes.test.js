@@ -70,6 +70,6 @@ test("strokes are said", () => {
   assert.equal(strokeNews([], [LINE], say), "line of force from c3 to f6 drawn");
   assert.equal(strokeNews([LINE, RING], [LINE], say), "ring on f6 taken away");
   assert.equal(strokeNews([LINE], [mark("blocked", "c3", "f6")], say), "dashed line from c3 to f6 drawn");
-  assert.equal(strokeNews([LINE, RING], [], say), "all strokes wiped away");
+  assert.equal(strokeNews([LINE, RING], [], say), "the drawing is wiped away");
   assert.equal(strokeNews([LINE], [LINE], say), "");
 });

@@ -1,4 +1,4 @@
-"""Moments are found by what a teacher says."""
+"""Positions are found by what a teacher says."""
 
 import pytest
 
@@ -71,7 +71,7 @@ def test_before_is_the_position_where_the_class_must_find_it(lesson):
 @pytest.mark.parametrize(
     ("said", "part"),
     [
-        ("3. Be2", "White's 3rd move is 3. Bb5. The nearest moments are: "),
+        ("3. Be2", "White's 3rd move is 3. Bb5. The nearest positions are: "),
         ("3. Qe5", "3. Bb5, and Qe5 is not legal there (the queen on d1 cannot reach e5"),
         ("White's 9th", "White makes no 9th move: the main line ends with 8... O-O."),
         ("12. Qh5", "the main line ends with 8... O-O."),
@@ -80,7 +80,7 @@ def test_before_is_the_position_where_the_class_must_find_it(lesson):
         (
             "3. Bc4 Bc5 4. d3",
             "the lesson has 3. Bc4 Bc5, but not what should follow. "
-            "The nearest moments are: 3. Bc4 Bc5 4. c3.",
+            "The nearest positions are: 3. Bc4 Bc5 4. c3.",
         ),
         ("2. Nf3 9... Nc6", "9... stands where move 2 is due"),
         (14, "an address is a text"),

@@ -4,7 +4,7 @@ A block begins with what stands at the margin (a position, a command).  Under
 it, indented, stands in quotation marks what was written, and under that,
 indented further, the answer.  Lines that begin with ``#`` are headings.
 
-``PYTHONPATH=tests python -m messages.frozen`` writes the answers anew; look at the
+``PYTHONPATH=tests python -m messages.frozen`` writes the answers again; look at the
 difference before it is committed.
 """
 
@@ -43,7 +43,7 @@ def read(name):
 
 
 def write(name, answer):
-    """Write a file anew, with the answers that are given now."""
+    """Write a file again, with the answers that are given now."""
     lines, margin, written = [], "", None
     for line in (FOLDER / name).read_text(encoding="utf-8").splitlines():
         if line.startswith("    "):

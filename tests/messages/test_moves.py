@@ -2,7 +2,7 @@
 
 The frozen files hold the words; ``truth`` checks by other means that every
 reason holds.  After a message was made better on purpose, write the files
-anew with ``PYTHONPATH=tests python -m messages.frozen``.
+again with ``PYTHONPATH=tests python -m messages.frozen``.
 """
 
 import random
@@ -70,7 +70,7 @@ def test_a_false_reason_is_noticed():
 
 def random_text(board, chance):
     """Return what a player might write, legal or not."""
-    if chance.random() < 0.4:  # the two squares, from an own man
+    if chance.random() < 0.4:  # the two squares, from an own piece
         own = list(chess.scan_forward(board.occupied_co[board.turn]))
         return chess.Move(chance.choice(own), chance.choice(chess.SQUARES)).uci()
     if chance.random() < 0.1:
@@ -96,7 +96,7 @@ def unsafe(board):
 COMMON = {
     "game_over", "empty", "none_there", "another_piece", "no_such_piece", "other_sides_move",
     "already", "wrong_promotion", "no_pawn", "nothing_to_take",
-    "say_the_file", "in_the_way", "own_man", "off_its_way", "other_shade", "off_a_pawns_way",
+    "say_the_file", "in_the_way", "own_piece", "off_its_way", "other_shade", "off_a_pawns_way",
     "takes_straight_on", "left_its_first_square", "takes_its_own", "no_pawn_can", "pinned",
     "check_stays", "king_into_attack", "right_lost", "castling_prevented", "legal_moves",
 }  # fmt: skip

@@ -12,8 +12,8 @@ import chess
 
 SQ = r"[a-h][1-8]"
 KIND = r"(?:pawn|knight|bishop|rook|queen|king)"
-MAN = rf"the {KIND} on {SQ}"
-MEN = rf"{MAN}(?:, {MAN})*(?: and {MAN})?"
+PIECE = rf"the {KIND} on {SQ}"
+PIECES = rf"{PIECE}(?:, {PIECE})*(?: and {PIECE})?"
 SIDE = r"(?:White|Black)"
 LIST = rf"{SQ}(?:, {SQ})*(?: and {SQ})?"
 
@@ -28,7 +28,7 @@ class Tried:
         self.text = text
         self.goal = squares(text)[-1] if squares(text) else None
         self.clause = ""
-        self.mover = None  # the square of the man of which the first clause speaks
+        self.mover = None  # the square of the piece of which the first clause speaks
 
 
 def clause(pattern):
@@ -76,8 +76,8 @@ def kind(name):
     return chess.PIECE_NAMES.index(name)
 
 
-def men(board, text, color=None):
-    """Return the squares of the men that a text names, after looking that they stand there."""
+def pieces(board, text, color=None):
+    """Return the squares of the pieces that a text names, after looking that they stand there."""
     found = []
     for name, square in re.findall(rf"({KIND}) on ({SQ})", text):
         piece = board.piece_at(chess.parse_square(square))
@@ -123,7 +123,7 @@ def reaches(piece_type, start, end):
 
 
 def attackers(board, color, square):
-    """Return who attacks a square, man by man."""
+    """Return who attacks a square, piece by piece."""
     return {a for a in chess.SquareSet(board.occupied_co[color]) if square in board.attacks(a)}
 
 
@@ -131,7 +131,7 @@ def king_of(board):
     return board.king(board.turn)
 
 
-# -- the game, the side, the man -----------------------------------------------
+# -- the game, the side, the piece -----------------------------------------------
 
 
 @clause(rf"(?P<who>{SIDE}) has no legal move: it is (?P<what>checkmate|stalemate)")
@@ -154,10 +154,10 @@ def empty(tried, square, name, names):
     where_they_are(tried, name, names)
 
 
-@clause(rf"(?P<man>{MAN}) is (?P<who>{SIDE})'s, and it is (?P<mover>{SIDE})'s move")
-def not_yours(tried, man, who, mover):
+@clause(rf"(?P<piece>{PIECE}) is (?P<who>{SIDE})'s, and it is (?P<mover>{SIDE})'s move")
+def not_yours(tried, piece, who, mover):
     assert tried.board.turn == side(mover) != side(who)
-    (square,) = men(tried.board, man, side(who))
+    (square,) = pieces(tried.board, piece, side(who))
     assert chess.square_name(square) in tried.text
 
 
@@ -193,21 +193,21 @@ def no_such_piece(tried, mover, who, one):
 
 @clause(
     rf"it is (?P<mover>{SIDE})'s move, and it is (?P<who>{SIDE})'s "
-    rf"(?P<man>{KIND} on {SQ}) that can (?:go to|take on) (?P<goal>{SQ})"
+    rf"(?P<piece>{KIND} on {SQ}) that can (?:go to|take on) (?P<goal>{SQ})"
 )
-def other_sides_move(tried, mover, who, man, goal):
+def other_sides_move(tried, mover, who, piece, goal):
     board = tried.board
     assert board.turn == side(mover) != side(who)
-    (start,) = men(board, man, side(who))
+    (start,) = pieces(board, piece, side(who))
     fen = board.fen().replace(f" {'w' if board.turn else 'b'} ", f" {'b' if board.turn else 'w'} ")
     passed = chess.Board(re.sub(r"( [wb] \S+) \S+", r"\1 -", fen))
     goals = {move.to_square for move in passed.legal_moves if move.from_square == start}
     assert chess.parse_square(goal) in goals
 
 
-@clause(rf"(?P<man>{MAN}) stands there already")
-def already(tried, man):
-    assert men(tried.board, man, tried.board.turn) == [tried.goal]
+@clause(rf"(?P<piece>{PIECE}) stands there already")
+def already(tried, piece):
+    assert pieces(tried.board, piece, tried.board.turn) == [tried.goal]
     tried.mover = tried.goal
 
 
@@ -225,23 +225,25 @@ def wrong_promotion(tried, wrong):
     assert tried.text.rstrip("+#").endswith("K" if "king" in wrong else "P")
 
 
-@clause(rf"(?P<man>{MAN}) is no pawn: only a pawn is promoted")
-def no_pawn(tried, man):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
+@clause(rf"(?P<piece>{PIECE}) is no pawn: only a pawn is promoted")
+def no_pawn(tried, piece):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     assert tried.board.piece_type_at(tried.mover) != chess.PAWN
 
 
-@clause(rf"(?P<man>{MAN}) is promoted on the last rank only, and (?P<goal>{SQ}) is not on it")
-def not_the_last_rank(tried, man, goal):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
+@clause(rf"(?P<piece>{PIECE}) is promoted on the last rank only, and (?P<goal>{SQ}) is not on it")
+def not_the_last_rank(tried, piece, goal):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     assert goal[1] != ("8" if tried.board.turn else "1")
 
 
-@clause(rf"there is nothing to take on (?P<goal>{SQ})(?: for (?P<man>{MAN})|: say (?P<moves>.+))")
-def nothing_to_take(tried, goal, man, moves):
+@clause(
+    rf"there is nothing to take on (?P<goal>{SQ})(?: for (?P<piece>{PIECE})|: say (?P<moves>.+))"
+)
+def nothing_to_take(tried, goal, piece, moves):
     assert tried.board.piece_at(chess.parse_square(goal)) is None
-    if man is not None:
-        (tried.mover,) = men(tried.board, man, tried.board.turn)
+    if piece is not None:
+        (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     for move in re.split(r", | or ", moves) if moves else ():
         assert tried.board.parse_san(move).to_square == tried.goal
 
@@ -259,23 +261,23 @@ def say_the_file(tried, goal, moves):
 
 
 def speaks_of(tried, names):
-    """Take in the men whose way is spoken of: one, or several of a kind."""
+    """Take in the pieces whose way is spoken of: one, or several of a kind."""
     board = tried.board
     if found := re.fullmatch(rf"the ({KIND})s on ({LIST})", names):
         starts = squares(found[2])
         assert {board.piece_type_at(s) for s in starts} == {kind(found[1])}
         assert {board.color_at(s) for s in starts} == {board.turn}
         return starts
-    (tried.mover,) = men(board, names, board.turn)
+    (tried.mover,) = pieces(board, names, board.turn)
     return [tried.mover]
 
 
-NAMES = rf"(?:{MAN}|the {KIND}s on {LIST})"
+NAMES = rf"(?:{PIECE}|the {KIND}s on {LIST})"
 
 
-@clause(rf"(?P<names>{NAMES}) cannot reach (?P<goal>{SQ}): (?P<man>{MAN}) is in the way")
-def in_the_way(tried, names, goal, man):
-    (blocker,) = men(tried.board, man)
+@clause(rf"(?P<names>{NAMES}) cannot reach (?P<goal>{SQ}): (?P<piece>{PIECE}) is in the way")
+def in_the_way(tried, names, goal, piece):
+    (blocker,) = pieces(tried.board, piece)
     assert chess.parse_square(goal) == tried.goal
     for start in speaks_of(tried, names):
         pawn = tried.board.piece_type_at(start) == chess.PAWN
@@ -285,7 +287,7 @@ def in_the_way(tried, names, goal, man):
 @clause(
     rf"(?P<names>{NAMES}) cannot reach (?P<goal>{SQ}): (?P<who>{SIDE})'s own (?P<own>{KIND}) stands there"
 )
-def own_man(tried, names, goal, who, own):
+def own_piece(tried, names, goal, who, own):
     board = tried.board
     piece = board.piece_at(chess.parse_square(goal))
     assert piece == chess.Piece(kind(own), board.turn)
@@ -321,11 +323,11 @@ def other_shade(tried, names, goal, own, other):
 
 
 @clause(
-    rf"(?P<man>the pawn on {SQ}) cannot reach (?P<goal>{SQ}): a pawn "
+    rf"(?P<piece>the pawn on {SQ}) cannot reach (?P<goal>{SQ}): a pawn "
     r"(?P<how>never moves sideways|never moves backwards|steps one square straight ahead, .*)"
 )
-def off_a_pawns_way(tried, man, goal, how):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
+def off_a_pawns_way(tried, piece, goal, how):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     (file, rank), (to_file, to_rank) = map(file_rank, (tried.mover, chess.parse_square(goal)))
     ahead = (to_rank - rank) * (1 if tried.board.turn else -1)
     if "sideways" in how:
@@ -337,23 +339,25 @@ def off_a_pawns_way(tried, man, goal, how):
         assert (abs(to_file - file), ahead) not in [(0, 1), (0, 2), (1, 1)]
 
 
-@clause(rf"(?P<man>the pawn on {SQ}) takes one square ahead on the next file, not straight on")
-def takes_straight_on(tried, man):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
+@clause(rf"(?P<piece>the pawn on {SQ}) takes one square ahead on the next file, not straight on")
+def takes_straight_on(tried, piece):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     assert tried.mover % 8 == tried.goal % 8
 
 
-@clause(rf"(?P<man>the pawn on {SQ}) has left its first square and steps one square at a time")
-def left_its_first_square(tried, man):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
+@clause(rf"(?P<piece>the pawn on {SQ}) has left its first square and steps one square at a time")
+def left_its_first_square(tried, piece):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
     assert tried.mover // 8 != (1 if tried.board.turn else 6)
     assert abs(tried.goal - tried.mover) == 16
 
 
-@clause(rf"(?P<man>the pawn on {SQ}) cannot take (?P<own>{MAN}), which is (?P<who>{SIDE})'s own")
-def takes_its_own(tried, man, own, who):
-    (tried.mover,) = men(tried.board, man, tried.board.turn)
-    assert men(tried.board, own, side(who)) == [tried.goal]
+@clause(
+    rf"(?P<piece>the pawn on {SQ}) cannot take (?P<own>{PIECE}), which is (?P<who>{SIDE})'s own"
+)
+def takes_its_own(tried, piece, own, who):
+    (tried.mover,) = pieces(tried.board, piece, tried.board.turn)
+    assert pieces(tried.board, own, side(who)) == [tried.goal]
     assert tried.goal in tried.board.attacks(tried.mover)
     assert side(who) == tried.board.turn
 
@@ -377,14 +381,14 @@ def no_pawn_can(tried, who, rank, verb, goal):
 
 
 @clause(
-    rf"(?P<man>the pawn on {SQ}) cannot take (?P<other>the pawn on {SQ}) in passing: that is allowed only "
+    rf"(?P<piece>the pawn on {SQ}) cannot take (?P<other>the pawn on {SQ}) in passing: that is allowed only "
     rf"(?:at once, (?:after its double step|and it made its double step at move (?P<double>\d+))|"
     rf"after a double step, and it came from (?P<start>{SQ}) at move (?P<single>\d+))"
 )
-def too_late(tried, man, other, double, start, single):
+def too_late(tried, piece, other, double, start, single):
     board = tried.board
-    (tried.mover,) = men(board, man, board.turn)
-    (victim,) = men(board, other, not board.turn)
+    (tried.mover,) = pieces(board, piece, board.turn)
+    (victim,) = pieces(board, other, not board.turn)
     assert board.ep_square != tried.goal
     assert {victim, tried.goal} == {victim, victim + (8 if board.turn else -8)}
     arrivals = arrivals_on(board, victim)
@@ -409,31 +413,31 @@ def arrivals_on(board, square):
 # -- the king's safety -----------------------------------------------------------
 
 
-@clause(rf"(?P<man>{MAN}) is pinned to the king on (?P<king>{SQ}) by (?P<by>{MAN})")
-def pinned(tried, man, king, by):
+@clause(rf"(?P<piece>{PIECE}) is pinned to the king on (?P<king>{SQ}) by (?P<by>{PIECE})")
+def pinned(tried, piece, king, by):
     board = tried.board
-    (tried.mover,) = men(board, man, board.turn)
-    (pinner,) = men(board, by, not board.turn)
+    (tried.mover,) = pieces(board, piece, board.turn)
+    (pinner,) = pieces(board, by, not board.turn)
     assert chess.parse_square(king) == king_of(board)
     assert board.is_pinned(board.turn, tried.mover)
     assert pinner in board.pin(board.turn, tried.mover)
     assert tried.goal not in board.pin(board.turn, tried.mover)
 
 
-@clause(rf"(?P<who>{SIDE}) is in check from (?P<by>{MEN}) at once, so only the king can move")
+@clause(rf"(?P<who>{SIDE}) is in check from (?P<by>{PIECES}) at once, so only the king can move")
 def double_check(tried, who, by):
     board = tried.board
     assert side(who) == board.turn
-    assert set(men(board, by)) == attackers(board, not board.turn, king_of(board))
-    assert len(men(board, by)) == 2
+    assert set(pieces(board, by)) == attackers(board, not board.turn, king_of(board))
+    assert len(pieces(board, by)) == 2
     assert {move.from_square for move in board.legal_moves} == {king_of(board)}
 
 
-@clause(rf"(?P<who>{SIDE}) is in check from (?P<by>{MEN}), and this does not stop it")
+@clause(rf"(?P<who>{SIDE}) is in check from (?P<by>{PIECES}), and this does not stop it")
 def check_stays(tried, who, by):
     board = tried.board
     assert side(who) == board.turn
-    assert set(men(board, by)) == attackers(board, not board.turn, king_of(board))
+    assert set(pieces(board, by)) == attackers(board, not board.turn, king_of(board))
     tries = [move for move in board.pseudo_legal_moves if may_mean(tried, move)]
     assert tries
     for move in tries:
@@ -441,7 +445,7 @@ def check_stays(tried, who, by):
         after.push(move)
         assert attackers(after, not board.turn, king_of(board))
     stays = [move for move in tries if not board.is_pinned(board.turn, move.from_square)]
-    assert not stays or set(men(board, by)) <= {
+    assert not stays or set(pieces(board, by)) <= {
         m for move in stays for m in still_there(board, move)
     }
 
@@ -461,38 +465,39 @@ def may_mean(tried, move):
 
 
 @clause(
-    rf"(?P<man>the pawn on {SQ}) cannot take in passing: with both pawns gone, "
-    rf"the king on (?P<king>{SQ}) would be in check from (?P<by>{MEN})"
+    rf"(?P<piece>the pawn on {SQ}) cannot take in passing: with both pawns gone, "
+    rf"the king on (?P<king>{SQ}) would be in check from (?P<by>{PIECES})"
 )
-def both_pawns_gone(tried, man, king, by):
+def both_pawns_gone(tried, piece, king, by):
     board = tried.board
-    (tried.mover,) = men(board, man, board.turn)
+    (tried.mover,) = pieces(board, piece, board.turn)
     assert chess.parse_square(king) == king_of(board)
     assert board.ep_square == tried.goal
     emptied = board.copy()
     emptied.remove_piece_at(tried.mover)
     emptied.remove_piece_at(tried.goal + (-8 if board.turn else 8))
     emptied.set_piece_at(tried.goal, chess.Piece(chess.PAWN, board.turn))
-    assert set(men(board, by)) == attackers(emptied, not board.turn, king_of(board))
+    assert set(pieces(board, by)) == attackers(emptied, not board.turn, king_of(board))
 
 
-@clause(rf"the king may not (?:go to {SQ}|take (?P<man>{MAN})): (?P<why>.+)")
-def king_into_attack(tried, man, why):
+@clause(rf"the king may not (?:go to {SQ}|take (?P<piece>{PIECE})): (?P<why>.+)")
+def king_into_attack(tried, piece, why):
     board, other = tried.board, not tried.board.turn
     tried.mover = king_of(board)
     assert reaches(chess.KING, tried.mover, tried.goal)
-    assert (man is not None) == (board.color_at(tried.goal) == other)
+    assert (piece is not None) == (board.color_at(tried.goal) == other)
     gone = board.copy()
     gone.remove_piece_at(tried.mover)
     told = set()
     for part in re.findall(
-        rf"{MEN} (?:attacks?|guards?) (?:{SQ}|it)(?: once the king has left {SQ})?|it would .*", why
+        rf"{PIECES} (?:attacks?|defends?) (?:{SQ}|it)(?: once the king has left {SQ})?|it would .*",
+        why,
     ):
         if found := re.fullmatch(rf"it would stand next to ({SIDE})'s king on ({SQ})", part):
             assert board.king(side(found[1])) == chess.parse_square(found[2])
             told.add(chess.parse_square(found[2]))
             continue
-        who = men(board, part, other)
+        who = pieces(board, part, other)
         told |= set(who)
         behind = "once the king has left" in part
         assert all((tried.goal in board.attacks(one)) != behind for one in who)
@@ -554,7 +559,7 @@ def check_event(board, flag, event, number, corner):
 
 @clause(
     r"(?:castling (?P<wing>kingside|queenside) is prevented: )?"
-    rf".*(?:in the way|in check from {MEN}|king would pass|king would land)"
+    rf".*(?:in the way|in check from {PIECES}|king would pass|king would land)"
 )
 def castling_prevented(tried, wing):
     board, color, text = tried.board, tried.board.turn, tried.clause
@@ -568,7 +573,7 @@ def castling_prevented(tried, wing):
     corner = home + 3 if short else home - 4
     between = {s for s in steps(home, corner) if board.piece_at(s)}
     found = re.match(r"(.+?) (?:is|are) in the way", text)
-    assert (set(men(board, found[1])) if found else set()) == between
+    assert (set(pieces(board, found[1])) if found else set()) == between
     checkers = attackers(board, not color, home)
     assert (f"{'White' if color else 'Black'} is in check from " in text) == bool(checkers)
     mentioned = between | checkers
@@ -594,10 +599,10 @@ def own_rook(tried, square, how):
     assert square in tried.text
 
 
-@clause(rf"(?P<man>the pawn on {SQ}) cannot take anything on the (?P<file>[a-h])-file")
-def nothing_on_the_file(tried, man, file):
+@clause(rf"(?P<piece>the pawn on {SQ}) cannot take anything on the (?P<file>[a-h])-file")
+def nothing_on_the_file(tried, piece, file):
     board = tried.board
-    (tried.mover,) = men(board, man, board.turn)
+    (tried.mover,) = pieces(board, piece, board.turn)
     assert file in tried.text
     for square in board.attacks(tried.mover):
         assert chess.square_name(square)[0] != file or board.color_at(square) in (None, board.turn)
@@ -607,13 +612,13 @@ def nothing_on_the_file(tried, man, file):
 
 
 @clause(
-    rf"(?:(?P<who>{SIDE}) is in check from (?P<by>{MEN}), and )?"
+    rf"(?:(?P<who>{SIDE}) is in check from (?P<by>{PIECES}), and )?"
     r"(?:(?P<whose>its|the) legal moves? (?:is|are) (?P<moves>.+)|it has no legal move)"
 )
 def legal_moves(tried, who, by, whose, moves):
     board = tried.board
     if who:
-        assert set(men(board, by)) == attackers(board, not board.turn, king_of(board))
+        assert set(pieces(board, by)) == attackers(board, not board.turn, king_of(board))
     if whose != "the":
         assert tried.mover is not None
     legal = {

@@ -844,7 +844,7 @@ LABELS = (
         fen="6k1/1p3ppp/2n5/1B2b3/8/8/5PPP/4R1K1 w - - 0 1",
         line="Bxc6 bxc6 Rxe5",
         must=("removing the defender",),
-        why="the knight guarded the bishop",
+        why="the knight defended the bishop",
     ),
     Label(
         fen="3r2k1/5ppp/8/8/3B2b1/5NP1/4PP1P/6K1 b - - 0 1",
@@ -855,7 +855,7 @@ LABELS = (
         fen="rq3rk1/ppp2ppp/5n2/6B1/8/3Q4/PPB2PPP/6K1 w - - 0 1",
         line="Bxf6 gxf6 Qxh7#",
         must=("removing the defender",),
-        why="the knight guarded h7",
+        why="the knight defended h7",
     ),
     Label(
         fen="6k1/5ppp/5n2/6B1/4b3/8/5PPP/4R1K1 w - - 0 1",
@@ -989,7 +989,7 @@ LABELS = (
         line="Re8 Qxe8 Qg7#",
         must=("deflection",),
         may=("absolute pin", "decoy", "overloaded piece"),
-        why="queen guarded g7",
+        why="queen defended g7",
     ),
     Label(
         fen="4r1k1/2b2ppp/b2q4/8/8/1Q3N2/5PPP/6K1 b - - 0 1",

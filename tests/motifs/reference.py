@@ -1,6 +1,6 @@
-"""The reference notebook of the motifs, made from the modules' own examples.
+"""The reference notebook of the tactics, made from the modules' own examples.
 
-``PYTHONPATH=tests python -m motifs.reference`` writes it anew.
+``PYTHONPATH=tests python -m motifs.reference`` writes it again.
 """
 
 import json
@@ -15,9 +15,9 @@ from motifs.scoring import UNPROVED
 PLACE = Path(__file__).parents[2] / "notebooks" / "motifs.ipynb"
 
 INTRODUCTION = """\
-# Tactic motifs, one by one
+# Tactics, one by one
 
-Each section says what counts as a motif, shows one example that is proved, and one near miss: a
+Each section says what counts as a tactic of that name, shows one example that is proved, and one near miss: a
 move that a hasty reader would give the same name, with the part of the definition that fails."""
 
 

@@ -35,7 +35,7 @@ SECOND = (
         must=("fork",),
         may=("overloaded piece", "deflection", "back-rank mate"),
         never=("skewer", "double check", "discovered check", "decoy"),
-        why="king and queen; the rook of f8 must also guard the back rank",
+        why="king and queen; the rook of f8 must also defend the back rank",
         source="Capablanca - Fonaroff, New York 1918",
     ),
     Label(
@@ -44,7 +44,7 @@ SECOND = (
         must=("deflection",),
         may=("decoy", "overloaded piece"),
         never=("skewer", "double check", "discovered check", "smothered mate"),
-        why="the queen of h4 guards f6 and is offered a queen on g3",
+        why="the queen of h4 defends f6 and is offered a queen on g3",
         source="Fischer - Fine, New York 1963",
     ),
     Label(
@@ -98,7 +98,7 @@ SECOND = (
         must=("deflection", "overloaded piece"),
         may=("decoy", "removing the defender"),
         never=("double check", "back-rank mate", "smothered mate"),
-        why="the pawn of b7 guards both c6 and a6",
+        why="the pawn of b7 defends both c6 and a6",
         source="Canal - NN, Budapest 1934",
     ),
     Label(
@@ -107,7 +107,7 @@ SECOND = (
         must=("deflection", "overloaded piece"),
         may=("decoy", "removing the defender"),
         never=("double check", "back-rank mate", "smothered mate"),
-        why="the pawn of b2 guards both c3 and a3",
+        why="the pawn of b2 defends both c3 and a3",
         source="Schulder - Boden, London 1853",
     ),
     Label(
@@ -116,7 +116,7 @@ SECOND = (
         must=("deflection",),
         may=("decoy", "overloaded piece"),
         never=("double check", "fork", "skewer"),
-        why="the rook of h6 guards g6 and must take on h5",
+        why="the rook of h6 defends g6 and must take on h5",
         source="Teed - Delmar, New York 1896",
     ),
     Label(
@@ -125,7 +125,7 @@ SECOND = (
         must=("deflection",),
         may=("overloaded piece", "removing the defender", "decoy", "back-rank mate"),
         never=("skewer", "double check", "fork"),
-        why="the rook of d8 guards the back rank and is drawn off by the queen",
+        why="the rook of d8 defends the back rank and is drawn off by the queen",
         source="Alekhine - Colle, Paris 1925",
     ),
     Label(
@@ -219,7 +219,7 @@ SECOND = (
         line="Qd7 Bf6 Qxb7",
         must=("fork",),
         never=("skewer", "discovered attack", "double check"),
-        why="two loose bishops",
+        why="two undefended bishops",
         source="Em. Lasker - Bauer, Amsterdam 1889",
     ),
     Label(
@@ -245,7 +245,7 @@ SECOND = (
         must=("removing the defender",),
         may=("deflection", "decoy", "clearance", "overloaded piece"),
         never=("double check", "skewer", "absolute pin"),
-        why="the knight of c3 was a guard of e4",
+        why="the knight of c3 was a defender of e4",
         source="Rotlewi - Rubinstein, Lodz 1907",
     ),
     Label(
@@ -254,7 +254,7 @@ SECOND = (
         must=("deflection",),
         may=("decoy", "overloaded piece"),
         never=("double check", "skewer", "absolute pin"),
-        why="the king is the only guard of the queen and must take on f7",
+        why="the king is the only defender of the queen and must take on f7",
         source="the Magnus Smith trap, opening books",
     ),
     Label(
@@ -287,7 +287,7 @@ SECOND = (
         line="Qh5 g6 Qxe5",
         must=("fork",),
         never=("skewer", "discovered attack", "double check"),
-        why="mate on f7 and the loose pawn of e5",
+        why="mate on f7 and the undefended pawn of e5",
         source="opening play",
     ),
     Label(
@@ -295,7 +295,7 @@ SECOND = (
         line="Qd4 Nf3 Qxe4+",
         must=("fork",),
         never=("skewer", "discovered attack", "absolute pin"),
-        why="the knight of e5 and the pawn of e4 are both loose",
+        why="the knight of e5 and the pawn of e4 are both undefended",
         source="opening play",
     ),
     Label(
@@ -303,7 +303,7 @@ SECOND = (
         line="Bxc6 dxc6 Nxe5",
         must=("removing the defender",),
         never=("relative pin", "absolute pin", "fork"),
-        why="the knight of c6 was the only guard of e5; after Qd4 the rook now guards e4",
+        why="the knight of c6 was the only defender of e5; after Qd4 the rook now defends e4",
         source="opening play",
     ),
     Label(
@@ -312,7 +312,7 @@ SECOND = (
         must=("discovered attack",),
         may=("fork", "clearance"),
         never=("discovered check", "double check", "skewer"),
-        why="the pawn hits one bishop and opens the queen's line to the other",
+        why="the pawn attacks one bishop and opens the queen's line to the other",
         source="an old opening trap",
     ),
     Label(
@@ -329,7 +329,7 @@ SECOND = (
         line="Nf3#",
         must=("smothered mate",),
         never=("double check", "back-rank mate", "epaulette mate"),
-        why="own men all round the king of e1, and the knight of e2 shuts in the queen",
+        why="own pieces all round the king of e1, and the knight of e2 shuts in the queen",
         source="an old opening trap",
     ),
     Label(
@@ -346,7 +346,7 @@ SECOND = (
         must=("deflection",),
         may=("decoy", "overloaded piece"),
         never=("double check", "fork", "skewer"),
-        why="the queen of b6 guards b4 and must take on c6",
+        why="the queen of b6 defends b4 and must take on c6",
         source="Capablanca - H. Steiner, Los Angeles 1933",
     ),
     Label(
@@ -411,7 +411,7 @@ SECOND = (
         fen="r1bqkb1r/pppp1ppp/2n2n2/1B2p3/4P3/5N2/PPPP1PPP/RNBQK2R w KQkq - 4 4",
         line="Bxc6 dxc6 Nxe5 Nxe4",
         never=("removing the defender", "deflection"),
-        why="the guard of e5 goes, but Black takes the pawn of e4 in return",
+        why="the defender of e5 goes, but Black takes the pawn of e4 in return",
         source="opening play",
     ),
     Label(
@@ -446,7 +446,7 @@ SECOND = (
         fen="rnbqk2r/ppp2ppp/4pn2/3p4/1bPP4/2N2N2/PP2PPPP/R1BQKB1R w KQkq - 4 5",
         line="Qa4+ Nc6 e3",
         never=("fork", "skewer"),
-        why="one reply answers both: the knight comes between and guards the bishop",
+        why="one reply answers both: the knight comes between and defends the bishop",
         source="opening play",
     ),
     Label(
@@ -601,7 +601,7 @@ SECOND = (
         must=("removing the defender",),
         may=("deflection", "overloaded piece"),
         never=("double check", "skewer", "discovered attack"),
-        why="the knight of e1 guarded g2",
+        why="the knight of e1 defended g2",
     ),
     Label(
         fen="r2q1rk1/1b2bppp/3ppn2/pp6/4P3/2N1B3/PPP1BPPP/R2Q1RK1 b - - 0 1",
@@ -609,7 +609,7 @@ SECOND = (
         must=("removing the defender",),
         may=("deflection",),
         never=("double check", "absolute pin", "skewer"),
-        why="the knight of c3 is driven off: it was the only guard of e4",
+        why="the knight of c3 is driven off: it was the only defender of e4",
     ),
     Label(
         fen="r2qrnk1/p2b1ppp/1p2p3/8/3P4/B1PQ4/P1B2PPP/R3R1K1 w - - 0 1",
@@ -617,7 +617,7 @@ SECOND = (
         must=("removing the defender",),
         may=("deflection", "overloaded piece", "decoy"),
         never=("double check", "skewer", "absolute pin"),
-        why="the knight of f8 guarded h7",
+        why="the knight of f8 defended h7",
     ),
     Label(
         fen="3r1rk1/pp1q1ppp/2n5/3Np3/6b1/2P2B2/PPQ2PPP/R4RK1 b - - 0 1",
@@ -625,7 +625,7 @@ SECOND = (
         must=("removing the defender",),
         may=("deflection",),
         never=("double check", "skewer", "absolute pin"),
-        why="the bishop of f3 was the only guard of d5",
+        why="the bishop of f3 was the only defender of d5",
     ),
     Label(
         fen="1krq3r/pp2bp2/2p2n2/8/2BP4/2N1PPp1/PP1Q2P1/R4RK1 b - - 0 1",
@@ -641,7 +641,7 @@ SECOND = (
         must=("clearance",),
         may=("discovered attack", "fork"),
         never=("double check", "discovered check", "skewer"),
-        why="the pawn leaves the bishop's line to g2 and hits the bishop of d2",
+        why="the pawn leaves the bishop's line to g2 and attacks the bishop of d2",
     ),
     Label(
         fen="r4rk1/pp1b1ppp/1qp3n1/4P3/8/1PQ2N2/PB3PPP/4RRK1 w - - 0 1",
@@ -649,7 +649,7 @@ SECOND = (
         must=("clearance",),
         may=("discovered attack", "fork"),
         never=("double check", "discovered check", "skewer"),
-        why="the pawn leaves the line to g7 and hits the bishop of d7",
+        why="the pawn leaves the line to g7 and attacks the bishop of d7",
     ),
     Label(
         fen="3r2k1/pp3pp1/1bp1p1np/8/4N2q/1PP4P/PB2QPP1/3R2K1 b - - 0 1",
@@ -657,7 +657,7 @@ SECOND = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender", "decoy"),
         never=("double check", "skewer", "absolute pin"),
-        why="the queen guards both d1 and e4",
+        why="the queen defends both d1 and e4",
     ),
     Label(
         fen="3r1rk1/pbp1npp1/1p2p2p/7q/3P4/2P1PN1B/PPQ2PP1/R4RK1 b - - 0 1",
@@ -665,7 +665,7 @@ SECOND = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender"),
         never=("double check", "skewer", "absolute pin"),
-        why="the pawn of g2 guards both f3 and h3",
+        why="the pawn of g2 defends both f3 and h3",
     ),
     Label(
         fen="r4rk1/pp1b1ppp/1q2pn2/8/7Q/2P2N2/PPB2PPP/3RR1K1 w - - 0 1",
@@ -673,7 +673,7 @@ SECOND = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender"),
         never=("double check", "skewer", "discovered attack"),
-        why="the knight of f6 guards both d7 and h7",
+        why="the knight of f6 defends both d7 and h7",
     ),
     Label(
         fen="4r1k1/pb3pp1/1p5p/3N1q2/8/P6P/2PQ1PP1/4R1K1 b - - 0 1",
@@ -681,7 +681,7 @@ SECOND = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender", "decoy"),
         never=("double check", "skewer", "absolute pin"),
-        why="the queen guards both e1 and d5",
+        why="the queen defends both e1 and d5",
     ),
     Label(
         fen="2r3k1/p4p1p/1p2pQp1/6N1/3P4/1P6/q4PPP/6K1 b - - 0 1",
@@ -703,21 +703,21 @@ SECOND = (
         must=("smothered mate",),
         may=("fork",),
         never=("back-rank mate", "epaulette mate", "double check"),
-        why="own men on a2, b2 and b1",
+        why="own pieces on a2, b2 and b1",
     ),
     Label(
         fen="6r1/p3r1pk/1p4p1/q1p5/8/1P1R4/P1Q2PP1/6K1 w - - 0 1",
         line="Rh3#",
         must=("corridor mate",),
         never=("smothered mate", "epaulette mate", "double check"),
-        why="own men on g6, g7 and g8 leave the king only the file of the rook",
+        why="own pieces on g6, g7 and g8 leave the king only the file of the rook",
     ),
     Label(
         fen="4r1k1/1p1q1ppp/2p5/8/8/1P4Q1/KP4PP/1R3R2 b - - 0 1",
         line="Ra8#",
         must=("corridor mate",),
         never=("smothered mate", "epaulette mate", "double check"),
-        why="own men on b1, b2 and b3 leave the king only the file of the rook",
+        why="own pieces on b1, b2 and b3 leave the king only the file of the rook",
     ),
     Label(
         fen="r4rk1/ppq2ppp/2p2n2/8/Q3P3/3P4/PPPB4/5RKR b - - 0 1",
@@ -738,7 +738,7 @@ SECOND = (
         fen="r5k1/1p2bppp/p3pn2/8/2B5/4P2P/P4PPN/2R3K1 b - - 0 1",
         line="Rc8 Rc2 b5 Bd3 Rxc2 Bxc2",
         never=("relative pin", "skewer"),
-        why="the rook steps up and the bishop goes back where it guards it",
+        why="the rook steps up and the bishop goes back where it defends it",
     ),
     Label(
         fen="3r2k1/2R2ppp/bp2p3/8/1P6/P7/5PPP/5BK1 b - - 0 1",
@@ -757,19 +757,19 @@ SECOND = (
         fen="r5k1/5ppp/4p3/1p1n4/8/1P1P2N1/5PPP/4K2R b - - 0 1",
         line="Ra1+ Kd2 Rxh1 Nxh1",
         never=("skewer", "fork"),
-        why="the rook of h1 is guarded: a trade",
+        why="the rook of h1 is defended: a trade",
     ),
     Label(
         fen="5rk1/pbq2ppp/1ppr1n2/4p3/2P5/1P3N2/P3QPPP/R1B1R1K1 w - - 0 1",
         line="Ba3 c5 Rad1",
         never=("skewer", "absolute pin", "relative pin"),
-        why="the pawn comes between, guarded by its neighbour",
+        why="the pawn comes between, defended by its neighbour",
     ),
     Label(
         fen="8/1Q4pk/P3pp2/p6p/8/4PK1P/5P2/2q5 b - - 0 1",
         line="Qh1+ Kg3 Qxb7 axb7",
         never=("skewer", "fork"),
-        why="the queen is guarded by a pawn that then queens",
+        why="the queen is defended by a pawn that then queens",
     ),
     Label(
         fen="r2q1rk1/pp2ppbp/3p2p1/4n3/4P3/1PPB1N2/P2Q1PPP/R4RK1 b - - 0 1",
@@ -799,13 +799,13 @@ SECOND = (
         fen="1n1r1rk1/pp3ppp/3q4/3Np3/2P3b1/5B2/PPQ2PPP/R4RK1 b - - 0 1",
         line="Bxf3 gxf3 Nc6",
         never=("removing the defender", "deflection"),
-        why="the pawn of c4 guards d5 as well",
+        why="the pawn of c4 defends d5 as well",
     ),
     Label(
         fen="r1bqk2r/ppp2ppp/2n5/2b5/4P3/2P2NP1/PB2PP1P/R2QKB1R b KQkq - 0 1",
         line="Bxf2+ Kxf2 Qxd1 Rxd1",
         never=("deflection", "decoy", "removing the defender"),
-        why="the rook of a1 guards the queen as well",
+        why="the rook of a1 defends the queen as well",
     ),
     Label(
         fen="2r1r1k1/5p1p/6p1/p7/3p2Q1/1Pq3PP/P2R1P2/3R2K1 b - - 0 1",
@@ -817,7 +817,7 @@ SECOND = (
         fen="rnbqkb2/ppppp3/5n1r/6pp/3P1p2/3BP1B1/PPP2PPP/RN1QK1NR w KQq - 0 1",
         line="Qxh5+ Nxh5 Bg6+ Rxg6",
         never=("deflection", "decoy", "overloaded piece"),
-        why="the knight takes instead of the rook, which goes on guarding g6",
+        why="the knight takes instead of the rook, which goes on defending g6",
     ),
     Label(
         fen="r2q1rk1/pp2bppp/2n1b3/3p4/3P4/3B1N2/PP3PPP/R1BQ1RK1 w - - 0 1",
@@ -841,25 +841,25 @@ SECOND = (
         fen="r3nrk1/pp1q1ppp/2p5/4P3/8/1PQ5/PB3PPP/4RRK1 w - - 0 1",
         line="e6 fxe6",
         never=("clearance", "discovered attack"),
-        why="the knight of e8 guards g7: the pawn is simply taken",
+        why="the knight of e8 defends g7: the pawn is simply taken",
     ),
     Label(
         fen="r4rk1/pbpn1ppp/1p4q1/8/3Pp3/1PP5/P2B1PPP/R2QRBK1 b - - 0 1",
         line="e3 Bxe3",
         never=("clearance", "discovered attack"),
-        why="the bishop of f1 guards g2: the pawn is simply taken",
+        why="the bishop of f1 defends g2: the pawn is simply taken",
     ),
     Label(
         fen="3r2k1/pp2bpp1/2p1p1np/8/4N2q/1PP4P/P1B1QPP1/3R2K1 b - - 0 1",
         line="Rxd1+ Qxd1 f5 Nd2",
         never=("overloaded piece", "removing the defender", "deflection"),
-        why="the bishop of c2 guards e4 as well, and the queen takes on d1",
+        why="the bishop of c2 defends e4 as well, and the queen takes on d1",
     ),
     Label(
         fen="4rbk1/p4pp1/1p5p/3N1q2/2P5/P6P/3Q1PP1/4R1K1 b - - 0 1",
         line="Rxe1+ Qxe1 Qd7",
         never=("overloaded piece", "deflection", "removing the defender"),
-        why="the pawn of c4 guards d5 as well, and the queen is no longer needed there",
+        why="the pawn of c4 defends d5 as well, and the queen is no longer needed there",
     ),
     Label(
         fen="6k1/1b3pp1/pp2p2p/2n5/2Q5/P3B1P1/1q3P1P/3R2K1 w - - 0 1",

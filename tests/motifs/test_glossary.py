@@ -27,7 +27,7 @@ def test_a_word_is_a_name_or_another_name_and_never_both():
 
 
 def test_a_name_that_is_none_is_refused():
-    with pytest.raises(LessonError, match="there is no motif"):
+    with pytest.raises(LessonError, match="there is no tactic"):
         motifs.explain("no such thing")
     with pytest.raises(LessonError, match="did you mean zugzwang"):
         motifs.explain("zugzwnag")

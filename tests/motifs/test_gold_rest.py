@@ -89,14 +89,14 @@ def test_a_threat_is_never_sound():
             assert "threat" not in {tag.motif for tag in motifs.tag(label.board, line=label.line)}
 
 
-def test_what_is_offered_need_not_be_the_man_that_moved():
+def test_what_is_offered_need_not_be_the_piece_that_moved():
     legal = next(label for label in LABELS if "Legal" in label.source)
     (tag,) = (tag for tag in tagged(legal) if tag.motif == "sacrifice")
     assert tag.targets == ("d1",)
     assert "the queen on d1" in tag.sentence.lower()
 
 
-def test_in_zugzwang_every_man_that_can_move_is_shown():
+def test_in_zugzwang_every_piece_that_can_move_is_shown():
     morphy = next(label for label in LABELS if label.must == ("zugzwang",) and "Ra6" in label.line)
     (tag,) = (tag for tag in tagged(morphy) if tag.motif == "zugzwang")
     assert (tag.actor, tag.targets) == ("a6", ("b7", "b8"))

@@ -1,4 +1,4 @@
-"""Asking for the tags of a move, or of the move that led to a moment."""
+"""Asking for the tags of a move, or of the move that led to a position."""
 
 from pathlib import Path
 

@@ -77,7 +77,7 @@ def test_a_square_counts_batteries():
     fen = "4k3/8/4p3/3p4/8/2N5/3R4/3QK3 w - - 0 1"
     (tag,) = motifs.tags(fen, squares=["d5"]).named("attackers and defenders")
     counted = facts.pressure(fen, "d5")
-    assert len(tag.squares) == counted.attacked_by + counted.guarded_by == 4
+    assert len(tag.squares) == counted.attacked_by + counted.defended_by == 4
     assert "the queen on d1" in tag.sentence
     assert motifs.tags(fen, squares="D5") == motifs.tags(fen, squares=[chess.D5])
     with pytest.raises(InputError):

@@ -53,7 +53,7 @@ HALF_A = (
         must=("deflection",),
         may=("decoy", "overloaded piece"),
         never=("skewer", "double check", "fork"),
-        why="the knight of g8 guards e7 and must take on f6",
+        why="the knight of g8 defends e7 and must take on f6",
         source="Anderssen - Kieseritzky, London 1851",
     ),
     Label(
@@ -69,7 +69,7 @@ HALF_A = (
         must=("removing the defender",),
         may=("deflection", "overloaded piece", "fork"),
         never=("skewer", "double check"),
-        why="the knight of f6 guarded h7",
+        why="the knight of f6 defended h7",
     ),
     Label(
         fen="2rr2k1/p4ppp/1q6/3n4/2pN4/4P3/P1R1QPPP/3R2K1 b - - 2 22",
@@ -157,7 +157,7 @@ HALF_A = (
         line="Qa5+ Nc3 Qxg5",
         must=("fork",),
         never=("skewer", "discovered attack"),
-        why="king and loose bishop",
+        why="king and undefended bishop",
         source="an old opening trap",
     ),
     Label(
@@ -166,7 +166,7 @@ HALF_A = (
         must=("removing the defender",),
         may=("deflection", "overloaded piece", "fork"),
         never=("skewer", "double check"),
-        why="the knight of f6 guarded h7",
+        why="the knight of f6 defended h7",
     ),
     Label(
         fen="rnbqkb1r/pppp1ppp/5n2/4N3/8/8/PPPPQPPP/RNB1KB1R w KQkq - 2 5",
@@ -174,7 +174,7 @@ HALF_A = (
         must=("discovered check",),
         may=("discovered attack", "fork"),
         never=("double check", "skewer"),
-        why="the knight opens the queen's file and hits the queen",
+        why="the knight opens the queen's file and attacks the queen",
         source="an old opening trap",
     ),
     Label(
@@ -229,7 +229,7 @@ HALF_A = (
         must=("smothered mate",),
         may=("absolute pin",),
         never=("double check",),
-        why="the pawn of e7 is pinned; own men around e8",
+        why="the pawn of e7 is pinned; own pieces around e8",
         source="an old opening trap",
     ),
     Label(
@@ -265,7 +265,7 @@ HALF_A = (
         fen="r1bqkb1r/ppp2ppp/5n2/n2Pp1N1/2B5/8/PPPP1PPP/RNBQK2R w KQkq - 1 6",
         line="Bb5+ c6",
         never=("fork", "skewer"),
-        why="the check is answered by a pawn that hits the bishop",
+        why="the check is answered by a pawn that attacks the bishop",
         source="opening play",
     ),
     Label(
@@ -293,7 +293,7 @@ HALF_A = (
         fen="r1bqk2r/pppp1ppp/2n2n2/8/2BPP3/5N2/PP1N1PPP/R2QK2R b KQkq - 0 8",
         line="d5 exd5",
         never=("fork", "discovered attack"),
-        why="a pawn hits the bishop and is taken",
+        why="a pawn attacks the bishop and is taken",
         source="opening play",
     ),
     Label(
@@ -317,7 +317,7 @@ HALF_A = (
         must=("smothered mate",),
         may=("fork",),
         never=("double check",),
-        why="own men on g8, g7, h7",
+        why="own pieces on g8, g7, h7",
     ),
     Label(
         fen="3rkr2/pp4pp/2p5/q7/2n5/4P2Q/PP3PPP/R4RK1 w - - 0 1",
@@ -379,7 +379,7 @@ HALF_B = (
         fen="2rq1rk1/1p2bppp/p3p3/3p4/3Q4/1P2PN2/P4PPP/R4RK1 b - - 0 1",
         line="Bf6 Qd2 Bxa1 Rxa1",
         never=("skewer", "absolute pin", "relative pin", "double check"),
-        why="2. Ne5 stands between, guarded twice (labelled a skewer at first, wrongly)",
+        why="2. Ne5 stands between, defended twice (labelled a skewer at first, wrongly)",
     ),
     Label(
         fen="2rq1rk1/1p2bppp/p3p3/3p4/3Q4/1P2P2N/P4PPP/R4RK1 b - - 0 1",
@@ -407,7 +407,7 @@ HALF_B = (
         line="Qg5 Nxf7 Qxg2",
         may=("fork",),
         never=("skewer", "deflection"),
-        why="the queen hits e5 and g2",
+        why="the queen attacks e5 and g2",
         source="an old opening trap",
     ),
     Label(
@@ -429,7 +429,7 @@ HALF_B = (
         line="Qb3 Qe7 Nc3",
         must=("fork",),
         never=("skewer", "double check"),
-        why="Qb3 hits f7 beside the bishop and b7: no reply keeps both",
+        why="Qb3 attacks f7 beside the bishop and b7: no reply keeps both",
         source="Morphy - Duke of Brunswick and Count Isouard, Paris 1858",
     ),
     Label(
@@ -479,7 +479,7 @@ HALF_B = (
         fen="rnb1kbnr/ppp1pppp/8/3q4/8/8/PPPP1PPP/RNBQKBNR w KQkq - 0 3",
         line="Nc3 Qa5",
         never=("fork",),
-        why="one piece is hit",
+        why="one piece is attacked",
         source="opening play",
     ),
     Label(
@@ -500,7 +500,7 @@ HALF_B = (
         fen="r3k2r/ppp1nppp/8/3q4/3P4/5N2/PP3PPP/R2Q1RK1 w kq - 0 14",
         line="Re1 f6",
         never=("absolute pin", "relative pin", "skewer"),
-        why="the knight in the pin has guards enough",
+        why="the knight in the pin has defenders enough",
         source="Steinitz - von Bardeleben, Hastings 1895",
     ),
     Label(
@@ -509,14 +509,14 @@ HALF_B = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender", "decoy", "back-rank mate"),
         never=("skewer", "double check", "fork"),
-        why="one rook guards e5 and the back rank",
+        why="one rook defends e5 and the back rank",
     ),
     Label(
         fen="rnbqkbnr/pp1p1ppp/8/4N3/3pP3/8/PPP2PPP/RNBQKB1R b KQkq - 0 4",
         line="Qa5+ c3 Qxe5",
         must=("fork",),
         never=("skewer", "discovered attack"),
-        why="king and loose knight",
+        why="king and undefended knight",
         source="an old opening trap",
     ),
     Label(
@@ -525,7 +525,7 @@ HALF_B = (
         must=("smothered mate",),
         may=("absolute pin", "double check"),
         never=("fork",),
-        why="the pawn of e2 is pinned; own men around e1",
+        why="the pawn of e2 is pinned; own pieces around e1",
         source="an old opening trap",
     ),
     Label(
@@ -565,7 +565,7 @@ HALF_B = (
         line="Bxf3 gxf3 Nxd4",
         must=("removing the defender",),
         never=("skewer", "double check"),
-        why="the knight of f6 was the only guard of d5",
+        why="the knight of f6 was the only defender of d5",
     ),
     Label(
         fen="3rr1k1/p1p2ppp/qp6/8/4N3/PQ6/1PP2PPP/4R1K1 b - - 0 1",
@@ -573,7 +573,7 @@ HALF_B = (
         must=("overloaded piece",),
         may=("deflection", "removing the defender", "decoy", "back-rank mate"),
         never=("skewer", "double check", "fork"),
-        why="one rook guards e5 and the back rank",
+        why="one rook defends e5 and the back rank",
     ),
     Label(
         fen="r4rk1/pp3qpp/2p2n2/8/4P3/1P3N2/P1P1BPPP/R2Q1RK1 w - - 0 1",
@@ -650,13 +650,13 @@ HALF_B = (
         line="Bxf6 gxf6 Nxd5",
         must=("removing the defender",),
         never=("skewer", "double check"),
-        why="the knight of f6 was the only guard of d5",
+        why="the knight of f6 was the only defender of d5",
     ),
     Label(
         fen="rnbqkb1r/ppp2ppp/3p4/8/4n3/5N2/PPPP1PPP/RNBQKB1R w KQkq - 0 5",
         line="Qe2 Qe7",
         never=("relative pin", "skewer", "absolute pin"),
-        why="the knight may be guarded",
+        why="the knight may be defended",
         source="opening play",
     ),
     Label(
@@ -670,7 +670,7 @@ HALF_B = (
         fen="r1bqkbnr/pppp1ppp/2n5/4p3/4P3/5N2/PPPP1PPP/RNBQKB1R w KQkq - 2 3",
         line="Bb5 a6",
         never=("removing the defender", "absolute pin", "relative pin"),
-        why="the guard of e5 is not really removed: Bxc6 dxc6, Nxe5 Qd4",
+        why="the defender of e5 is not really removed: Bxc6 dxc6, Nxe5 Qd4",
         source="opening play",
     ),
     Label(
@@ -717,6 +717,6 @@ HALF_B = (
         fen="3r2k1/1p3ppp/p1n2q2/8/3N4/2P3Q1/PP3PPP/3R2K1 w - - 0 1",
         line="Nxc6 Rxd1#",
         never=("removing the defender", "discovered attack", "fork"),
-        why="the knight was itself the guard: mate",
+        why="the knight was itself the defender: mate",
     ),
 )

@@ -158,7 +158,7 @@ def test_words_are_moves_for_readers_but_not_in_a_game():
 
 
 def illegal_moves(board, chance, count):
-    """Random moves of the side to move's men that are not legal."""
+    """Random moves of the side to move's pieces that are not legal."""
     own = list(chess.scan_forward(board.occupied_co[board.turn]))
     while count:
         move = chess.Move(chance.choice(own), chance.choice(chess.SQUARES))

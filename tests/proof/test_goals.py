@@ -44,7 +44,7 @@ def test_forcing_moves_are_the_captures_promotions_and_checks():
 def test_the_balance_counts_one_three_three_five_nine(side):
     for board in positions():
         points = sum(
-            WORTH[man.symbol().lower()] * (1 if man.color == side else -1)
-            for man in board.piece_map().values()
+            WORTH[piece.symbol().lower()] * (1 if piece.color == side else -1)
+            for piece in board.piece_map().values()
         )
         assert balance(board, side) == points

@@ -8,17 +8,17 @@ import pytest
 from chessnb.proof import BrokenProof, Gain, Measure, Proof, check, goals
 from chessnb.search.prover import prove
 
-LOOSE = "4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"
+UNDEFENDED = "4k3/8/8/3r4/8/8/3Q4/4K3 w - - 0 1"
 
 
 def won(points: int, measure: Measure, **more) -> Proof:
-    proof = prove(LOOSE, Gain(points=points, within=1, measure=measure), **more).proof
+    proof = prove(UNDEFENDED, Gain(points=points, within=1, measure=measure), **more).proof
     assert proof is not None
     return proof
 
 
 def test_each_rule_takes_the_balance_of_the_attacker():
-    board = chess.Board(LOOSE)
+    board = chess.Board(UNDEFENDED)
     assert Measure.gain(board).value == 4
     assert Measure.loss(board).value == -4
     assert Measure.hold(board).value == -4
@@ -37,7 +37,7 @@ def test_a_recapture_is_measured_from_before_the_capture_and_history_is_kept_for
 
 
 def test_the_measured_position_leads_to_the_one_of_the_proof():
-    board = chess.Board(LOOSE)
+    board = chess.Board(UNDEFENDED)
     quiet = chess.Move.from_uci("e1f1")
     measure = Measure.loss(board).after(quiet)
     board.push(quiet)
@@ -50,7 +50,7 @@ def test_the_measured_position_leads_to_the_one_of_the_proof():
 
 
 def test_a_gain_that_is_measured_elsewhere_proves_nothing():
-    proof = won(5, Measure.gain(chess.Board(LOOSE)))
+    proof = won(5, Measure.gain(chess.Board(UNDEFENDED)))
     check(proof)
     lower = "4k3/8/8/3r4/8/8/8/4K3 w - - 0 1"  # a balance of -5: everything would be a gain
     for measure in (
@@ -66,7 +66,7 @@ def test_a_gain_that_is_measured_elsewhere_proves_nothing():
 
 
 def test_more_points_than_the_measure_allows_are_refused():
-    proof = won(5, Measure.gain(chess.Board(LOOSE)))
+    proof = won(5, Measure.gain(chess.Board(UNDEFENDED)))
     with pytest.raises(BrokenProof, match="has not been made"):
         check(replace(proof, goal=replace(proof.goal, points=6)))
 
@@ -79,7 +79,7 @@ def test_a_pass_out_of_check_measures_nothing():
 
 
 def test_measures_survive_their_way_through_json():
-    board = chess.Board(LOOSE)
+    board = chess.Board(UNDEFENDED)
     for measure in (Measure.gain(board), Measure.number(-3)):
         proof = won(1, measure)
         again = Proof.from_data(proof.to_data())

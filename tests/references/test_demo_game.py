@@ -142,7 +142,7 @@ def test_what_is_called_pinned_is_pinned(game, path, side, square, pinned):
     assert after(game, path).is_pinned(side, square) is pinned
 
 
-def test_the_rook_on_e1_is_loose_from_the_19th_move_on_and_the_other_bishop_move_guards_it(game):
+def test_the_rook_on_e1_is_loose_from_the_19th_move_on_and_the_other_bishop_move_defends_it(game):
     assert after(game, "17b").attackers(chess.WHITE, chess.E1) == {chess.D1}
     assert chess.D1 in after(game, "17b").attackers(chess.WHITE, chess.F3)
     assert not after(game, "19w").attackers(chess.WHITE, chess.E1)
@@ -186,7 +186,7 @@ def test_after_the_quiet_24th_every_reply_is_mated_on_the_next_move(game):
     assert [reply for reply in replies if not mates_in_one(after(game, f"24b {reply}"))] == []
 
 
-def test_the_last_try_stops_the_check_on_h5_and_the_bishop_guards_h4_at_the_end(game):
+def test_the_last_try_stops_the_check_on_h5_and_the_bishop_defends_h4_at_the_end(game):
     assert "Nh4" in legal(after(game, "25w Qh5+"))
     assert game.end().board().attackers(chess.BLACK, chess.H4) == {chess.F6}
 

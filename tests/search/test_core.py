@@ -20,7 +20,7 @@ PLAYED, MANY, FEW = 0.85, scaled(20_000), 400
 
 
 def wild_boards(count, seed):
-    """Positions of random games, some begun from odd men, castling rights and promotions."""
+    """Positions of random games, some begun from odd pieces, castling rights and promotions."""
     pick = random.Random(seed)
     made = 0
     while made < count:
@@ -35,9 +35,9 @@ def odd_board(pick):
     while True:
         board = chess.Board(None)
         squares = pick.sample(chess.SQUARES, pick.randint(4, 14))
-        men = "Kk" + "".join(pick.choice("QRBNPqrbnp") for _ in squares[2:])
-        for square, man in zip(squares, men, strict=True):
-            board.set_piece_at(square, chess.Piece.from_symbol(man))
+        pieces = "Kk" + "".join(pick.choice("QRBNPqrbnp") for _ in squares[2:])
+        for square, piece in zip(squares, pieces, strict=True):
+            board.set_piece_at(square, chess.Piece.from_symbol(piece))
         board.turn = pick.random() < 0.5
         if board.is_valid():
             return board
@@ -73,19 +73,19 @@ def test_equal_positions_have_equal_keys_and_no_others(module, count):
 
 
 def small_boards(count, seed):
-    """Positions with few men: brute force must be able to answer."""
+    """Positions with few pieces: brute force must be able to answer."""
     pick = random.Random(seed)
     made = 0
     while made < count:
         board = chess.Board(None)
         squares = pick.sample(chess.SQUARES, pick.choice([3, 4, 4, 5, 5]))
-        men = "Kk" + "".join(pick.choice("QRRBNPPqrbnpp") for _ in squares[2:])
+        pieces = "Kk" + "".join(pick.choice("QRRBNPPqrbnpp") for _ in squares[2:])
         # Near the edge there is more to find.
         squares[1] = pick.choice([chess.A8, chess.B8, chess.H5, chess.E8, chess.H1, squares[1]])
         if len(set(squares)) < len(squares):
             continue
-        for square, man in zip(squares, men, strict=True):
-            board.set_piece_at(square, chess.Piece.from_symbol(man))
+        for square, piece in zip(squares, pieces, strict=True):
+            board.set_piece_at(square, chess.Piece.from_symbol(piece))
         board.turn = pick.random() < 0.5
         if board.is_valid() and not board.is_game_over():
             made += 1

@@ -54,7 +54,7 @@ def closed(board: chess.Board) -> bool:
         left = kept
 
 
-# From random placing of few men; each has under 500 positions within reach of checks.
+# From random placing of few pieces; each has under 500 positions within reach of checks.
 SMALL = [
     "k7/rp5R/1p6/8/2K5/8/8/2N5 w - - 0 1",
     "7k/6pp/2R3r1/8/8/5K2/8/8 w - - 0 1",

@@ -23,7 +23,7 @@ from chessnb.search.questions import best_replies, fastest, keys, threat
 # Composed here.
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 LADDER = "7k/8/8/5K2/8/8/8/R7 w - - 0 1"
-LOOSE = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
+UNDEFENDED = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
 FORK = "r3k3/2p5/5p2/3N4/8/8/8/4K3 w - - 0 14"
 # From random play: the defence that costs least falls within two moves, a dearer one takes three.
 SLOW_AND_DEAR = "4qb1r/1p1kp1p1/B1n1p2p/p1QP4/8/4P3/PP1P1KPP/R1B3NR w - - 1 17"
@@ -42,7 +42,7 @@ def longest_line(proof):
     return walk(0)
 
 
-GAINS = [(FORK, 5, 3), (LOOSE, 5, 1), (SLOW_AND_DEAR, 3, 3)]
+GAINS = [(FORK, 5, 3), (UNDEFENDED, 5, 1), (SLOW_AND_DEAR, 3, 3)]
 
 
 @pytest.mark.parametrize(("fen", "points", "within"), GAINS)
@@ -78,7 +78,7 @@ class Liar:
 LIES = [
     ["a1a7", 0, []],  # no mate
     ["a1a9", 0, []],  # no square
-    ["e8e1", 0, []],  # not its man
+    ["e8e1", 0, []],  # not its piece
     ["0000", 0, []],  # a pass
     [None, 0, []],  # nothing at all
     ["a1a8", 1, []],  # a gain that stands, said of a mate

@@ -1,4 +1,4 @@
-"""Verdicts kept in a file: hints, of which nothing is told that was not made anew."""
+"""Verdicts kept in a file: hints, of which nothing is told that was not made again."""
 
 import json
 
@@ -54,7 +54,7 @@ def test_a_kept_verdict_that_its_proof_does_not_prove_is_passed_over(tmp_path):
     good = verdict_data(found)
     assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) is not None
     # No number and no word of an entry is told: they are made of its proof.
-    more = {**good, "moves": 1, "points": 9, "men": "a queen"}
+    more = {**good, "moves": 1, "points": 9, "pieces": "a queen"}
     assert kept_verdict(book_with(tmp_path, board, {move.uci(): more}), board, move) == found
     for entry in damaged(good):
         assert kept_verdict(book_with(tmp_path, board, {move.uci(): entry}), board, move) is None

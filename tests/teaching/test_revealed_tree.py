@@ -15,7 +15,7 @@ GAME = """\
 [Result "*"]
 
 1. e4 e5 (1... c5 2. Nf3 {Open.} (2. c3 d5)) 2. Nf3 {Now 2... Nc6 is best, and 3. Bb5 follows.}
-(2. f4 exf4 3. Bc4) 2... Nc6 (2... Nf6 3. Nxe5) 3. Bb5 {A pin; e4 is guarded.} (3. Bc4 Bc5) 3... a6 *
+(2. f4 exf4 3. Bc4) 2... Nc6 (2... Nf6 3. Nxe5) 3. Bb5 {A pin; e4 is defended.} (3. Bc4 Bc5) 3... a6 *
 """
 
 

@@ -20,8 +20,8 @@ HIDDEN = frozenset({"Nf3", "Bxf7", "Qh5", "e4", "exd5", "O-O", "Rad1", "e8=Q"})
         "Then Nf3+!",
         "2... Nf3",
         "Ng1-f3 is natural",
-        "♘f3 hits the pawn",
-        "Sf3 sagt man auf Deutsch",
+        "♘f3 attacks the pawn",
+        "Sf3 sagt piece auf Deutsch",
         "in long form g1f3",
         "Bf7+ wins",
         "the bishop takes f7",
@@ -57,7 +57,7 @@ def test_a_hidden_move_is_known_in_signs_and_in_words(text: str) -> None:
         "The fight is about e4.",
         "White has castled.",
         "The knight on c6 is pinned.",
-        "The knight was hit. On f3 nothing stands yet.",
+        "The knight was attacked. On f3 nothing stands yet.",
         "Nf6 was played before.",
         "the rook goes to a1",
         "page 34, line 12",
@@ -68,7 +68,7 @@ def test_what_names_no_hidden_move_is_not_held_back(text: str) -> None:
     assert not names_a_move(text, HIDDEN)
 
 
-def test_a_man_that_stands_on_a_square_is_no_move_there() -> None:
+def test_a_piece_that_stands_on_a_square_is_no_move_there() -> None:
     board = chess.Board("4k3/8/8/8/8/5N2/8/4K3 w - - 0 1")
     assert not names_a_move("The knight on f3 is well placed.", HIDDEN, board=board)
     assert names_a_move("The knight on f3 is well placed.", HIDDEN, board=chess.Board())

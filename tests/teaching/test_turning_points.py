@@ -30,7 +30,7 @@ def test_quiet_moves_and_even_trades_are_not():
     assert points == {}
 
 
-def test_a_man_left_to_be_taken_is_found_at_once():
+def test_a_piece_left_to_be_taken_is_found_at_once():
     points, _ = found("1. e4 e5 2. Qh5 Nc6 3. Qxf7+ Kxf7 *")
     assert points["3. Qxf7+"][0] == "Black can win 8 points (queen for pawn) now"
     assert "3... Kxf7" not in points  # it takes what was left: nothing new

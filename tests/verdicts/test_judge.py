@@ -40,8 +40,8 @@ def test_a_recapture_wins_nothing():
     assert verdict(board, "h6").kind == "loses"
 
 
-def test_a_try_that_leaves_a_man_hanging_loses_it():
-    """After 1. e4 e5 2. Qh5 the queen must not go to h6: gxh6 and Nxh6 take her."""
+def test_a_try_that_leaves_a_piece_hanging_loses_it():
+    """After 1. e4 e5 2. Qh5 the queen must not go to h6: gxh6 and Nxh6 take it."""
     board = chess.Board()
     for move in ("e4", "e5", "Qh5", "Nc6"):
         board.push_san(move)

@@ -8,25 +8,25 @@ from chessnb.lessons import Lesson
 from chessnb.verdicts.replies import reply_table
 
 NET = "7k/6pp/8/8/8/5N2/1Q6/6K1 b - - 0 1"
-LOOSE = "r3k3/2N2ppp/5p2/8/8/8/5PPP/4K3 b - - 0 14"
+UNDEFENDED = "r3k3/2N2ppp/5p2/8/8/8/5PPP/4K3 b - - 0 14"
 
 
 def test_every_legal_reply_stands_in_one_row():
-    table = reply_table(LOOSE)
-    board = chess.Board(LOOSE)
+    table = reply_table(UNDEFENDED)
+    board = chess.Board(UNDEFENDED)
     moves = [verdict.move for row in table.rows for verdict in row.verdicts]
     assert len(moves) == len(set(moves))
     assert set(moves) == set(board.legal_moves)
 
 
 def test_the_line_counts_each_kind_once():
-    table = reply_table(LOOSE)
+    table = reply_table(UNDEFENDED)
     counts = [int(part.split()[0]) for part in table.words.split(": ", 1)[1].split("; ")]
     assert sum(counts) == len(table.verdicts)
 
 
 def test_the_fork_costs_a_rook_whatever_black_replies():
-    table = reply_table(LOOSE)
+    table = reply_table(UNDEFENDED)
     assert all(verdict.kind == "loses" for verdict in table.verdicts)
     assert table.summary == "Black has 4 legal replies, and every one fails."
     assert {verdict.points for verdict in table.verdicts} == {5}
@@ -116,8 +116,8 @@ def test_promotions_and_castling_are_told_apart():
 
 
 def test_the_same_table_again():
-    assert reply_table(LOOSE) == reply_table(LOOSE)
-    assert reply_table(LOOSE)._repr_html_() == reply_table(LOOSE)._repr_html_()
+    assert reply_table(UNDEFENDED) == reply_table(UNDEFENDED)
+    assert reply_table(UNDEFENDED)._repr_html_() == reply_table(UNDEFENDED)._repr_html_()
 
 
 def test_the_table_says_which_position_it_is():
@@ -129,9 +129,9 @@ def test_the_table_says_which_position_it_is():
 
 
 def test_a_table_is_of_the_position_that_was_asked_about():
-    board = chess.Board(LOOSE)
+    board = chess.Board(UNDEFENDED)
     table = reply_table(board, within=1, mate=1)
-    assert table.fen == table.board.fen() == board.fen() == LOOSE
+    assert table.fen == table.board.fen() == board.fen() == UNDEFENDED
     assert {verdict.move for verdict in table.verdicts} == set(board.legal_moves)
 
 

@@ -149,20 +149,20 @@ def test_what_a_move_lets_the_other_side_win_waits_until_the_next_move_is_shown(
     line = ucis("e4 e5 Qh5 Nc6 Bc4 Nf6")
     page = Page(BranchExplorer(game, at="3... Nf6", reveal=reveal))
     before = [*page.ask("remarks", line)["changes"], *page.ask("facts", line)["sentences"]]
-    assert not any(said in str(before) for said in ("gain", "f7", "without a guard", "queen on h5"))
+    assert not any(said in str(before) for said in ("gain", "f7", "undefended", "queen on h5"))
     assert any("Material" in said for said in before)
     page.ask("reveal", number=page.explorer.at)
     assert page.ask("remarks", line)["changes"] == list(
         Page(BranchExplorer(game)).ask("remarks", line)["changes"]
     )
-    assert "hits" in str(page.heard[-1])
+    assert "attacks" in str(page.heard[-1])
 
 
 def test_a_move_of_which_nothing_may_be_told_is_not_called_quiet():
     game = Lesson.from_text("1. e4 Nf6 2. e5 *", title="Short")
     line = ucis("e4 Nf6")
     shown = Page(BranchExplorer(game)).ask("remarks", line)["changes"]
-    assert "hits the loose pawn on e4" in shown[0]
+    assert "attacks the undefended pawn on e4" in shown[0]
     hidden = Page(BranchExplorer(game, at="1... Nf6", reveal="ask")).ask("remarks", line)["changes"]
     assert hidden == []
 

@@ -1,4 +1,4 @@
-"""How moments come alive in a notebook, and stay still elsewhere."""
+"""How positions come alive in a notebook, and stay still elsewhere."""
 
 import re
 import subprocess

@@ -1,4 +1,4 @@
-"""Why no man of the side to move is the one that a text speaks of."""
+"""Why no piece of the side to move is the one that a text speaks of."""
 
 from __future__ import annotations
 
@@ -6,15 +6,15 @@ from collections.abc import Callable
 
 import chess
 
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
 
 StartsAt = Callable[[chess.Square], bool]
-"""Tells whether a text allows a man to stand on a square."""
+"""Tells whether a text allows a piece to stand on a square."""
 
 
-def no_such_man(board: chess.Board, piece: chess.PieceType | None, starts_at: StartsAt) -> str:
-    """Say why none of the men of the side to move can be meant.
+def no_such_piece(board: chess.Board, piece: chess.PieceType | None, starts_at: StartsAt) -> str:
+    """Say why none of the pieces of the side to move can be meant.
 
     Parameters
     ----------
@@ -27,7 +27,7 @@ def no_such_man(board: chess.Board, piece: chess.PieceType | None, starts_at: St
 
     Examples
     --------
-    >>> no_such_man(chess.Board(), chess.KNIGHT, lambda square: chess.square_file(square) == 2)
+    >>> no_such_piece(chess.Board(), chess.KNIGHT, lambda square: chess.square_file(square) == 2)
     "no knight of White's stands on the c-file: the knights are on b1 and g1"
     """
     side = SIDES[board.turn]
@@ -35,7 +35,9 @@ def no_such_man(board: chess.Board, piece: chess.PieceType | None, starts_at: St
     if piece is None:
         if board.color_at(starts[0]) is None:
             return f"{chess.square_name(starts[0])} is empty"
-        return f"{man(board, starts[0])} is {SIDES[not board.turn]}'s, and it is {side}'s move"
+        return (
+            f"{the_piece(board, starts[0])} is {SIDES[not board.turn]}'s, and it is {side}'s move"
+        )
     name = chess.piece_name(piece)
     own = board.pieces(piece, board.turn)
     if own and len(starts) == 1:
@@ -54,9 +56,8 @@ def _not_on_that_square(
     if there is None:
         return f"{chess.square_name(square)} is empty{_where_they_are(name, own)}"
     if there.color != board.turn:
-        return (
-            f"{man(board, square)} is {SIDES[there.color]}'s, and it is {SIDES[board.turn]}'s move"
-        )
+        mover, owner = SIDES[board.turn], SIDES[there.color]
+        return f"{the_piece(board, square)} is {owner}'s, and it is {mover}'s move"
     other = chess.piece_name(there.piece_type)
     return f"a {other} stands on {chess.square_name(square)}, no {name}{_where_they_are(name, own)}"
 

@@ -1,13 +1,13 @@
-"""Why a move that a man could make is forbidden by the safety of its king.
+"""Why a move that a piece could make is forbidden by the safety of its king.
 
-FIDE Laws, article 3.9: no man may leave or place its own king under attack.
+FIDE Laws, article 3.9: no piece may leave or place its own king under attack.
 """
 
 from __future__ import annotations
 
 import chess
 
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
 
 
@@ -19,7 +19,7 @@ def why_unsafe(board: chess.Board, move: chess.Move) -> str:
     board : chess.Board
         The position before the move.
     move : chess.Move
-        A move that the man could make, were it not for its king; no castling.
+        A move that the piece could make, were it not for its king; no castling.
 
     Examples
     --------
@@ -43,7 +43,7 @@ def why_unsafe(board: chess.Board, move: chess.Move) -> str:
     if remaining := checkers & attackers:
         side = SIDES[board.turn]
         return f"{side} is in check from {_who(board, remaining)}, and this does not stop it"
-    mover, home = man(board, move.from_square), chess.square_name(king)
+    mover, home = the_piece(board, move.from_square), chess.square_name(king)
     if board.is_en_passant(move) and not board.is_pinned(board.turn, move.from_square):
         return (
             f"{mover} cannot take in passing: with both pawns gone, the king on {home} "
@@ -53,12 +53,12 @@ def why_unsafe(board: chess.Board, move: chess.Move) -> str:
 
 
 def _who(board: chess.Board, squares: chess.SquareSet) -> str:
-    return listed(man(board, square) for square in squares)
+    return listed(the_piece(board, square) for square in squares)
 
 
 def _king_reason(board: chess.Board, move: chess.Move) -> str:
     takes = board.is_capture(move)
-    goal = man(board, move.to_square)
+    goal = the_piece(board, move.to_square)
     verb = "take" if takes else "go to"
     return f"the king may not {verb} {goal}: {listed(_attacks(board, move, takes))}"
 
@@ -74,8 +74,8 @@ def _attacks(board: chess.Board, move: chess.Move, takes: bool) -> list[str]:
     kings = chess.SquareSet(board.kings) & attackers
     found = []
     if direct := attackers - behind - kings:
-        attack, guard = ("attacks", "guards") if len(direct) == 1 else ("attack", "guard")
-        found.append(f"{_who(board, direct)} {f'{guard} it' if takes else f'{attack} {goal}'}")
+        attack, defend = ("attacks", "defends") if len(direct) == 1 else ("attack", "defend")
+        found.append(f"{_who(board, direct)} {f'{defend} it' if takes else f'{attack} {goal}'}")
     if behind:
         left = chess.square_name(move.from_square)
         attack = "attacks" if len(behind) == 1 else "attack"

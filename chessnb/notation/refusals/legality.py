@@ -1,7 +1,7 @@
 """Why a move is not legal, as a teacher would say it.
 
 The rules are those of the FIDE Laws of Chess, article 3; the sentences name
-the men and the squares that decide.  Of several pieces that a text may mean,
+the pieces and the squares that decide.  Of several pieces that a text may mean,
 the one is spoken of that comes closest to the move.
 """
 
@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import chess
 
 from chessnb.board.castling_rights import WINGS, has_right, obstacles, why_lost
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
-from chessnb.notation.refusals.absence import StartsAt, no_such_man, place_of
+from chessnb.notation.refusals.absence import StartsAt, no_such_piece, place_of
 from chessnb.notation.refusals.king_safety import why_unsafe
 from chessnb.notation.refusals.paths import (
     blockers,
@@ -92,18 +92,18 @@ def why_not(
     )
     if over := _game_over(board):
         return over
-    men = _men_meant(board, board.turn, said)
-    if not men:
-        return no_such_man(board, piece, starts_at)
+    pieces = _pieces_meant(board, board.turn, said)
+    if not pieces:
+        return no_such_piece(board, piece, starts_at)
     if promotion in (chess.KING, chess.PAWN):
         wrong = "become a king" if promotion == chess.KING else "stay a pawn on the last rank"
         return f"a pawn cannot {wrong}: say Q, R, B or N"
     if board.piece_at(to_square) == chess.Piece(chess.KING, not board.turn):
         goal = chess.square_name(to_square)
         return f"{SIDES[not board.turn]}'s king stands on {goal}, and a king is never taken"
-    if not names_file and all(board.piece_type_at(square) == chess.PAWN for square in men):
-        return _pawn_answer(board, men, said)
-    return _piece_answer(board, men, said)
+    if not names_file and all(board.piece_type_at(square) == chess.PAWN for square in pieces):
+        return _pawn_answer(board, pieces, said)
+    return _piece_answer(board, pieces, said)
 
 
 def _game_over(board: chess.Board) -> str:
@@ -115,20 +115,20 @@ def _game_over(board: chess.Board) -> str:
     return f"{side} has no legal move: it is stalemate"
 
 
-def _men_meant(board: chess.Board, side: chess.Color, said: _Said) -> list[chess.Square]:
-    men = board.occupied_co[side] if said.piece is None else board.pieces_mask(said.piece, side)
-    return [square for square in chess.scan_forward(men) if said.starts_at(square)]
+def _pieces_meant(board: chess.Board, side: chess.Color, said: _Said) -> list[chess.Square]:
+    pieces = board.occupied_co[side] if said.piece is None else board.pieces_mask(said.piece, side)
+    return [square for square in chess.scan_forward(pieces) if said.starts_at(square)]
 
 
-# -- what keeps each man from it ---------------------------------------------
+# -- what keeps each piece from it ---------------------------------------------
 
 
-def _piece_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> str:
-    """Speak of the men that come closest to the move."""
-    if quiet := _without_taking(board, men, said):
+def _piece_answer(board: chess.Board, pieces: list[chess.Square], said: _Said) -> str:
+    """Speak of the pieces that come closest to the move."""
+    if quiet := _without_taking(board, pieces, said):
         goal = chess.square_name(said.to_square)
         return f"there is nothing to take on {goal}: say {listed(quiet, joint='or')}"
-    closeness, closest = _closest(board, men, said.to_square)
+    closeness, closest = _closest(board, pieces, said.to_square)
     if closeness >= _ELSEWHERE and (others := _other_sides_move(board, said)):
         return others
     if len(closest) > 1 and closeness >= _ELSEWHERE:
@@ -141,49 +141,49 @@ def _piece_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> s
 
 
 def _closest(
-    board: chess.Board, men: list[chess.Square], goal: chess.Square
+    board: chess.Board, pieces: list[chess.Square], goal: chess.Square
 ) -> tuple[int, list[chess.Square]]:
-    """Return the men that come closest to a move, and how close they come."""
-    ranked = sorted((*_closeness(board, square, goal), square) for square in men)
+    """Return the pieces that come closest to a move, and how close they come."""
+    ranked = sorted((*_closeness(board, square, goal), square) for square in pieces)
     closeness = ranked[0][0]
     closest = [entry[-1] for entry in ranked if entry[0] == closeness]
-    if closeness >= _ELSEWHERE and goal in men:
+    if closeness >= _ELSEWHERE and goal in pieces:
         return closeness, [goal]
     if closeness > _COULD and board.piece_type_at(closest[0]) == chess.PAWN:
         return closeness, closest[:1]
     return closeness, closest
 
 
-def _all_blocked(board: chess.Board, men: list[chess.Square], said: _Said) -> list[str]:
+def _all_blocked(board: chess.Board, pieces: list[chess.Square], said: _Said) -> list[str]:
     """Answer for several pieces of a kind with something in their way, those alike together."""
     if said.promotion is not None:
-        return [_why_this_one(board, men[0], said)]
+        return [_why_this_one(board, pieces[0], said)]
     by_reason: dict[str, list[chess.Square]] = {}
-    for square in men:
+    for square in pieces:
         by_reason.setdefault(path_reason(board, square, said.to_square), []).append(square)
     goal = chess.square_name(said.to_square)
     return [
-        f"{_men(board, squares)} cannot reach {goal}: {reason}"
+        f"{_pieces(board, squares)} cannot reach {goal}: {reason}"
         for reason, squares in by_reason.items()
     ]
 
 
-def _men(board: chess.Board, squares: list[chess.Square]) -> str:
-    """Name men of one kind: ``"the rook on d1"``, ``"the rooks on d1 and d4"``."""
+def _pieces(board: chess.Board, squares: list[chess.Square]) -> str:
+    """Name pieces of one kind: ``"the rook on d1"``, ``"the rooks on d1 and d4"``."""
     if len(squares) == 1:
-        return man(board, squares[0])
+        return the_piece(board, squares[0])
     name = chess.piece_name(board.piece_type_at(squares[0]) or chess.PAWN)
     return f"the {name}s on {listed(chess.square_name(square) for square in sorted(squares))}"
 
 
-def _without_taking(board: chess.Board, men: list[chess.Square], said: _Said) -> list[str]:
+def _without_taking(board: chess.Board, pieces: list[chess.Square], said: _Said) -> list[str]:
     """Return the legal moves that would be meant if the text did not say that it captures."""
     if not said.takes or said.promotion is not None:
         return []
     return sorted(
         board.san(move)
         for move in board.legal_moves
-        if move.from_square in men
+        if move.from_square in pieces
         and move.to_square == said.to_square
         and board.piece_type_at(move.from_square) != chess.PAWN
     )
@@ -192,7 +192,7 @@ def _without_taking(board: chess.Board, men: list[chess.Square], said: _Said) ->
 def _closeness(
     board: chess.Board, square: chess.Square, goal: chess.Square
 ) -> tuple[int, int, int]:
-    """Order men by how nearly they could make the move: the smallest comes closest."""
+    """Order pieces by how nearly they could make the move: the smallest comes closest."""
     piece = board.piece_type_at(square)
     assert piece is not None
     distance = chess.square_distance(square, goal)
@@ -209,27 +209,27 @@ def _closeness(
     return _COULD, 0, distance
 
 
-def _none_reaches(board: chess.Board, men: list[chess.Square], to_square: chess.Square) -> str:
+def _none_reaches(board: chess.Board, pieces: list[chess.Square], to_square: chess.Square) -> str:
     """Answer for several pieces of a kind that all stand elsewhere."""
-    piece = board.piece_type_at(men[0])
+    piece = board.piece_type_at(pieces[0])
     assert piece is not None
-    shade = piece == chess.BISHOP and is_light(men[0]) != is_light(to_square)
-    reason = other_shade(men[0], to_square) if shade else off_its_way(piece, to_square)
-    return f"{_men(board, men)} cannot reach {chess.square_name(to_square)}: {reason}"
+    shade = piece == chess.BISHOP and is_light(pieces[0]) != is_light(to_square)
+    reason = other_shade(pieces[0], to_square) if shade else off_its_way(piece, to_square)
+    return f"{_pieces(board, pieces)} cannot reach {chess.square_name(to_square)}: {reason}"
 
 
-def _what_goes(board: chess.Board, men: list[chess.Square], closeness: int) -> list[str]:
-    """List the legal moves that help: all of them in check, else those of the man spoken of."""
+def _what_goes(board: chess.Board, pieces: list[chess.Square], closeness: int) -> list[str]:
+    """List the legal moves that help: all of them in check, else those of the piece spoken of."""
     if board.is_check():
-        checkers = listed(man(board, square) for square in board.checkers())
+        checkers = listed(the_piece(board, square) for square in board.checkers())
         told = closeness == _COULD  # the reason itself is the check
         check = "" if told else f"{SIDES[board.turn]} is in check from {checkers}, and "
         return [f"{check}{_legal_moves(board)}"]
-    return [_legal_moves(board, men[0])] if len(men) == 1 else []
+    return [_legal_moves(board, pieces[0])] if len(pieces) == 1 else []
 
 
 def _other_sides_move(board: chess.Board, said: _Said) -> str:
-    """Say that the move is one of the side that is not to move, if one man of it fits."""
+    """Say that the move is one of the side that is not to move, if one piece of it fits."""
     if said.piece is None:
         return ""
     other = board.copy(stack=False)
@@ -246,7 +246,7 @@ def _other_sides_move(board: chess.Board, said: _Said) -> str:
     }
     if len(starts) != 1:
         return ""
-    whose = f"{SIDES[other.turn]}'s {man(board, starts.pop()).removeprefix('the ')}"
+    whose = f"{SIDES[other.turn]}'s {the_piece(board, starts.pop()).removeprefix('the ')}"
     goal = chess.square_name(said.to_square)
     verb = "take on" if said.takes else "go to"
     return f"it is {SIDES[board.turn]}'s move, and it is {whose} that can {verb} {goal}"
@@ -258,9 +258,9 @@ def _steps_aside(board: chess.Board, move: chess.Move) -> bool:
 
 
 def _why_this_one(board: chess.Board, square: chess.Square, said: _Said) -> str:
-    """Say why the man on a square may not go to another."""
+    """Say why the piece on a square may not go to another."""
     piece, to_square = board.piece_type_at(square), said.to_square
-    mover, goal = man(board, square), chess.square_name(to_square)
+    mover, goal = the_piece(board, square), chess.square_name(to_square)
     if square == to_square:
         return f"{mover} stands there already"
     if piece == chess.PAWN:
@@ -290,7 +290,7 @@ def _as_played(
     return chess.Move(square, to_square, promotion)
 
 
-def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> str:
+def _pawn_answer(board: chess.Board, pieces: list[chess.Square], said: _Said) -> str:
     """Answer a pawn move that names only its goal."""
     to_square, goal = said.to_square, chess.square_name(said.to_square)
     captures = sorted(
@@ -302,9 +302,9 @@ def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> st
     )
     if captures:
         return f"to take on {goal} with a pawn, say {listed(captures, joint='or')}"
-    if to_square in men:
-        return f"{man(board, to_square)} stands there already"
-    near = _pawns_near(men, said, board.turn)
+    if to_square in pieces:
+        return f"{the_piece(board, to_square)} stands there already"
+    near = _pawns_near(pieces, said, board.turn)
     if not near:
         if others := _other_sides_move(board, said):
             return others
@@ -315,20 +315,20 @@ def _pawn_answer(board: chess.Board, men: list[chess.Square], said: _Said) -> st
     return _piece_answer(board, near, said)
 
 
-def _pawns_near(men: list[chess.Square], said: _Said, side: chess.Color) -> list[chess.Square]:
+def _pawns_near(pieces: list[chess.Square], said: _Said, side: chess.Color) -> list[chess.Square]:
     """Return the pawns that may be meant: those that could take, or one on the square's file."""
     if said.takes:
         takers = chess.BB_PAWN_ATTACKS[not side][said.to_square]
-        if meant := [square for square in men if takers & chess.BB_SQUARES[square]]:
+        if meant := [square for square in pieces if takers & chess.BB_SQUARES[square]]:
             return meant
     file = chess.square_file(said.to_square)
-    same_file = [square for square in men if chess.square_file(square) == file]
+    same_file = [square for square in pieces if chess.square_file(square) == file]
     behind = [square for square in same_file if (square < said.to_square) == side]
     return sorted(behind or same_file, key=lambda square: abs(square - said.to_square))[:1]
 
 
 def _legal_moves(board: chess.Board, square: chess.Square | None = None) -> str:
-    """List the legal moves of a man, or of all."""
+    """List the legal moves of a piece, or of all."""
     moves = sorted(
         board.san(move) for move in board.legal_moves if square in (None, move.from_square)
     )

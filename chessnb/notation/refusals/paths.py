@@ -1,4 +1,4 @@
-"""What keeps a man from a square, the safety of its king aside.
+"""What keeps a piece from a square, the safety of its king aside.
 
 FIDE Laws, articles 3.1 to 3.8: how the pieces and the pawns move.
 """
@@ -8,7 +8,7 @@ from __future__ import annotations
 import chess
 
 from chessnb.board.castling_rights import WINGS, has_right, obstacles
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
 
 _OFF_ITS_WAY = {
@@ -73,7 +73,7 @@ def other_shade(square: chess.Square, to_square: chess.Square) -> str:
 def blockers(
     board: chess.Board, square: chess.Square, to_square: chess.Square
 ) -> list[chess.Square]:
-    """Return the squares of the men between two squares on a line, the nearest first."""
+    """Return the squares of the pieces between two squares on a line, the nearest first."""
     between = chess.SquareSet(chess.between(square, to_square) & board.occupied)
     return sorted(between, key=lambda blocker: chess.square_distance(square, blocker))
 
@@ -95,7 +95,7 @@ def path_reason(board: chess.Board, square: chess.Square, to_square: chess.Squar
     if not on_its_way(piece, square, to_square):
         return _off_from(board, piece, square, to_square)
     if in_the_way := blockers(board, square, to_square):
-        return f"{man(board, in_the_way[0])} is in the way"
+        return f"{the_piece(board, in_the_way[0])} is in the way"
     if board.color_at(to_square) == board.turn:
         own = chess.piece_name(board.piece_type_at(to_square) or chess.PAWN)
         return f"{SIDES[board.turn]}'s own {own} stands there"
@@ -151,7 +151,7 @@ def pawn_reason(
     >>> pawn_reason(chess.Board(), chess.E2, chess.D3, True, None)
     'there is nothing to take on d3 for the pawn on e2'
     """
-    mover, goal = man(board, square), chess.square_name(to_square)
+    mover, goal = the_piece(board, square), chess.square_name(to_square)
     ahead = 8 if board.turn else -8
     if chess.BB_PAWN_ATTACKS[board.turn][square] & chess.BB_SQUARES[to_square]:
         reason = _capture_reason(board, mover, to_square)
@@ -189,20 +189,24 @@ def _step_reason(
     for step in steps:
         if board.color_at(step) is not None:
             goal = chess.square_name(to_square)
-            return f"{mover} cannot reach {goal}: {man(board, step)} is in the way"
+            return f"{mover} cannot reach {goal}: {the_piece(board, step)} is in the way"
     return ""
 
 
 def _capture_reason(board: chess.Board, mover: str, to_square: chess.Square) -> str:
     """Say what keeps a pawn from taking on a square that it attacks."""
     if board.color_at(to_square) == board.turn:
-        return f"{mover} cannot take {man(board, to_square)}, which is {SIDES[board.turn]}'s own"
+        return (
+            f"{mover} cannot take {the_piece(board, to_square)}, which is {SIDES[board.turn]}'s own"
+        )
     if board.color_at(to_square) is not None or to_square == board.ep_square:
         return ""
     passed = to_square + (-8 if board.turn else 8)
     right_rank = chess.square_rank(to_square) == (5 if board.turn else 2)
     if right_rank and board.piece_at(passed) == chess.Piece(chess.PAWN, not board.turn):
-        return f"{mover} cannot take {man(board, passed)} in passing: {_too_late(board, passed)}"
+        return (
+            f"{mover} cannot take {the_piece(board, passed)} in passing: {_too_late(board, passed)}"
+        )
     return f"there is nothing to take on {chess.square_name(to_square)} for {mover}"
 
 

@@ -20,7 +20,7 @@ class Unclear(Exception):  # noqa: N818 (never seen outside: its sentence become
     """The words are known, but do not make a move together."""
 
 
-MAN_FIRST = 'name the man before the square: say it like "knight takes the pawn on d5"'
+PIECE_FIRST = 'name the piece before the square: say it like "knight takes the pawn on d5"'
 ONE_MOVE = 'say one move at a time, such as "knight takes d5"'
 
 
@@ -104,7 +104,7 @@ def _whose(words: Sequence[Word], board: chess.Board) -> tuple[chess.Color | Non
         if not captured:
             mover = bool(word.value)
         elif bool(word.value) == board.turn:
-            raise Unclear("a side takes only the other side's men")
+            raise Unclear("a side takes only the other side's pieces and pawns")
     return mover, [word for word in words if word.kind != "side"]
 
 
@@ -204,7 +204,7 @@ def _capture(words: Sequence[Word], board: chess.Board) -> Phrase:
     piece = _one(before, "piece")
     victim, promotion = _victim_and_promotion(behind, goal, board)
     if promotion is not None and piece not in (None, chess.PAWN):
-        raise Unclear(MAN_FIRST)
+        raise Unclear(PIECE_FIRST)
     if words[index].kind == "retakes" and goal == ANYWHERE and board.move_stack:
         last = board.peek().to_square
         goal = Place(file=chess.square_file(last), rank=chess.square_rank(last))
@@ -221,12 +221,12 @@ def _capture(words: Sequence[Word], board: chess.Board) -> Phrase:
 def _victim_and_promotion(
     behind: Sequence[Word], goal: Place, board: chess.Board
 ) -> tuple[int | None, int | None]:
-    """Tell the man that is taken (before the square) from what the pawn becomes (behind it)."""
+    """Tell the piece that is taken (before the square) from what the pawn becomes (behind it)."""
     at = [i for i, word in enumerate(behind) if word.kind in ("square", "file", "rank")]
     cut = at[0] if at else 1
     victim, promotion = _one(behind[:cut], "piece"), _one(behind[cut:], "piece")
     if promotion is not None and goal != ANYWHERE and not _is_last_rank(goal, board):
-        raise Unclear(MAN_FIRST)
+        raise Unclear(PIECE_FIRST)
     return victim, promotion
 
 
@@ -251,7 +251,7 @@ def _quiet(words: Sequence[Word], board: chess.Board) -> Phrase:
                 loose.append(replace(word, text=before))
         before = word.kind
     if len(words) == 2 and words[0].kind == "square" and piece is not None:
-        _demand_man(board, words[0].value, piece)
+        _demand_piece(board, words[0].value, piece)
     start, goal = _settle(loose, start, goal, piece, board)
     if piece is None and goal is not None and start is None:
         piece = chess.PAWN  # "d5" by itself is a pawn's move
@@ -287,7 +287,7 @@ def _unsaid(known: Place | None, place: Place) -> Place:
     return place
 
 
-def _demand_man(board: chess.Board, square: chess.Square, piece: chess.PieceType) -> None:
+def _demand_piece(board: chess.Board, square: chess.Square, piece: chess.PieceType) -> None:
     if board.piece_at(square) != chess.Piece(piece, board.turn):
         name = f"{chess.piece_name(piece)} to {chess.square_name(square)}"
         raise Unclear(f'name the piece first: say "{name}"')

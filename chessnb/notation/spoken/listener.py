@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 import chess
 
-from chessnb.board.naming import listed, man
+from chessnb.board.naming import listed, the_piece
 from chessnb.board.sides import SIDES
 from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove
 from chessnb.notation.letters import in_language
@@ -137,14 +137,14 @@ def _why(board: chess.Board, phrase: Phrase) -> str:
     goal = phrase.goal.square
     if goal is not None:
         return _why_nothing_there(board, phrase, goal) or _why_not(board, phrase, goal)
-    men = [
+    pieces = [
         square
         for square in chess.scan_forward(board.occupied_co[board.turn])
         if phrase.piece in (None, board.piece_type_at(square)) and phrase.start.holds(square)
     ]
-    if not men and phrase.piece is None and phrase.start.square is None:
-        return f"no man of {SIDES[board.turn]}'s stands{_on(phrase.start)}"
-    if not men:
+    if not pieces and phrase.piece is None and phrase.start.square is None:
+        return f"no piece or pawn of {SIDES[board.turn]}'s stands{_on(phrase.start)}"
+    if not pieces:
         return _why_not(board, phrase, chess.A1)
     for move in board.pseudo_legal_moves:
         if phrase.fits(board, move) and not board.is_legal(move):
@@ -155,7 +155,7 @@ def _why(board: chess.Board, phrase: Phrase) -> str:
                 starts_at=move.from_square.__eq__,
                 promotion=move.promotion,
             )
-    return _nothing_of_the_kind(board, phrase, men)
+    return _nothing_of_the_kind(board, phrase, pieces)
 
 
 def _why_not(board: chess.Board, phrase: Phrase, goal: chess.Square) -> str:
@@ -183,7 +183,7 @@ def _why_no_castling(board: chess.Board, phrase: Phrase) -> str:
 
 
 def _why_nothing_there(board: chess.Board, phrase: Phrase, goal: chess.Square) -> str:
-    """Say that the man that is taken, or the way it is taken, is not as it was said."""
+    """Say that the piece that is taken, or the way it is taken, is not as it was said."""
     there = board.piece_type_at(goal)
     name = chess.square_name(goal)
     if phrase.passing:
@@ -194,18 +194,20 @@ def _why_nothing_there(board: chess.Board, phrase: Phrase, goal: chess.Square) -
     if passing and goal == board.ep_square:
         return ""
     wanted = f"no {chess.piece_name(phrase.victim)} stands on {name}"
-    return f"{wanted}: it is empty" if there is None else f"{wanted}: it is {man(board, goal)}"
+    return (
+        f"{wanted}: it is empty" if there is None else f"{wanted}: it is {the_piece(board, goal)}"
+    )
 
 
-def _nothing_of_the_kind(board: chess.Board, phrase: Phrase, men: Sequence[chess.Square]) -> str:
-    """Say that no man that may be meant can do what was said, anywhere."""
+def _nothing_of_the_kind(board: chess.Board, phrase: Phrase, pieces: Sequence[chess.Square]) -> str:
+    """Say that no piece that may be meant can do what was said, anywhere."""
     what = _what(phrase)
-    if len(men) == 1:
-        return f"{man(board, men[0])} cannot {what}"
+    if len(pieces) == 1:
+        return f"{the_piece(board, pieces[0])} cannot {what}"
     side = SIDES[board.turn]
     if phrase.piece is None and phrase.start == ANYWHERE:
         return f"{side} cannot {what}"
-    kind = "man" if phrase.piece is None else chess.piece_name(phrase.piece)
+    kind = "piece or pawn" if phrase.piece is None else chess.piece_name(phrase.piece)
     return f"no {kind} of {side}'s{_on(phrase.start)} can {what}"
 
 

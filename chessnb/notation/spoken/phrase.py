@@ -105,7 +105,7 @@ class Phrase:
 
 
 def taken(board: chess.Board, move: chess.Move) -> chess.PieceType | None:
-    """Return the kind of man that a move takes; ``None`` if it takes none.
+    """Return the kind of piece that a move takes; ``None`` if it takes none.
 
     Examples
     --------

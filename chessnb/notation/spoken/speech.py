@@ -58,7 +58,7 @@ def spoken(board: chess.Board, move: chess.Move) -> str:
 
 
 def _mover(said: re.Match[str], move: chess.Move) -> str:
-    """Name the man that moves, with what tells it from others of its kind."""
+    """Name the piece that moves, with what tells it from others of its kind."""
     if not said["piece"]:
         return str(said["file"] or "pawn")
     name = chess.piece_name(chess.PIECE_SYMBOLS.index(said["piece"].lower()))

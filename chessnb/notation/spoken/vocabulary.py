@@ -99,8 +99,8 @@ _PHRASES = (
     (re.compile(r"([=+#×])"), r" \1 "),
     (re.compile(r"[.,;:!?\"“”()…–—\-]"), " "),
 )
-_MEN = r"(?P<from>[a-h][1-8]?)?(?P<takes>x)?(?P<to>[a-h][1-8]?)"
-_SQUARES = re.compile(rf"^{_MEN}$")
+_FROM_TO = r"(?P<from>[a-h][1-8]?)?(?P<takes>x)?(?P<to>[a-h][1-8]?)"
+_SQUARES = re.compile(rf"^{_FROM_TO}$")
 
 
 def written_in(text: str) -> tuple[str, set[bool]]:
@@ -157,7 +157,7 @@ def _zeros(said: list[str]) -> list[Word] | None:
 
 
 def _readings(said: list[str]) -> list[list[str]]:
-    """Settle what ``a`` before a man is; at the beginning it may be the file or the article."""
+    """Settle what ``a`` before a piece is; at the beginning it may be the file or the article."""
     settled: list[str] = []
     doubtful = None
     for index, word in enumerate(said):

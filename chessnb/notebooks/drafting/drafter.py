@@ -45,7 +45,7 @@ class Draft:
         The lesson's title.
     moves : int
         How many moves the game has, Black's counted with White's.
-    moments : int
+    stops : int
         How many turning points the lesson stops at.
     found : int
         How many were found in the game.
@@ -57,14 +57,14 @@ class Draft:
     path: Path
     title: str
     moves: int
-    moments: int
+    stops: int
     found: int
     kept: Kept | None = None
 
     @property
     def in_words(self) -> str:
         """Say it in one sentence or two."""
-        shown = counted(self.moments, "moment")
+        shown = counted(self.stops, "position")
         words = f"it stops at {shown}."
         if not self.found:
             words = (
@@ -72,8 +72,8 @@ class Draft:
                 if self.moves
                 else ("the game has no moves yet.")
             )
-        if self.found > self.moments:
-            words = f"it stops at {self.moments} of {self.found} turning points (see --moments)."
+        if self.found > self.stops:
+            words = f"it stops at {self.stops} of {self.found} turning points (see --stops)."
         if self.kept is not None:
             words = f"{words} {self.kept.in_words}"
         return words
@@ -110,7 +110,7 @@ def draft(
     most : int
         At how many turning points the lesson stops at most.
     force : bool
-        Draft anew although the notebook exists.  Cells that the teacher
+        Draft again although the notebook exists.  Cells that the teacher
         added or edited are kept, drafted cells that the teacher took out
         stay out.
     on_move : callable, optional
@@ -170,7 +170,7 @@ def draft(
         path=target,
         title=lesson.title,
         moves=game_length(lesson),
-        moments=len(points),
+        stops=len(points),
         found=found,
         kept=kept,
     )
@@ -220,7 +220,7 @@ def _old_lesson(target: Path, *, force: bool) -> Mapping[str, object] | None:
         return None
     if not force:
         raise NotebookError(
-            "there is such a file already. With --force it is drafted anew; cells that you "
+            "there is such a file already. With --force it is drafted again; cells that you "
             "added or edited are kept",
             path=str(target),
         )

@@ -1,7 +1,7 @@
 """The cells of a drafted lesson, in the order of the class.
 
 Title page; the lesson itself; then by turns a stretch of the story and a
-moment to stop at, with a live board and what its move changed; the recap.
+position to stop at, with a live board and what its move changed; the recap.
 """
 
 from __future__ import annotations
@@ -59,7 +59,7 @@ def lesson_cells(
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
-    "man, click or type a move. What stands under a board is computed; "
+    "piece, click or type a move. What stands under a board is computed; "
     "`chessnb verify` on {name} computes it again and says what has changed.*"
 )
 
@@ -121,7 +121,7 @@ def _plan(lesson: Lesson) -> Iterator[str]:
 
 
 def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
-    """Yield the game: stretches of its story, and the moments where it stops."""
+    """Yield the game: stretches of its story, and the positions where it stops."""
     stops = {point.moment.node: point for point in points}
     stretch: list[chess.pgn.ChildNode] = []
     for node in lesson.start.node.mainline():

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 
 from chessnb.notebooks.verification.lesson_check import OnCell, check_lessons
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
-from chessnb.notebooks.verification.report import Complaint, Kind, Report, Verdict
+from chessnb.notebooks.verification.report import Complaint, Kind, LessonReport, Report
 from chessnb.notebooks.verification.resaving import update_lessons
 
-__all__ = ["SANITIZE_FILE", "Complaint", "Kind", "OnCell", "Report", "Verdict", "verify"]
+__all__ = ["SANITIZE_FILE", "Complaint", "Kind", "LessonReport", "OnCell", "Report", "verify"]
 
 
 def verify(
@@ -40,8 +40,8 @@ def verify(
     Returns
     -------
     Report
-        A verdict for each lesson.  A lesson that cannot be read or run is one
-        of the verdicts, not an error.
+        A report on each lesson.  One that cannot be read or run is reported
+        too, and is not an error.
 
     Notes
     -----

@@ -27,7 +27,7 @@ _CLAIM = re.compile(r"“(.*?)” is not (?:so|settled): ", re.DOTALL)
 _NAMES = dict(zip("KQRBNP", ("king", "queen", "rook", "bishop", "knight", "pawn"), strict=True))
 _FACT = re.compile(
     rf"(?P<fen>{TOKENS['FEN'].pattern})"
-    rf"|(?<!\w)(?P<move>{TOKENS['SAN'].pattern}|{TOKENS['MAN'].pattern})(?!\w)"
+    rf"|(?<!\w)(?P<move>{TOKENS['SAN'].pattern}|{TOKENS['PIECE'].pattern})(?!\w)"
     r"|(?P<letters>(?<![A-Za-z])[QRBNP]+(?![A-Za-z0-9]))"
     r"|(?P<number>\d+)|(?P<word>[A-Za-z]+)"
 )

@@ -13,7 +13,7 @@ from chessnb.notebooks import read_notebook, section_of
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.verification.earlier_form import is_of_later_form
 from chessnb.notebooks.verification.follow_on_errors import causes
-from chessnb.notebooks.verification.report import Complaint, Report, Verdict, in_order
+from chessnb.notebooks.verification.report import Complaint, LessonReport, Report, in_order
 from chessnb.notebooks.verification.rerun import CellResult, ComputingFailed, compute_again
 from chessnb.notebooks.verification.saved_cards import check_cards
 from chessnb.notebooks.verification.saved_outputs import check_saved
@@ -70,7 +70,7 @@ def check_lessons(
             broken = f" ({error})"
     for check in to_run.values():
         check.complaints += _told(check, broken)
-    return Report(verdicts=tuple(_verdict(check) for check in checks))
+    return Report(lessons=tuple(_report_of(check) for check in checks))
 
 
 def lessons_in(paths: Sequence[str | os.PathLike[str]]) -> list[tuple[str, Path]]:
@@ -230,9 +230,9 @@ def _complaint(check: _Check, result: CellResult) -> Complaint:
     )
 
 
-def _verdict(check: _Check) -> Verdict:
+def _report_of(check: _Check) -> LessonReport:
     agreeing = sum(r["kind"] == "agrees" and r["compared"] for r in check.results)
-    return Verdict(
+    return LessonReport(
         path=check.shown,
         complaints=in_order(check.complaints),
         findings=agreeing,

@@ -1,4 +1,4 @@
-"""Which moments the cells of a lesson speak of, read from their code without running it.
+"""Which positions the cells of a lesson speak of, read from their code without running it.
 
 Only what the lesson itself offers is followed: ``Lesson.read("…")``,
 ``lesson.after("…")``, ``m.next`` and the like, with literal arguments, and
@@ -41,7 +41,7 @@ class CodeReader:
         self._found: list[Moment] = []
 
     def moments(self, source: str) -> list[Moment]:
-        """Follow a cell's code and return the moments that it names, in order."""
+        """Follow a cell's code and return the positions that it names, in order."""
         try:
             tree = ast.parse(without_magics(source))
         except (SyntaxError, ValueError, MemoryError, RecursionError):
@@ -128,7 +128,7 @@ class CodeReader:
         return {word.arg: self._argument(word.value) for word in node.keywords if word.arg}
 
     def _argument(self, node: ast.expr) -> Any:
-        """Return a literal, or the moment that a name stands for."""
+        """Return a literal, or the position that a name stands for."""
         value = self._evaluate(node)
         return ast.literal_eval(node) if value is None else value
 

@@ -2,7 +2,7 @@
 
 A numbered move (``14. Nd5``) must be legal in a position of the lesson where
 that number is played, or behind the moves that the same text has just given.
-A move without a number (``Nd5``, ``exd5``) must be legal at a moment of its
+A move without a number (``Nd5``, ``exd5``) must be legal at a position of its
 section: there, just before, further along the text, or if the other side
 passed (a threat); a piece that stands on the square it names is no move
 (``the Nd5``), and a move that led here may be spoken of.  A square alone
@@ -30,7 +30,7 @@ from chessnb.notebooks import cell_key, is_edited
 from chessnb.notebooks.verification.named_positions import CodeReader, sections
 
 _AHEAD = 6
-"""How many plies of the game behind a moment the prose may speak of in advance."""
+"""How many plies of the game behind a position the prose may speak of in advance."""
 
 _BACK = 24
 """How many positions that the text has told a move without a number may go back to."""
@@ -79,7 +79,7 @@ class WrongMove:
 
 
 def wrong_moves(notebook: Mapping[str, Any], *, folder: Path) -> list[WrongMove]:
-    """List the moves in a lesson's Markdown that are not legal at its moments.
+    """List the moves in a lesson's Markdown that are not legal at its positions.
 
     Parameters
     ----------
@@ -249,7 +249,7 @@ def visible(source: str) -> str:
 
 
 def _near(moments: Sequence[Moment]) -> Iterator[chess.Board]:
-    """Yield the positions around the moments of a section, the likeliest first."""
+    """Yield the positions around those of a section, the likeliest first."""
     for moment in moments:
         yield moment.board
     for moment in moments:

@@ -85,7 +85,7 @@ class Complaint:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Verdict:
+class LessonReport:
     """What the check of one lesson found.
 
     Attributes
@@ -100,7 +100,7 @@ class Verdict:
         When updating: how the outputs differ from what the file said before,
         and what cells give that had not been run.
     resaved : bool
-        When updating: whether the file was written anew.
+        When updating: whether the file was saved again.
     carried_over : int
         When updating: how many cells say the same as before, in the form that
         findings have now.
@@ -129,11 +129,11 @@ class Verdict:
         return 1 if self.complaints else 0
 
     def lines(self) -> list[str]:
-        """Return the verdict as plain lines, for a terminal without colours.
+        """Return what was found as plain lines, for a terminal without colours.
 
         Examples
         --------
-        >>> Verdict(path="fork.ipynb", findings=14).lines()
+        >>> LessonReport(path="fork.ipynb", findings=14).lines()
         ['fork.ipynb: verified: 14 findings agree']
         """
         lines = [f"{self.path}: {self.summary}"]
@@ -147,7 +147,7 @@ class Verdict:
 
     @property
     def summary(self) -> str:
-        """The verdict in a few words."""
+        """What was found, in a few words."""
         if self.exit_code == 2:
             return "cannot be checked"
         agreeing = _count(self.findings, "finding agrees", "findings agree")
@@ -156,9 +156,9 @@ class Verdict:
             told = _count(wrong, "complaint", "complaints") if wrong else "to be saved again"
             return f"{told}; {agreeing}" if self.findings else told
         if told := ", ".join(self._changed()):
-            told = f"saved anew, {told}"
+            told = f"saved again, {told}"
             return f"{told}; {agreeing}" if self.findings or not self.carried_over else told
-        return f"saved anew; {agreeing}" if self.resaved else f"verified: {agreeing}"
+        return f"saved again; {agreeing}" if self.resaved else f"verified: {agreeing}"
 
     def _changed(self) -> Iterator[str]:
         """Yield how many findings are carried over, how many changed, and how many are new."""
@@ -177,16 +177,16 @@ class Report:
 
     Attributes
     ----------
-    verdicts : tuple of Verdict
+    lessons : tuple of LessonReport
         One for each lesson, in the order in which they were named.
     """
 
-    verdicts: tuple[Verdict, ...]
+    lessons: tuple[LessonReport, ...]
 
     @property
     def exit_code(self) -> int:
         """The worst of the lessons' exit codes: 0, 1 or 2."""
-        return max((verdict.exit_code for verdict in self.verdicts), default=0)
+        return max((lesson.exit_code for lesson in self.lessons), default=0)
 
     @property
     def ok(self) -> bool:
@@ -194,8 +194,8 @@ class Report:
         return self.exit_code == 0
 
     def lines(self) -> list[str]:
-        """Return the lines of all verdicts."""
-        return [line for verdict in self.verdicts for line in verdict.lines()]
+        """Return the lines of all lessons."""
+        return [line for lesson in self.lessons for line in lesson.lines()]
 
 
 def _count(number: int, one: str, many: str) -> str:

@@ -1,4 +1,4 @@
-"""Run lessons anew, show what has changed, and save them again."""
+"""Run lessons again, show what has changed, and save them again."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from chessnb.notebooks.verification.lesson_check import (
     read_prose,
 )
 from chessnb.notebooks.verification.output_difference import difference
-from chessnb.notebooks.verification.report import NOTHING, Complaint, Report, Verdict, in_order
+from chessnb.notebooks.verification.report import NOTHING, Complaint, LessonReport, Report, in_order
 from chessnb.notebooks.verification.saved_cards import check_cards
 
 if TYPE_CHECKING:
@@ -28,17 +28,17 @@ if TYPE_CHECKING:
 def update_lessons(
     paths: Sequence[str | os.PathLike[str]], *, on_cell: OnCell | None, seconds_a_cell: int
 ) -> Report:
-    """Run lessons anew and save them; see :func:`chessnb.notebooks.verification.verify`."""
+    """Run lessons again and save them; see :func:`chessnb.notebooks.verification.verify`."""
     lessons = lessons_in(paths)
     return Report(
-        verdicts=tuple(_update(shown, path, on_cell, seconds_a_cell) for shown, path in lessons)
+        lessons=tuple(_update(shown, path, on_cell, seconds_a_cell) for shown, path in lessons)
     )
 
 
-def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int) -> Verdict:
+def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int) -> LessonReport:
     before = begin_reading(shown, path)
     if isinstance(before, Complaint):
-        return Verdict(path=shown, complaints=(before,))
+        return LessonReport(path=shown, complaints=(before,))
 
     def tell(number: int, count: int) -> None:
         if on_cell is not None:
@@ -52,10 +52,10 @@ def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int)
         if resaved:
             write_notebook(after, path)
     except NotebookError as error:
-        return Verdict(path=shown, complaints=(_complaint(error),))
+        return LessonReport(path=shown, complaints=(_complaint(error),))
     differing = tuple(_changes(before, after))
     changes = tuple(change for change in differing if change.kind != "earlier-form")
-    return Verdict(
+    return LessonReport(
         path=shown,
         complaints=tuple(read_prose(after, folder=path.parent)),
         findings=sum(bool(new["outputs"]) for _, _, new in _run_before(before, after))

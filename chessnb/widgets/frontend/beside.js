@@ -22,7 +22,7 @@ export class Beside {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {(marks: Mark[]) => void} parts.draw
-   * @param {() => string} parts.letters with which moves name the men
+   * @param {() => string} parts.letters with which moves name the pieces
    */
   constructor(parent, { tell, questions, draw, letters }) {
     this.letters = letters;

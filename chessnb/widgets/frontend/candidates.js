@@ -19,7 +19,7 @@ export class Candidates {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
-   * @param {() => string} parts.letters with which moves name the men
+   * @param {() => string} parts.letters with which moves name the pieces
    */
   constructor(parent, { walk, tell, questions, kept, letters }) {
     this.letters = letters;

@@ -2,8 +2,8 @@
 /**
  * A chart on a page, and the board that its points lead to.
  *
- * The chart is one slider over the moments: a step of it shows the next
- * moment, and a screen reader hears move and values.  The numbers below are
+ * The chart is one slider over the positions: a step of it shows the next
+ * one, and a screen reader hears move and values.  The numbers below are
  * the same points as words to press.
  */
 
@@ -147,7 +147,7 @@ export class ChartView {
 
   // -- the words -------------------------------------------------------------------
 
-  /** @param {Point} point @returns {string} its moment, in the reader's letters */
+  /** @param {Point} point @returns {string} its position, in the reader's letters */
   #name({ address }) {
     return address === "start" ? this.tell("chartStart") : inLetters(address, this.letters);
   }
@@ -207,7 +207,7 @@ export class ChartView {
     this.#bringUp();
   }
 
-  /** Keep the row of the moment in sight among the numbers, without moving the page. */
+  /** Keep the row of the position in sight among the numbers, without moving the page. */
   #bringUp() {
     const list = /** @type {HTMLElement | null | undefined} */ (this.rows?.[0].closest(".numbers"));
     const row = this.rows?.[this.at];

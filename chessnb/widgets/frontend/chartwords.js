@@ -4,7 +4,7 @@
 import { sayer } from "./words.js";
 
 export const CHART_ENGLISH = {
-  chooseMoment: "{title}: choose a moment",
+  chooseMoment: "{title}: choose a position",
   here: "After {address}: {values}",
   atStart: "At the start: {values}",
   oneValue: "{value} ({name})",

@@ -26,7 +26,7 @@ export class Classroom {
    * @param {import("./explorerwords.js").Tell} parts.tell
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
-   * @param {() => string} parts.letters with which moves name the men
+   * @param {() => string} parts.letters with which moves name the pieces
    */
   constructor(parent, { whole, underBoard, walk, tell, questions, kept, letters }) {
     this.letters = letters;

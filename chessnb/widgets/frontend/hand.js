@@ -7,7 +7,7 @@ export const STEADY = 5;
 /**
  * What the hand does with the squares: play, draw, set up.
  * @typedef {object} Tool
- * @property {() => number} lifted the square whose man is in hand, or where a stroke begins, or -1
+ * @property {() => number} lifted the square whose piece is in hand, or where a stroke begins, or -1
  * @property {(square: number) => boolean} movable whether a drag may begin there
  * @property {(square: number) => void} press as Enter does: take, put, or say why not
  * @property {(square: number) => void} lift a drag may begin

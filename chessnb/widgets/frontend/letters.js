@@ -1,5 +1,5 @@
 // @ts-check
-/** The letters that stand for the men: six, from pawn to king, of a language or as figurines. */
+/** The letters that stand for the pieces: six, from pawn to king, of a language or as figurines. */
 
 export const ENGLISH_LETTERS = "PNBRQK";
 const FIGURINES = "♙♘♗♖♕♔♟♞♝♜♛♚";

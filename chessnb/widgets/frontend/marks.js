@@ -20,10 +20,10 @@ const UNDER = FROM_BELOW.filter((role) => INK.marks[role].layer < 0);
 const OVER = FROM_BELOW.filter((role) => INK.marks[role].layer > 0);
 
 /** @param {Pen} pen @param {Mark[]} marks @returns {string} the marks under the pieces */
-export const underMen = (pen, marks) => ofRoles(pen, marks, UNDER);
+export const underPieces = (pen, marks) => ofRoles(pen, marks, UNDER);
 
 /** @param {Pen} pen @param {Mark[]} marks @returns {string} the lines of force over the pieces */
-export const overMen = (pen, marks) => ofRoles(pen, marks, OVER);
+export const overPieces = (pen, marks) => ofRoles(pen, marks, OVER);
 
 /** @param {Pen} pen @param {"last" | "check"} name @param {number} square @returns {string} what the position says of it */
 export const eventOn = (pen, name, square) => inked(pen, name, INK.events[name], [square]);

@@ -24,7 +24,7 @@ const DEEPEST = 4;
 /**
  * The lesson's movetext as HTML.
  * @param {Node[]} roots
- * @param {string} [letters] with which moves name the men
+ * @param {string} [letters] with which moves name the pieces
  * @param {Node | null} [until] a position that is asked about: what follows it is left out, and what is said of it
  * @returns {string}
  */

@@ -48,11 +48,11 @@ export function sanOf(position, move) {
  * @returns {string}
  */
 function whichOne(position, move) {
-  const man = position.squares[move.from];
+  const piece = position.squares[move.from];
   const others = legalMoves(position)
-    .filter((other) => other.to === move.to && other.from !== move.from && position.squares[other.from] === man)
+    .filter((other) => other.to === move.to && other.from !== move.from && position.squares[other.from] === piece)
     .map((other) => other.from);
-  if (man.toLowerCase() === "k" || others.length === 0) return "";
+  if (piece.toLowerCase() === "k" || others.length === 0) return "";
   const [file, rank] = squareName(move.from);
   const sameFile = others.some((from) => squareName(from)[0] === file);
   const sameRank = others.some((from) => squareName(from)[1] === rank);
@@ -122,14 +122,14 @@ function fits(position, move, plain, letters) {
   if (!said) return false;
   const [, letter, file, rank, link, to, taken, promotion] = said;
   const from = squareName(move.from);
-  const man = position.squares[move.from].toLowerCase();
-  const piece = letter ? kindOf(letter, letters) : file && rank ? man : "p";
+  const piece = position.squares[move.from].toLowerCase();
+  const named = letter ? kindOf(letter, letters) : file && rank ? piece : "p";
   const takes = taken !== undefined || (link !== undefined && "x×:".includes(link));
   // A pawn's capture must name its file: "d5" never means "exd5".
-  const aside = piece === "p" && !file && from[0] !== to[0];
+  const aside = named === "p" && !file && from[0] !== to[0];
   return (
     to === squareName(move.to) &&
-    piece === man &&
+    named === piece &&
     (file ?? from[0]) === from[0] &&
     (rank ?? from[1]) === from[1] &&
     (!promotion || kindOf(promotion, letters) === move.promotion) &&
@@ -138,12 +138,12 @@ function fits(position, move, plain, letters) {
   );
 }
 
-/** The names of the men, by their letter. */
+/** The names of the pieces, by their letter. */
 const NAMES = /** @type {Record<string, import("./words.js").Word>} */ (
   { k: "king", q: "queen", r: "rook", b: "bishop", n: "knight", p: "pawn" }
 );
 
-/** @param {string} letter of a man, as in FEN @returns {import("./words.js").Word} the word for it */
+/** @param {string} letter of a piece, as in FEN @returns {import("./words.js").Word} the word for it */
 export const nameOf = (letter) => NAMES[letter.toLowerCase()];
 
 /**
@@ -156,7 +156,7 @@ export const nameOf = (letter) => NAMES[letter.toLowerCase()];
 export function spoken(position, move, say) {
   const after = standing(play(position, move));
   const parts = [spokenStep(position, move, say)];
-  if (move.promotion) parts.push(say("becomes", { man: say(nameOf(move.promotion)) }));
+  if (move.promotion) parts.push(say("becomes", { piece: say(nameOf(move.promotion)) }));
   if (after) parts.push(say(after));
   return parts.join(", ");
 }
@@ -164,8 +164,8 @@ export function spoken(position, move, say) {
 /** @param {Position} position @param {Move} move @param {import("./words.js").Say} say @returns {string} */
 function spokenStep(position, move, say) {
   if (isCastling(position, move)) return say(move.to > move.from ? "castlesKingSide" : "castlesQueenSide");
-  const man = say(nameOf(position.squares[move.from]));
-  const squares = { man, from: squareName(move.from), to: squareName(move.to) };
+  const piece = say(nameOf(position.squares[move.from]));
+  const squares = { piece, from: squareName(move.from), to: squareName(move.to) };
   return say(isCapture(position, move) ? "takes" : "goes", squares);
 }
 
@@ -187,12 +187,12 @@ export const numbered = (position, move, letters = ENGLISH_LETTERS) =>
  * @returns {string}
  */
 export function squareLabel(position, square, say) {
-  const man = position.squares[square];
+  const piece = position.squares[square];
   const name = squareName(square);
-  if (man === "") return say("emptySquare", { square: name });
-  const side = say(man < "a" ? "white" : "black");
-  const label = say("occupied", { square: name, side, man: say(nameOf(man)) });
-  const checked = man.toLowerCase() === "k" && (man < "a") === (position.turn === "w") && inCheck(position);
+  if (piece === "") return say("emptySquare", { square: name });
+  const side = say(piece < "a" ? "white" : "black");
+  const label = say("occupied", { square: name, side, piece: say(nameOf(piece)) });
+  const checked = piece.toLowerCase() === "k" && (piece < "a") === (position.turn === "w") && inCheck(position);
   return checked ? `${label}, ${say("check")}` : label;
 }
 

@@ -1,5 +1,5 @@
 // @ts-check
-/** Setting up: men are put, moved and taken off as one likes; Python says whether it can be played. */
+/** Setting up: pieces are put, moved and taken off as one likes; Python says whether it can be played. */
 
 import { kindOf, typedLetters } from "./letters.js";
 import { squareLabel } from "./notation.js";
@@ -25,7 +25,7 @@ export class Placing {
     this.position = started();
     /** A FEN as it was typed, until something is changed by hand. @type {string | null} */
     this.typedFen = null;
-    /** The man that a press puts, "" for taking off, null for moving what is there. @type {string | null} */
+    /** The piece that a press puts, "" for taking off, null for moving what is there. @type {string | null} */
     this.chosen = null;
     this.square = -1;
     /** What Python found wrong with the position shown; null until it has said. @type {string | null} */
@@ -115,16 +115,16 @@ export class Placing {
     if (text !== this.fen) this.#change(isDrawable(text) ? readFen(text) : this.position, text);
   }
 
-  /** @param {string | null} man see `chosen`; the same again is put down */
-  choose(man) {
-    this.chosen = this.chosen === man ? null : man;
+  /** @param {string | null} piece see `chosen`; the same again is put down */
+  choose(piece) {
+    this.chosen = this.chosen === piece ? null : piece;
     this.square = -1;
     this.desk.draw();
   }
 
-  /** @param {number} square @param {string} man "" for none */
-  put(square, man) {
-    this.#change(put(this.position, square, man));
+  /** @param {number} square @param {string} piece "" for none */
+  put(square, piece) {
+    this.#change(put(this.position, square, piece));
     this.desk.caption.announce(squareLabel(this.position, square, this.desk.say));
   }
 
@@ -152,7 +152,7 @@ export class Placing {
   lift(square) {
     this.square = square;
     this.desk.draw();
-    this.desk.caption.announce(this.desk.say("inHand", { man: squareLabel(this.position, square, this.desk.say) }));
+    this.desk.caption.announce(this.desk.say("inHand", { piece: squareLabel(this.position, square, this.desk.say) }));
   }
 
   /** @param {number} from @param {import("./field.js").Place} place */
@@ -161,7 +161,7 @@ export class Placing {
     this.desk.field.place(from, x - middleX, y - middleY);
   }
 
-  /** @param {number} from @param {number} to outside the board, the man is taken off */
+  /** @param {number} from @param {number} to outside the board, the piece is taken off */
   drop(from, to) {
     if (to < 0) return this.put(from, "");
     this.#change(moved(this.position, from, to));
@@ -181,7 +181,7 @@ export class Placing {
     return true;
   }
 
-  /** @param {number} square @param {string} key a man's letter: White's, again Black's; or one that takes off */
+  /** @param {number} square @param {string} key a piece's letter: White's, again Black's; or one that takes off */
   key(square, key) {
     const there = this.position.squares[square];
     const kind = key.length === 1 ? kindOf(key, typedLetters(this.desk.letters)) : "";

@@ -1,5 +1,5 @@
 // @ts-check
-/** Playing: men are taken and put, by pointer or keys, and only legal moves are made. */
+/** Playing: pieces are taken and put, by pointer or keys, and only legal moves are made. */
 
 import { nameOf, readTyped } from "./notation.js";
 import { sideOf, squareName, uciOf } from "./rules.js";
@@ -17,7 +17,7 @@ import { sideOf, squareName, uciOf } from "./rules.js";
  * @property {import("./rules.js").Position} position the one shown
  * @property {Move[]} moves those that are legal in it
  * @property {import("./marks.js").Mark[]} marks what is drawn on it
- * @property {() => void} draw show all anew
+ * @property {() => void} draw show all again
  */
 /**
  * @typedef {object} Player
@@ -54,12 +54,12 @@ export class Playing {
     return this.square;
   }
 
-  /** @returns {number[]} where the man in hand may go */
+  /** @returns {number[]} where the piece in hand may go */
   targets() {
     return this.desk.moves.filter((move) => move.from === this.square).map((move) => move.to);
   }
 
-  /** @param {number} square @returns {boolean} whether its man has a legal move */
+  /** @param {number} square @returns {boolean} whether its piece has a legal move */
   movable(square) {
     return this.desk.moves.some((move) => move.from === square);
   }
@@ -81,10 +81,10 @@ export class Playing {
   /** @param {number} square */
   #whyNotLift(square) {
     const { say, position, moves } = this.desk;
-    const man = position.squares[square];
+    const piece = position.squares[square];
     if (moves.length === 0) return say("gameOver");
-    if (sideOf(man) !== position.turn) return say(position.turn === "w" ? "whitesTurn" : "blacksTurn");
-    return say("noMoves", { man: say(nameOf(man)), from: squareName(square) });
+    if (sideOf(piece) !== position.turn) return say(position.turn === "w" ? "whitesTurn" : "blacksTurn");
+    return say("noMoves", { piece: say(nameOf(piece)), from: squareName(square) });
   }
 
   /** @param {number} square */
@@ -94,7 +94,7 @@ export class Playing {
     this.square = square;
     caption.note("");
     this.desk.draw();
-    caption.announce(say("lifted", { man: say(nameOf(position.squares[square])), square: squareName(square) }));
+    caption.announce(say("lifted", { piece: say(nameOf(position.squares[square])), square: squareName(square) }));
   }
 
   /** @param {number} from @param {import("./field.js").Place} place */
@@ -135,7 +135,7 @@ export class Playing {
     if (fitting.length > 0) return this.#playOneOf(fitting);
     const { say, position } = this.desk;
     const squares = { from: squareName(from), to: squareName(to) };
-    const cannot = say("noMoveThere", { man: say(nameOf(position.squares[from])), ...squares });
+    const cannot = say("noMoveThere", { piece: say(nameOf(position.squares[from])), ...squares });
     this.player.ask(squares.from + squares.to, cannot, "");
   }
 

@@ -116,7 +116,7 @@ export class ReplyView {
     if (focused) /** @type {HTMLElement | null} */ (this.list.querySelector(focused))?.focus();
   }
 
-  /** @returns {string} how to find the word that had the focus, in the list that is drawn anew */
+  /** @returns {string} how to find the word that had the focus, in the list that is drawn again */
   #focused() {
     const root = /** @type {ShadowRoot} */ (this.list.getRootNode());
     const active = root.activeElement;

@@ -10,7 +10,7 @@
 
 /**
  * @typedef {object} Position
- * @property {string[]} squares 64 letters of men as in FEN, "" where none stands
+ * @property {string[]} squares 64 letters of pieces as in FEN, "" where none stands
  * @property {"w" | "b"} turn the side to move
  * @property {string} castling the rights as in FEN, "" for none
  * @property {number} ep the square that a pawn has just stepped over, or -1
@@ -52,8 +52,8 @@ const PAWN = { w: leaps([[-1, 1], [1, 1]]), b: leaps([[-1, -1], [1, -1]]) };
 const LINES = rays(ROOK_STEPS);
 const DIAGONALS = rays(BISHOP_STEPS);
 
-/** @param {string} man @returns {"w" | "b" | ""} whose man it is */
-export const sideOf = (man) => (man === "" ? "" : man < "a" ? "w" : "b");
+/** @param {string} piece @returns {"w" | "b" | ""} whose piece it is */
+export const sideOf = (piece) => (piece === "" ? "" : piece < "a" ? "w" : "b");
 
 /** @param {"w" | "b"} side @returns {"w" | "b"} */
 export const otherSide = (side) => (side === "w" ? "b" : "w");
@@ -77,10 +77,10 @@ export const moveOf = (text) =>
  * @returns {Position}
  */
 export function readFen(fen) {
-  const [men, turn = "w", castling = "-", ep = "-", half = "0", full = "1"] = fen.trim().split(/\s+/);
+  const [pieces, turn = "w", castling = "-", ep = "-", half = "0", full = "1"] = fen.trim().split(/\s+/);
   /** @type {string[]} */
   const squares = Array(64).fill("");
-  men.split("/").forEach((row, fromTop) => {
+  pieces.split("/").forEach((row, fromTop) => {
     let square = (7 - fromTop) * 8;
     for (const letter of row) {
       if (letter >= "1" && letter <= "8") square += Number(letter);
@@ -111,8 +111,8 @@ export function writeFen(position) {
 export function fenOf(position, ep) {
   const rows = [];
   for (let rank = 7; rank >= 0; rank--) {
-    const men = position.squares.slice(rank * 8, rank * 8 + 8).map((man) => man || " ").join("");
-    rows.push(men.replace(/ +/g, (gap) => String(gap.length)));
+    const pieces = position.squares.slice(rank * 8, rank * 8 + 8).map((piece) => piece || " ").join("");
+    rows.push(pieces.replace(/ +/g, (gap) => String(gap.length)));
   }
   return [rows.join("/"), position.turn, position.castling || "-", ep, position.half, position.full].join(" ");
 }
@@ -121,17 +121,17 @@ export function fenOf(position, ep) {
  * @param {string[]} squares
  * @param {number} square
  * @param {"w" | "b"} by
- * @returns {boolean} whether a man of that side attacks the square
+ * @returns {boolean} whether a piece of that side attacks the square
  */
 export function isAttacked(squares, square, by) {
-  const own = by === "w" ? (/** @type {string} */ man) => man.toUpperCase() : (/** @type {string} */ man) => man;
-  /** @param {number[]} from @param {string} man */
-  const leaper = (from, man) => from.some((at) => squares[at] === own(man));
-  /** @param {number[][]} lines @param {string} man */
-  const slider = (lines, man) =>
+  const own = by === "w" ? (/** @type {string} */ piece) => piece.toUpperCase() : (/** @type {string} */ piece) => piece;
+  /** @param {number[]} from @param {string} piece */
+  const leaper = (from, piece) => from.some((at) => squares[at] === own(piece));
+  /** @param {number[][]} lines @param {string} piece */
+  const slider = (lines, piece) =>
     lines.some((line) => {
       const first = squares[line.find((at) => squares[at] !== "") ?? -1];
-      return first !== undefined && (first === own(man) || first === own("q"));
+      return first !== undefined && (first === own(piece) || first === own("q"));
     });
   return (
     leaper(PAWN[otherSide(by)][square], "p") ||
@@ -243,31 +243,31 @@ export function legalMoves(position) {
 /** @param {Position} position @returns {Move[]} every move, also those that leave the own king in check */
 function pseudoLegal(position) {
   const moves = castlingMoves(position);
-  position.squares.forEach((man, from) => {
-    if (sideOf(man) !== position.turn) return;
-    if (man.toLowerCase() === "p") moves.push(...pawnMoves(position, from));
+  position.squares.forEach((piece, from) => {
+    if (sideOf(piece) !== position.turn) return;
+    if (piece.toLowerCase() === "p") moves.push(...pawnMoves(position, from));
     else moves.push(...pieceTargets(position, from).map((to) => ({ from, to, promotion: "" })));
   });
   return moves;
 }
 
-/** @param {Position} position @param {Move} move @returns {string[]} the men after the move */
+/** @param {Position} position @param {Move} move @returns {string[]} the pieces after the move */
 function placed(position, move) {
   const squares = position.squares.slice();
-  const man = squares[move.from];
+  const piece = squares[move.from];
   if (isEnPassant(position, move)) squares[move.to + (position.turn === "w" ? -8 : 8)] = "";
   if (isCastling(position, move)) {
     const [rook, beside] = move.to > move.from ? [move.to + 1, move.to - 1] : [move.to - 2, move.to + 1];
     squares[beside] = squares[rook];
     squares[rook] = "";
   }
-  const became = move.promotion || man;
+  const became = move.promotion || piece;
   squares[move.to] = position.turn === "w" ? became.toUpperCase() : became;
   squares[move.from] = "";
   return squares;
 }
 
-/** A castling right ends when a man leaves or reaches one of these squares. */
+/** A castling right ends when a piece leaves or reaches one of these squares. */
 const RIGHTS_OF = new Map([[0, "Q"], [7, "K"], [4, "KQ"], [56, "q"], [63, "k"], [60, "kq"]]);
 
 /**

@@ -1,5 +1,5 @@
 // @ts-check
-/** A position set up by hand, as a value: men put and taken off, rights that follow the men. */
+/** A position set up by hand, as a value: pieces put and taken off, rights that follow the pieces. */
 
 import { START, fenOf, otherSide, readFen, squareName } from "./rules.js";
 
@@ -12,17 +12,17 @@ export const RIGHTS = /** @type {(keyof typeof HOMES)[]} */ (Object.keys(HOMES))
 /** @returns {Position} the start of a game */
 export const started = () => readFen(START);
 
-/** @param {Position} position @returns {Position} without men; the side to move stays */
+/** @param {Position} position @returns {Position} without pieces; the side to move stays */
 export const emptied = (position) => ({ ...position, squares: Array(64).fill(""), castling: "", ep: -1, half: 0, full: 1 });
 
-/** @param {Position} position @param {number} square @param {string} man "" for none @returns {Position} */
-export function put(position, square, man) {
+/** @param {Position} position @param {number} square @param {string} piece "" for none @returns {Position} */
+export function put(position, square, piece) {
   const squares = position.squares.slice();
-  squares[square] = man;
+  squares[square] = piece;
   return { ...position, squares, half: 0 };
 }
 
-/** @param {Position} position @param {number} from @param {number} to @returns {Position} a man moved, rules or no rules */
+/** @param {Position} position @param {number} from @param {number} to @returns {Position} a piece moved, rules or no rules */
 export const moved = (position, from, to) => put(put(position, from, ""), to, position.squares[from]);
 
 /** @param {Position} position @param {string} right @returns {boolean} whether king and rook stand where it needs them */
@@ -55,7 +55,7 @@ export function passable({ squares, turn }) {
 }
 
 /**
- * The FEN of what was set up, with those rights alone that the men allow.
+ * The FEN of what was set up, with those rights alone that the pieces allow.
  * @param {Position} position
  * @returns {string}
  */

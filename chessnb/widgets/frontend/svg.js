@@ -1,19 +1,19 @@
 // @ts-check
 /**
- * The SVG of a board: paper, squares, letters, men, marks, in that order.
+ * The SVG of a board: paper, squares, letters, pieces, marks, in that order.
  *
  * The twin of `chessnb/diagrams/svg.py`.  The live board draws with the same
  * parts, so a still diagram that comes alive does not move by a hair.
  */
 
-import { eventOn, overMen, underMen } from "./marks.js";
+import { eventOn, overPieces, underPieces } from "./marks.js";
 import { INK, Pen, number } from "./pen.js";
 import { inCheck, kingOf } from "./rules.js";
 
 /** @typedef {import("./rules.js").Position} Position */
 
-/** The board's letters for the men, in the order of `ink.json`. */
-export const MEN = Object.keys(INK.pieces).map((key) => (key[0] === "w" ? key[1] : key[1].toLowerCase()));
+/** The board's letters for the pieces, in the order of `ink.json`. */
+export const PIECES = Object.keys(INK.pieces).map((key) => (key[0] === "w" ? key[1] : key[1].toLowerCase()));
 
 /**
  * A board as one SVG element.
@@ -35,11 +35,11 @@ export function boardMarkup(position, { theme, turned, size, title, words, lastM
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${size}" height="${size}"` +
     ` viewBox="0 0 ${width} ${height}">` +
     `<title>${escaped(title)}</title><desc>${escaped(words)}</desc>${pen.style()}` +
-    `<defs>${hatch(pen)}${pieces(pen, position.squares)}</defs>` +
+    `<defs>${hatch(pen)}${outlines(pen, position.squares)}</defs>` +
     `${ground(pen)}${sideToMove(pen, position.turn)}` +
     '<g stroke-linecap="round" stroke-linejoin="round">' +
-    `${events(pen, position, lastMove)}${underMen(pen, marks)}` +
-    `${men(pen, position.squares)}${overMen(pen, marks)}</g></svg>`
+    `${events(pen, position, lastMove)}${underPieces(pen, marks)}` +
+    `${pieces(pen, position.squares)}${overPieces(pen, marks)}</g></svg>`
   );
 }
 
@@ -77,12 +77,12 @@ export function hatch(pen) {
   );
 }
 
-/** @param {string} letter as in FEN @returns {string} the man's key in `ink.json` */
+/** @param {string} letter as in FEN @returns {string} the piece's key in `ink.json` */
 export const keyOf = (letter) => (letter < "a" ? "w" : "b") + letter.toUpperCase();
 
-/** @param {Pen} pen @param {string[]} wanted letters as in FEN @returns {string} those men, each drawn once */
-export function pieces(pen, wanted) {
-  const keys = MEN.filter((letter) => wanted.includes(letter)).map(keyOf);
+/** @param {Pen} pen @param {string[]} wanted letters as in FEN @returns {string} those pieces, each drawn once */
+export function outlines(pen, wanted) {
+  const keys = PIECES.filter((letter) => wanted.includes(letter)).map(keyOf);
   const contours = Object.entries(INK.contours).map(([kind, path]) =>
     keys.some((key) => key[1] === kind) ? `<path id="${pen.name(kind)}" d="${path}"/>` : "");
   const drawn = keys.map((key) => `<g id="${pen.name(key)}">${INK.pieces[key].map(
@@ -141,7 +141,7 @@ export function sideToMove(pen, turn) {
   const { side, width, left } = INK.turn;
   const below = (turn === "w") !== pen.turned;
   const drop = below ? 8 * INK.board.square - side - width / 2 : width / 2;
-  const paint = pen.paint({ fill: turn === "w" ? "man" : "ink", stroke: "ink", width });
+  const paint = pen.paint({ fill: turn === "w" ? "piece" : "ink", stroke: "ink", width });
   return (
     `<rect x="${number(left)}" y="${number(INK.board.top + drop)}"` +
     ` width="${number(side)}" height="${number(side)}"${paint}/>`
@@ -154,15 +154,15 @@ export function events(pen, position, lastMove) {
   return lines + (inCheck(position) ? eventOn(pen, "check", kingOf(position, position.turn)) : "");
 }
 
-/** @param {Pen} pen @param {string[]} board the men by square @returns {string} */
-export const men = (pen, board) =>
+/** @param {Pen} pen @param {string[]} board the pieces by square @returns {string} */
+export const pieces = (pen, board) =>
   asSeen(pen)
     .filter((square) => board[square] !== "")
-    .map((square) => man(pen, square, board[square]))
+    .map((square) => piece(pen, square, board[square]))
     .join("");
 
 /** @param {Pen} pen @param {number} square @param {string} letter @returns {string} */
-function man(pen, square, letter) {
+function piece(pen, square, letter) {
   const [x, y] = pen.corner(square);
   return `<use href="#${pen.name(keyOf(letter))}" x="${number(x)}" y="${number(y)}"/>`;
 }

@@ -1,5 +1,5 @@
 // @ts-check
-/** The tray beside a board that is being set up: the twelve men, and words for all that men do not show. */
+/** The tray beside a board that is being set up: the twelve pieces, and words for all that pieces do not show. */
 
 import { setWord, wordButton, wordGroup } from "./button.js";
 import { STEADY } from "./hand.js";
@@ -7,7 +7,7 @@ import { nameOf } from "./notation.js";
 import { INK } from "./pen.js";
 import { squareName } from "./rules.js";
 import { RIGHTS, isHome, passable } from "./setup.js";
-import { MEN, keyOf } from "./svg.js";
+import { PIECES, keyOf } from "./svg.js";
 import { sentence } from "./words.js";
 
 /** @typedef {import("./placing.js").Placing} Placing */
@@ -27,7 +27,7 @@ export class Tray {
     this.element.setAttribute("aria-label", desk.say("settingUp"));
     const { say } = desk;
     const word = (/** @type {Word} */ name, /** @type {() => void} */ act) => wordButton(say(name), act);
-    this.men = MEN.map((letter) => this.#man(letter));
+    this.pieces = PIECES.map((letter) => this.#piece(letter));
     this.off = word("takeOff", () => placing.choose(""));
     this.sides = { w: word("whiteSide", () => placing.turnTo("w")), b: word("blackSide", () => placing.turnTo("b")) };
     this.rights = RIGHTS.map((right) => word(WING[right], () => placing.castling(right)));
@@ -39,7 +39,7 @@ export class Tray {
     this.faults.className = "faults";
     this.faults.setAttribute("role", "status");
     this.element.append(
-      row("men", this.men),
+      row("pieces", this.pieces),
       row("words", [this.off, word("emptyBoard", () => placing.empty()), word("startPosition", () => placing.start())]),
       row("words", [wordGroup(say("toMove"), Object.values(this.sides))]),
       row("words", [
@@ -51,13 +51,13 @@ export class Tray {
     );
   }
 
-  /** @param {string} letter @returns {HTMLButtonElement} a man to be chosen, or dragged onto the board */
-  #man(letter) {
+  /** @param {string} letter @returns {HTMLButtonElement} a piece to be chosen, or dragged onto the board */
+  #piece(letter) {
     const { say, field } = this.desk;
     const button = wordButton("", () => this.placing.choose(letter));
-    const man = { side: say(letter < "a" ? "white" : "black"), man: say(nameOf(letter)) };
-    button.setAttribute("aria-label", say("trayMan", man));
-    button.dataset.man = letter;
+    const piece = { side: say(letter < "a" ? "white" : "black"), piece: say(nameOf(letter)) };
+    button.setAttribute("aria-label", say("trayPiece", piece));
+    button.dataset.piece = letter;
     button.innerHTML =
       `<svg viewBox="0 0 ${INK.board.square} ${INK.board.square}" aria-hidden="true" focusable="false" stroke-linecap="round" stroke-linejoin="round">` +
       `<use href="#${field.pen.name(keyOf(letter))}"/></svg>`;
@@ -112,7 +112,7 @@ export class Tray {
   /** Show what is set up, what is chosen, and what is wrong. */
   draw() {
     const { position, chosen, faults, fen } = this.placing;
-    for (const button of this.men) setWord(button, { pressed: button.dataset.man === chosen });
+    for (const button of this.pieces) setWord(button, { pressed: button.dataset.piece === chosen });
     setWord(this.off, { pressed: chosen === "" });
     setWord(this.sides.w, { pressed: position.turn === "w" });
     setWord(this.sides.b, { pressed: position.turn === "b" });

@@ -25,7 +25,7 @@ export class Tries {
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
    * @param {(text: string, wrong: boolean, answers?: boolean) => void} parts.note under the board
-   * @param {() => string} parts.letters with which moves name the men
+   * @param {() => string} parts.letters with which moves name the pieces
    */
   constructor(parent, { walk, tell, questions, kept, note, letters }) {
     this.letters = letters;
@@ -127,7 +127,7 @@ export class Tries {
     const key = keyOf(node);
     this.caughtUp.add(key);
     this.questions.ask("try", { ...placeOf(node), topic: "catching up" }, (answer) => {
-      // The tries may have been read anew meanwhile: the node is looked for by its moves.
+      // The tries may have been read again meanwhile: the node is looked for by its moves.
       const own = unanswered(this.walk.tree).find((other) => keyOf(other) === key);
       if (own && answer.answer && answer.answer.kind !== "lesson") {
         this.walk.tree.answer(own, answer.answer);

@@ -1,5 +1,5 @@
 // @ts-check
-/** The way back: where the line that is shown has left others, and the first move of each branch. */
+/** The way back: where the line that is shown has left others, and the first move of each sideline. */
 
 import { isMain, pathTo } from "./tree.js";
 

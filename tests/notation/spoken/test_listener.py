@@ -150,7 +150,7 @@ DOUBTFUL = [
     (START, "you can't play e4", MalformedMove, ["can't"]),
     (START, "knight f3 knight c6", MalformedMove, ["one move at a time"]),
     (OPEN, "bishop takes f6 takes f6", MalformedMove, ["one move at a time"]),
-    (OPEN, "bishop takes f6 knight", MalformedMove, ["name the man before the square"]),
+    (OPEN, "bishop takes f6 knight", MalformedMove, ["name the piece before the square"]),
     (START, "hello", MalformedMove, ["this is not a move"]),
     (START, "what a nice day", MalformedMove, []),
     (OPEN, "castles long short", MalformedMove, ["castles short", "castles long"]),

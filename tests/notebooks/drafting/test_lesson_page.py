@@ -56,12 +56,12 @@ def test_the_title_page_says_who_where_and_how_it_ended():
     lesson = Lesson.from_text(
         '[Event "Club evening"]\n[Site "Harbour Lane"]\n[Date "2024.05.??"]\n[Round "3"]\n'
         '[White "Quill, Ada"]\n[Black "Marsh, Tom"]\n[WhiteElo "1712"]\n[Result "1-0"]\n\n1. e4 1-0',
-        title="The loose rook", level="club", minutes=45, goals=["look for loose men"],
+        title="The loose rook", level="club", minutes=45, goals=["look for loose pieces"],
     )  # fmt: skip
     assert title_page(lesson) == (
         "# The loose rook\n\n**Ada Quill (1712) – Tom Marsh**\n\n"
         "Club evening, Harbour Lane, 2024.05, round 3\n\nWhite won.\n\n"
-        "**Level:** club · **Time:** 45 minutes\n\n**What to take home:**\n\n- Look for loose men"
+        "**Level:** club · **Time:** 45 minutes\n\n**What to take home:**\n\n- Look for loose pieces"
     )
 
 

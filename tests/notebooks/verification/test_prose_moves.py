@@ -102,8 +102,8 @@ def test_what_is_no_lesson_is_left_alone(tmp_path):
 
 def test_a_drafted_lesson_s_own_prose_is_right(tmp_path):
     from chessnb import Lesson
-    from chessnb.notebooks.drafting import turning_points
     from chessnb.notebooks.drafting.lesson_page import lesson_cells
+    from chessnb.teaching.turning_points import turning_points
 
     (tmp_path / "game.pgn").write_text(GAME)
     lesson = Lesson.read(tmp_path / "game.pgn")

@@ -1,8 +1,8 @@
-"""How a verdict reads, and what a shell is told."""
+"""How a report reads, and what a shell is told."""
 
 import pytest
 
-from chessnb.notebooks.verification import Complaint, Report, Verdict
+from chessnb.notebooks.verification import Complaint, LessonReport, Report
 
 CHANGED = Complaint(
     kind="changed", message="the finding changed", cell=7, section="The fork",
@@ -12,28 +12,28 @@ UNUSABLE = Complaint(kind="unusable", message="there is no such file.")
 
 
 @pytest.mark.parametrize(
-    ("verdict", "summary", "code"),
+    ("found", "summary", "code"),
     [
-        (Verdict(path="a", findings=1), "verified: 1 finding agrees", 0),
-        (Verdict(path="a", findings=14), "verified: 14 findings agree", 0),
-        (Verdict(path="a", findings=2, complaints=(CHANGED,)), "1 complaint; 2 findings agree", 1),
-        (Verdict(path="a", complaints=(CHANGED, CHANGED)), "2 complaints", 1),
-        (Verdict(path="a", complaints=(CHANGED, UNUSABLE)), "cannot be checked", 2),
-        (Verdict(path="a", findings=3, resaved=True), "saved anew; 3 findings agree", 0),
+        (LessonReport(path="a", findings=1), "verified: 1 finding agrees", 0),
+        (LessonReport(path="a", findings=14), "verified: 14 findings agree", 0),
+        (LessonReport(path="a", findings=2, complaints=(CHANGED,)), "1 complaint; 2 findings agree", 1),
+        (LessonReport(path="a", complaints=(CHANGED, CHANGED)), "2 complaints", 1),
+        (LessonReport(path="a", complaints=(CHANGED, UNUSABLE)), "cannot be checked", 2),
+        (LessonReport(path="a", findings=3, resaved=True), "saved again; 3 findings agree", 0),
         (
-            Verdict(path="a", findings=3, resaved=True, changes=(CHANGED,)),
-            "saved anew, 1 change; 3 findings agree", 0,
+            LessonReport(path="a", findings=3, resaved=True, changes=(CHANGED,)),
+            "saved again, 1 change; 3 findings agree", 0,
         ),
     ],
 )  # fmt: skip
-def test_a_verdict_in_a_few_words(verdict, summary, code):
-    assert verdict.summary == summary
-    assert verdict.exit_code == code
-    assert Report(verdicts=(Verdict(path="b"), verdict)).exit_code == code
+def test_a_lesson_in_a_few_words(found, summary, code):
+    assert found.summary == summary
+    assert found.exit_code == code
+    assert Report(lessons=(LessonReport(path="b"), found)).exit_code == code
 
 
 def test_both_texts_of_a_difference_stand_under_it():
-    assert Verdict(path="a.ipynb", complaints=(CHANGED,)).lines() == [
+    assert LessonReport(path="a.ipynb", complaints=(CHANGED,)).lines() == [
         "a.ipynb: 1 complaint",
         "  cell 7 (section “The fork”): the finding changed",
         "    saved: two",
@@ -43,17 +43,17 @@ def test_both_texts_of_a_difference_stand_under_it():
 
 
 def test_no_lesson_is_no_complaint():
-    assert Report(verdicts=()).exit_code == 0
-    assert Report(verdicts=()).lines() == []
+    assert Report(lessons=()).exit_code == 0
+    assert Report(lessons=()).lines() == []
 
 
 def test_what_is_only_said_stands_under_a_heading_of_its_own():
     note = Complaint(kind="unproved", message="“It is forced.” claims (forced)", cell=9)
-    verdict = Verdict(path="a.ipynb", findings=2, notes=(note,))
-    assert verdict.exit_code == 0
-    assert verdict.lines() == [
+    found = LessonReport(path="a.ipynb", findings=2, notes=(note,))
+    assert found.exit_code == 0
+    assert found.lines() == [
         "a.ipynb: verified: 2 findings agree",
         "  Said, but not proved here (no error):",
         "    cell 9: “It is forced.” claims (forced)",
     ]
-    assert "Said" not in "".join(Verdict(path="a.ipynb", findings=2).lines())
+    assert "Said" not in "".join(LessonReport(path="a.ipynb", findings=2).lines())

@@ -14,20 +14,20 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     path = lesson_file("changed_finding")
     report = verify([path], update=True)
     assert report.lines() == [
-        f"{path}: saved anew, 1 change; 2 findings agree",
+        f"{path}: saved again, 1 change; 2 findings agree",
         "  cell 4 (section “After the knight lands on d5”): the finding changed",
         "    saved: 14. | pressure | c7 | white attackers 2: Nd5 Rc1 | black defenders 0 | rules",
         "    now:   14. | pressure | c7 | white attackers 1: Nd5 | black defenders 0 | rules",
     ]
     assert report.exit_code == 0
     assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
-    assert "traceback" not in json.dumps(report.verdicts[0].changes[0].now)
+    assert "traceback" not in json.dumps(report.lessons[0].changes[0].now)
 
 
 def test_a_lesson_of_an_earlier_form_is_carried_over_with_nothing_to_do_by_hand(lesson_file):
     path = lesson_file("earlier_form")
     report = verify([path], update=True)
-    assert report.lines() == [f"{path}: saved anew, 12 findings carried over"]
+    assert report.lines() == [f"{path}: saved again, 12 findings carried over"]
     assert report.exit_code == 0
     assert verify([path]).lines() == [f"{path}: verified: 12 findings agree"]
     saved = read_notebook(path)
@@ -42,8 +42,8 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     before = path.read_bytes()
     report = verify([path], update=True)
     assert report.exit_code == 1
-    (complaint,) = report.verdicts[0].complaints
-    assert "“White mates in 1” is not so" in complaint.message
+    (complaint,) = report.lessons[0].complaints
+    assert "“White mates in 1” is wrong" in complaint.message
     assert path.read_bytes() == before
     content = json.loads(before)
     content["cells"] = [
@@ -51,7 +51,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     ]
     path.write_text(json.dumps(content))
     assert verify([path], update=True).lines() == [
-        f"{path}: saved anew, 10 findings carried over, 1 change",
+        f"{path}: saved again, 10 findings carried over, 1 change",
         "  cell 6 (section “The threat”): the finding changed",
         "    saved: material: Black is a pawn ahead",
         "    now:   3... | material | even | rules",
@@ -61,7 +61,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
 def test_what_was_found_more_is_saved_and_shown(lesson_file):
     path = lesson_file("found_more")
     lines = verify([path], update=True).lines()
-    assert lines[0] == f"{path}: saved anew, 1 change; 0 findings agree"
+    assert lines[0] == f"{path}: saved again, 1 change; 0 findings agree"
     assert lines[-1] == "    now:   1. | mates | white | 2 | proved"
     assert verify([path]).ok
 
@@ -69,9 +69,9 @@ def test_what_was_found_more_is_saved_and_shown(lesson_file):
 @pytest.mark.parametrize("name", ["changed_card", "changed_sentence"])
 def test_a_card_that_was_changed_by_hand_is_made_anew_and_that_is_said(lesson_file, name):
     path = lesson_file(name)
-    verdict = verify([path], update=True).verdicts[0]
-    assert verdict.resaved
-    assert [change.kind for change in verdict.changes] == ["card"]
+    found = verify([path], update=True).lessons[0]
+    assert found.resaved
+    assert [change.kind for change in found.changes] == ["card"]
     assert verify([path]).lines() == [f"{path}: verified: 2 findings agree"]
 
 
@@ -93,7 +93,7 @@ def test_what_a_new_cell_gives_is_shown(lesson_file):
     path = lesson_file("not_run")
     report = verify([path], update=True)
     assert report.lines() == [
-        f"{path}: saved anew, 1 new finding; 2 findings agree",
+        f"{path}: saved again, 1 new finding; 2 findings agree",
         "  cell 5 (section “After the knight lands on d5”): run for the first time: 13 legal moves",
     ]
     assert report.exit_code == 0
@@ -113,9 +113,9 @@ def test_where_nothing_was_run_before_the_new_cells_are_not_listed(lesson_file):
 def test_a_lesson_that_agrees_is_left_alone(lesson_file):
     path = lesson_file("agrees")
     before = path.stat()
-    (verdict,) = verify([path], update=True).verdicts
-    assert verdict.lines() == [f"{path}: verified: 3 findings agree"]
-    assert not verdict.resaved
+    (found,) = verify([path], update=True).lessons
+    assert found.lines() == [f"{path}: verified: 3 findings agree"]
+    assert not found.resaved
     assert (path.stat().st_ino, path.stat().st_mtime_ns) == (before.st_ino, before.st_mtime_ns)
 
 
@@ -123,8 +123,8 @@ def test_a_lesson_that_agrees_is_left_alone(lesson_file):
 def test_what_was_missing_or_old_is_filled_in(lesson_file, name):
     path = lesson_file(name)
     told = []
-    (verdict,) = verify([path], update=True, on_cell=lambda *how_far: told.append(how_far)).verdicts
-    assert verdict.resaved
+    (found,) = verify([path], update=True, on_cell=lambda *how_far: told.append(how_far)).lessons
+    assert found.resaved
     assert told[-1] == (str(path), 7, 7)
     assert path.read_bytes() == lesson_file("agrees", to="other.ipynb").read_bytes()
 
@@ -132,13 +132,13 @@ def test_what_was_missing_or_old_is_filled_in(lesson_file, name):
 def test_after_an_error_nothing_is_saved(lesson_file):
     path = lesson_file("illegal_move")
     before = path.read_bytes()
-    (verdict,) = verify([path], update=True).verdicts
-    assert [str(complaint) for complaint in verdict.complaints] == [
+    (found,) = verify([path], update=True).lessons
+    assert [str(complaint) for complaint in found.complaints] == [
         "cell 5 (section “After the knight lands on d5”): IllegalMoveError: illegal san: 'Nxc8' in "
         "r3k3/2p5/5p2/3N4/8/8/8/4K3 w - - 0 14. Nothing was saved"
     ]
-    assert verdict.exit_code == 1
-    assert not verdict.resaved
+    assert found.exit_code == 1
+    assert not found.resaved
     assert path.read_bytes() == before
 
 
@@ -152,8 +152,8 @@ def test_live_parts_saved_by_hand_are_taken_out(lesson_file):
     content["metadata"]["mine"] = "kept"
     path.write_text(json.dumps(content))
     assert verify([path]).ok  # a view that is saved does no harm to the comparison
-    (verdict,) = verify([path], update=True).verdicts
-    assert (verdict.resaved, verdict.changes) == (True, ())
+    (found,) = verify([path], update=True).lessons
+    assert (found.resaved, found.changes) == (True, ())
     saved = read_notebook(path)
     assert saved.metadata.mine == "kept"
     text = path.read_text()
@@ -168,5 +168,5 @@ def test_what_cannot_be_read_or_run_is_a_verdict(lesson_file, tmp_path, monkeypa
         "PYTHONPATH", os.pathsep.join([str(tmp_path), os.environ.get("PYTHONPATH", "")])
     )
     report = verify([tmp_path / "none.ipynb", lesson_file("agrees")], update=True)
-    assert [verdict.exit_code for verdict in report.verdicts] == [2, 2]
-    assert report.verdicts[1].complaints[0].message.startswith("no kernel could be started")
+    assert [found.exit_code for found in report.lessons] == [2, 2]
+    assert report.lessons[1].complaints[0].message.startswith("no kernel could be started")

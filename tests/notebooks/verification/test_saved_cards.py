@@ -101,9 +101,9 @@ def test_what_is_no_complaint(made):
 
 def test_the_sentence_of_an_error_belongs_to_its_card():
     wrong = RECORD.replace("rules", "wrong")
-    card = sealed(wrong, "<p>A diagram.</p>", beside="“White is checkmated” is not so.")
+    card = sealed(wrong, "<p>A diagram.</p>", beside="“White is checkmated” is wrong.")
     error = {"output_type": "error", "ename": "FalseClaim", "evalue": wrong}
-    good = {**error, "traceback": ["“White is checkmated” is not so."]}
+    good = {**error, "traceback": ["“White is checkmated” is wrong."]}
     bad = {**error, "traceback": ["“White is checkmated” is proved."]}
     assert check_cards({"cells": [cell(wrong, card, good)]}) == []
     [complaint] = check_cards({"cells": [cell(wrong, card, bad)]})

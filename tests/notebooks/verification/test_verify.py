@@ -125,7 +125,7 @@ EXPECTED = {
             EARLIER.format(10),
             "cell 6 (section “The threat”): the finding changed. "
             "Saved: material: Black is a pawn ahead. Now: 3... | material | even | rules.",
-            "cell 9 (section “The threat”): “White mates in 1” is not so: no mate in 1 (replayed): "
+            "cell 9 (section “The threat”): “White mates in 1” is wrong: no mate in 1 (replayed): "
             "4. Bxf7+ Ke7 holds out longer",
         ],
     ),
@@ -139,18 +139,18 @@ def report():
 
 
 def test_every_small_lesson_is_judged(report):
-    assert [Path(verdict.path).stem for verdict in report.verdicts] == sorted(EXPECTED)
+    assert [Path(found.path).stem for found in report.lessons] == sorted(EXPECTED)
     assert report.exit_code == 1
     assert not report.ok
 
 
 @pytest.mark.parametrize("name", sorted(EXPECTED))
 def test_a_small_lesson(report, name):
-    (verdict,) = (verdict for verdict in report.verdicts if Path(verdict.path).stem == name)
+    (found,) = (found for found in report.lessons if Path(found.path).stem == name)
     findings, complaints = EXPECTED[name]
-    assert [str(complaint) for complaint in verdict.complaints] == complaints
-    assert verdict.findings == findings
-    assert verdict.exit_code == bool(complaints)
+    assert [str(complaint) for complaint in found.complaints] == complaints
+    assert found.findings == findings
+    assert found.exit_code == bool(complaints)
 
 
 def test_a_good_lesson_in_a_teachers_words_and_its_file_is_not_touched(lesson_file):
@@ -173,11 +173,11 @@ NAMES = [
 
 def test_any_name_of_a_file_and_its_folder(lesson_file):
     paths = [lesson_file("changed_finding", to=f"{name}.d/{name}") for name in NAMES]
-    verdicts = verify(paths).verdicts
-    assert [verdict.path for verdict in verdicts] == list(map(str, paths))
-    assert [[complaint.cell for complaint in verdict.complaints] for verdict in verdicts] == [
-        [4]
-    ] * len(NAMES)
+    lessons = verify(paths).lessons
+    assert [found.path for found in lessons] == list(map(str, paths))
+    assert [[complaint.cell for complaint in found.complaints] for found in lessons] == [[4]] * len(
+        NAMES
+    )
 
 
 def test_cells_run_in_the_notebooks_folder(made_lesson, monkeypatch):
@@ -204,7 +204,7 @@ def test_what_cannot_be_read_is_one_verdict_among_others(lesson_file, tmp_path):
     (tmp_path / "empty").mkdir()
     (tmp_path / "text.ipynb").write_text("1. e4 e5")
     report = verify([tmp_path / "none.ipynb", good, tmp_path / "text.ipynb", tmp_path / "empty"])
-    assert [verdict.exit_code for verdict in report.verdicts] == [2, 0, 2, 2]
+    assert [found.exit_code for found in report.lessons] == [2, 0, 2, 2]
     assert report.exit_code == 2
     lines = report.lines()
     assert lines[0] == f"{tmp_path / 'none.ipynb'}: cannot be checked"
@@ -216,7 +216,7 @@ def test_a_folder_stands_for_its_notebooks_without_hidden_ones(lesson_file, tmp_
     for name in ("b/one.ipynb", "a.ipynb", ".ipynb_checkpoints/a-checkpoint.ipynb"):
         lesson_file("no_outputs", to=name)
     report = verify([tmp_path, tmp_path / "a.ipynb"])
-    assert [verdict.path for verdict in report.verdicts] == [
+    assert [found.path for found in report.lessons] == [
         str(tmp_path / "a.ipynb"), str(tmp_path / "b" / "one.ipynb"),
     ]  # fmt: skip
 
@@ -229,7 +229,7 @@ def test_a_kernel_that_dies_is_said_at_once(made_lesson):
     started = time.monotonic()
     report = verify([path, other])
     assert time.monotonic() - started < 30
-    dead, fine = report.verdicts
+    dead, fine = report.lessons
     assert [str(complaint) for complaint in dead.complaints] == [
         "cell 3 (section “Made”): the kernel stopped in the middle of this cell: it was ended, "
         "or the computer ran out of memory; the cells after it were not checked"
@@ -241,8 +241,8 @@ def test_a_kernel_that_dies_is_said_at_once(made_lesson):
 
 def test_a_cell_that_does_not_end_is_said(made_lesson):
     path = made_lesson(("import time; time.sleep(60)", None), ("2", "3"))
-    (verdict,) = verify([path], seconds_a_cell=1).verdicts
-    assert [str(complaint) for complaint in verdict.complaints] == [
+    (found,) = verify([path], seconds_a_cell=1).lessons
+    assert [str(complaint) for complaint in found.complaints] == [
         "cell 2 (section “Made”): this cell was not ready in time; "
         "the cells after it were not checked"
     ]
@@ -255,11 +255,11 @@ def test_a_kernel_that_cannot_start_is_said(lesson_file, tmp_path, monkeypatch):
     monkeypatch.setenv(
         "PYTHONPATH", os.pathsep.join([str(broken), os.environ.get("PYTHONPATH", "")])
     )
-    (verdict,) = verify([lesson_file("agrees")]).verdicts
-    assert verdict.exit_code == 2
-    (complaint,) = verdict.complaints
+    (found,) = verify([lesson_file("agrees")]).lessons
+    assert found.exit_code == 2
+    (complaint,) = found.complaints
     assert complaint.message.startswith("no kernel could be started (Kernel died")
-    assert verdict.findings == 0
+    assert found.findings == 0
 
 
 def test_a_check_that_does_not_work_is_not_a_pass(lesson_file, tmp_path, monkeypatch):
@@ -269,10 +269,10 @@ def test_a_check_that_does_not_work_is_not_a_pass(lesson_file, tmp_path, monkeyp
     monkeypatch.setenv(
         "PYTHONPATH", os.pathsep.join([str(broken), os.environ.get("PYTHONPATH", "")])
     )
-    (verdict,) = verify([lesson_file("agrees")]).verdicts
-    assert verdict.exit_code == 2
-    assert "broke off after 0 of 4 cells" in verdict.complaints[0].message
-    assert "a broken nbval" in verdict.complaints[0].message
+    (found,) = verify([lesson_file("agrees")]).lessons
+    assert found.exit_code == 2
+    assert "broke off after 0 of 4 cells" in found.complaints[0].message
+    assert "a broken nbval" in found.complaints[0].message
 
 
 def test_long_texts_are_compared_quickly_and_shown_short(made_lesson):
@@ -280,9 +280,9 @@ def test_long_texts_are_compared_quickly_and_shown_short(made_lesson):
     source = f"'{new}'"
     path = made_lesson((source, f"'{old}'"))
     started = time.monotonic()
-    (verdict,) = verify([path]).verdicts
+    (found,) = verify([path]).lessons
     assert time.monotonic() - started < 30
-    (complaint,) = verdict.complaints
+    (complaint,) = found.complaints
     assert "a1</p>" in complaint.saved
     assert "h8</p>" in complaint.now
     assert len(complaint.saved) < 250

@@ -1,6 +1,6 @@
-"""Every three-man position against the Gaviota tables of the package ``chess``. Run by hand.
+"""Every three-piece position against the Gaviota tables of the package ``chess``. Run by hand.
 
-    python tests/bench/three_men.py [REACH]
+    python tests/bench/three_pieces.py [REACH]
 
 King and queen, rook or pawn against the bare king, either side to move; the
 stronger king stands in one triangle of the board (in one half, with a pawn),
@@ -31,14 +31,14 @@ HALF = [square for square in chess.SQUARES if square % 8 < 4]
 def positions(piece: chess.PieceType) -> Iterator[chess.Board]:
     for strong in HALF if piece == chess.PAWN else TRIANGLE:
         for weak in chess.SQUARES:
-            for man in chess.SQUARES:
-                if len({strong, weak, man}) < 3:
+            for third in chess.SQUARES:
+                if len({strong, weak, third}) < 3:
                     continue
                 for turn in chess.COLORS:
                     board = chess.Board(None)
                     board.set_piece_at(strong, chess.Piece(chess.KING, chess.WHITE))
                     board.set_piece_at(weak, chess.Piece(chess.KING, chess.BLACK))
-                    board.set_piece_at(man, chess.Piece(piece, chess.WHITE))
+                    board.set_piece_at(third, chess.Piece(piece, chess.WHITE))
                     board.turn = turn
                     if board.is_valid() and not board.is_game_over():
                         yield board

@@ -1,4 +1,4 @@
-"""Mates against the three-man Gaviota tables in the source archive of the package ``chess``.
+"""Mates against the three-piece Gaviota tables in the source archive of the package ``chess``.
 
 Every position with a queen or a rook against the bare king whose table gives
 a mate within reach must be proved in exactly so many moves, and refuted in
@@ -28,10 +28,10 @@ def positions(piece, seed):
     pick = random.Random(seed)
     while True:
         board = chess.Board(None)
-        strong, weak, man = pick.sample(chess.SQUARES, 3)
+        strong, weak, third = pick.sample(chess.SQUARES, 3)
         board.set_piece_at(strong, chess.Piece(chess.KING, chess.WHITE))
         board.set_piece_at(weak, chess.Piece(chess.KING, chess.BLACK))
-        board.set_piece_at(man, chess.Piece(piece, chess.WHITE))
+        board.set_piece_at(third, chess.Piece(piece, chess.WHITE))
         board.turn = pick.random() < 0.6
         if board.is_valid() and not board.is_game_over():
             yield board
