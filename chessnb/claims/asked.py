@@ -24,7 +24,7 @@ from chessnb.proof.measure import Measure
 from chessnb.search.prover import Outcome, settle
 
 NO_REPETITION = "Repetition and the 50-move rule are left out."
-QUIET_END = "Counted {horizon}, at a quiet end of the line; quiet comebacks are not searched."
+QUIET_END = "Counted {horizon}, and 3 moves more for whatever would win it back."
 TOO_FEW = "the budget of positions was not enough; give it a larger budget=…, or claim less"
 
 HINT_BUDGET = 100_000
@@ -221,6 +221,8 @@ def refuse(
     UnprovedClaim
         If the budget was spent.
     """
+    if outcome.taken is not None:
+        refuse_taken(asked.board, said, outcome)
     if outcome.status == "not settled":
         raise UnprovedClaim(
             said,
@@ -233,6 +235,26 @@ def refuse(
     shown = f": {write_line(asked.board, line)} {escapes}" if line else ""
     reason = reason if isinstance(reason, str) else reason()
     raise FalseClaim(said, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
+
+
+def refuse_taken(board: chess.Board, said: Record, outcome: Outcome) -> NoReturn:
+    """Raise what a claim deserves of which only the taking is proved.
+
+    Raises
+    ------
+    FalseClaim
+        If what is taken is won back, with the line.
+    UnprovedClaim
+        If that was not found out; with the line that takes it.
+    """
+    assert outcome.taken is not None
+    if outcome.status == "false":
+        line = outcome.escape
+        reason = f"it is won back: {write_line(board, line)}" if line else "it is won back"
+        raise FalseClaim(said, reason, board=board, line=line)
+    line = outcome.taken.main_line
+    reason = f"it is taken, {write_line(board, line)}, but perhaps won back: {TOO_FEW}"
+    raise UnprovedClaim(said, reason, board=board, line=line)
 
 
 def stroke(move: chess.Move) -> Mark:

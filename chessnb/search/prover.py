@@ -40,6 +40,7 @@ from chessnb.search.comebacks import (
     comeback_line,
     comebacks_against,
     coming_back,
+    keeps,
 )
 from chessnb.search.endless_checks import finding_perpetual
 from chessnb.search.proof_book import ProofBook, book_of
@@ -188,7 +189,8 @@ def _settling(
 ) -> Searching[Outcome]:
     if book is None:
         return (yield from searching(board, goal, side, first, budget, explain))
-    if (proof := book.find(board, side, goal, first, budget=budget)) is not None:
+    proof = book.find(board, side, goal, first, budget=budget)
+    if proof is not None and (yield from keeps(proof)):
         return Outcome(fen=board.fen(), attacker=side, goal=goal, status="proved", proof=proof)
     found = yield from searching(board, goal, side, first, budget, explain)
     if found.proof is not None:

@@ -18,7 +18,7 @@ from chessnb.board.points import balance
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
-from chessnb.notation import write_move
+from chessnb.notation import write_line, write_move
 from chessnb.proof import Gain, Goal, Mate, Proof, TooWild
 from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
@@ -50,7 +50,7 @@ MOST_REPLIES = 45
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
 
-DECIDED = 4
+DECIDED = 3
 """Who is ahead by so many points for a while has won (common practice, no source)."""
 
 LASTING = 4
@@ -123,6 +123,8 @@ class Reader:
         signs = list(self._long_mate(moment, found))
         if not signs:
             signs += self._of_verdict(moment, found, swing)
+        if not any(sign.kind in TURNS for sign in signs) and swing is not None:
+            signs += _advised(board, swing)
         if not self._is_decided(swing):
             signs += _of_replies(moment)
         self.last = found
@@ -272,6 +274,22 @@ class Reader:
                 self._found_mate(not moment.turn, moves)
                 yield _mates(moment, moves)
                 return
+
+
+def _advised(board: chess.Board, swing: Swing) -> Iterator[Sign]:
+    """Yield a turn of the game that the adviser sees and nobody has proved, without a claim."""
+    best = swing.before.best
+    if swing.costs < HARD_SWING or not swing.before.is_open or best is None:
+        return
+    yield Sign(
+        weight=4,
+        words=f"the adviser, a UCI engine, would play {write_line(board, (best,))} (not proved)",
+        kind="advice",
+    )
+
+
+TURNS = {"loses", "missed", "wins"}
+"""The kinds of signs that say of a move that the game turned."""
 
 
 @dataclass(frozen=True, kw_only=True)
