@@ -13,7 +13,6 @@ from dataclasses import dataclass, replace
 
 import chess
 
-from chessnb.board.points import balance
 from chessnb.proof import Gain, Measure, Proof, check
 from chessnb.proof.certificate import MATED
 from chessnb.search import core
@@ -23,7 +22,6 @@ from chessnb.search.comebacks import (
     comeback_line,
     comebacks_against,
     coming_back,
-    keeps,
 )
 from chessnb.search.prover import Outcome, searching
 
@@ -162,27 +160,22 @@ class _Climb:
 
     def _note(self, found: Outcome, proof: Proof) -> Searching[None]:
         """Note a gain, raised to what its proof shows and what is not won back of that."""
-        kept, line = proof, proof.main_line
-        more = raised(proof)
-        if more is not proof:
-            comebacks = comebacks_against(more.goal, self.attacker)
+        kept, line, side = proof, proof.main_line, self.attacker
+        assert isinstance(proof.goal, Gain)
+        most = raised(proof).goal
+        assert isinstance(most, Gain)
+        for points in range(proof.goal.points + 1, most.points + 1):
+            more = _with_points(proof, points)
+            comebacks = comebacks_against(more.goal, side)
             back = yield from coming_back(more, comebacks, KEEPING)
-            if back.status == core.REFUTED:
-                kept = more
-            elif back.status == core.PROVED and back.end is not None:
-                side = self.attacker
+            if back.status == core.PROVED and back.end is not None:
                 line = yield from comeback_line(back.end, more.goal, side, budget=self.budget)
-                rest = _with_points(proof, self._left_after(line))
-                kept = rest if rest is proof or (yield from keeps(rest)) else proof
+            if back.status != core.REFUTED:
+                break
+            kept = more
         self.won, self.line = replace(found, goal=kept.goal, proof=kept), line
         assert isinstance(kept.goal, Gain)
         self.points = kept.goal.points
-
-    def _left_after(self, line: tuple[chess.Move, ...]) -> int:
-        after = self.board.copy(stack=False)
-        for move in line:
-            after.push(move)
-        return balance(after, self.attacker) - self.measure.value
 
     def most(self) -> Most:
         """Return what was found, its proof replayed."""

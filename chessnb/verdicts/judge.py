@@ -117,6 +117,10 @@ class Verdict:
                 return f"mates in {self.moves}"
             case "mated":
                 return f"mated in {self.moves}"
+            case "wins" | "loses" if self.pieces.startswith("a new "):
+                queens = "makes" if self.kind == "wins" else "lets a pawn become"
+                points = counted(self.points, "point")
+                return f"{queens} {self.pieces.replace('a new', 'a')} ({points})"
             case "wins" | "loses":
                 return f"{self.kind} {self.material}"
             case "offers":
