@@ -48,7 +48,9 @@ Goal = Annotated[
 Stops = Annotated[int, typer.Option(min=0, help="At how many positions the lesson stops at most.")]
 AdviserName = Annotated[
     str | None,
-    typer.Option("--adviser", help="A UCI engine, by path or name, that helps to choose the stops."),
+    typer.Option(
+        "--adviser", help="A UCI engine, by path or name, that helps to choose the stops."
+    ),
 ]
 Force = Annotated[
     bool,

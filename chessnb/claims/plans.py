@@ -337,7 +337,7 @@ def loses(
     mate: int = 3,
     budget: int = BUDGET,
 ) -> Claim:
-    """Claim that a move is a mistake: the other side then mates or wins material.
+    """Claim that a move loses: the other side then mates or wins material, and keeps it.
 
     The loss is measured from the balance on the board (just after a capture:
     from the balance before it, where taking back pays).  Not to take what
@@ -357,7 +357,7 @@ def loses(
     mated = found.kind == "mated"
     if mated:
         claimed = replace(claimed, kind="allows mate", fields=(f"{found.moves}",))
-    elif found.kind != "loses" or found.points < at_least:
+    elif found.kind not in ("loses", "offers") or not found.kept or found.points < at_least:
         searched = " (searched)" if found.kind == "nothing" else ""
         raise FalseClaim(claimed, found.words + searched, board=board, line=found.line)
     horizon = f"within {counted(within, 'move')}"
@@ -365,7 +365,7 @@ def loses(
     return Claim(
         said=claimed,
         fen=board.fen(),
-        evidence=(f"{found.written}." if mated else f"{found.written}: {found.words}.",),
+        evidence=(f"{found.written}." if mated else f"{found.written}: loses {found.material}.",),
         caution=NO_REPETITION if mated else QUIET_END.format(horizon=horizon),
         marks=(stroke(punishing),),
         shown=_shown(board, played),

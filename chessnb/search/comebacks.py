@@ -69,7 +69,7 @@ def ends(proof: Proof) -> Iterator[End]:
     """Find the distinct ends of a proof, mates left out."""
     met: set[str] = set()
     seen: set[int] = set()
-    stack = [(0, proof.board, ())]
+    stack: list[tuple[int, chess.Board, tuple[chess.Move, ...]]] = [(0, proof.board, ())]
     while stack:
         index, board, line = stack.pop()
         if index in seen:
@@ -156,5 +156,5 @@ def comeback_line(
             check(proof)
             return (*end.line, *proof.main_line)
         yield question.positions
-    proof, _, _ = yield from finding_perpetual(end.board, not side, key=None, budget=CHECKS_ON_END)
-    return end.line if proof is None else (*end.line, *proof.main_line)
+    checks, _, _ = yield from finding_perpetual(end.board, not side, key=None, budget=CHECKS_ON_END)
+    return end.line if checks is None else (*end.line, *checks.main_line)

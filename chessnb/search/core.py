@@ -1122,7 +1122,6 @@ class Comebacks:
     known: dict
     search: Estimate
     board: Position
-    counts: list
 
     def __init__(self, *, loser: bool, target: int, within: int):
         self.loser = 0 if loser else 1
@@ -1132,16 +1131,11 @@ class Comebacks:
         self.known = {}
         self.board = Position("8/8/8/8/8/8/8/8 w - - 0 1")
         self.search = Estimate(self.board, self.loser, 15, 900)
-        self.counts = [0, 0, 0]
 
     @property
     def positions(self) -> int:
         """The positions visited so far."""
         return self.visited
-
-    @property
-    def stat(self):
-        return self.counts
 
     def is_won_back(self, fen: str) -> int:
         """Tell whether it is won back, the loser to move: PROVED, REFUTED, or OPEN."""
@@ -1170,7 +1164,6 @@ class Comebacks:
         at.take_over(board)
         within: cython.int = self.within + (1 if self.has_trapped(at) else 0)
         search: Estimate = self.search
-        self.counts[0] += 1
         number: cython.int
         for number in range(2 * _MOST_PLIES):
             search.killers[number] = -1
@@ -1182,8 +1175,6 @@ class Comebacks:
             return REFUTED
         fen = at.written()
         self.visited += _NEW_QUESTION
-        self.counts[1] += search.visited
-        self.counts[2] += 1
         whole = Question(
             fen, attacker=self.loser == 0, gain=within, target=self.target, table_bits=14
         )
@@ -1232,9 +1223,8 @@ class Comebacks:
                     end: cython.int = lowest(reach)
                     reach &= reach - 1
                     taken: cython.int = at.mail[end]
-                    if taken != _EMPTY and POINTS[taken] >= POINTS[kind]:
-                        trapped = False
-                    elif not at.attackers(end, self.loser, occupied ^ _ONE << square):
+                    worth: cython.bint = taken != _EMPTY and POINTS[taken] >= POINTS[kind]
+                    if worth or not at.attackers(end, self.loser, occupied ^ (_ONE << square)):
                         trapped = False
                 if trapped:
                     return True

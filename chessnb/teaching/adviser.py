@@ -107,9 +107,9 @@ class Adviser:
         except (chess.engine.EngineError, OSError, TimeoutError) as error:
             raise EngineError(f"the adviser does not answer any more: {error}") from None
         score = info.get("score")
-        line = info.get("pv") or [None]
+        line = info.get("pv")
         points = 0 if score is None else score.relative.score(mate_score=MATED)
-        return Advice(score=points, best=line[0])
+        return Advice(score=points, best=line[0] if line else None)
 
     def close(self) -> None:
         """End the engine."""

@@ -35,7 +35,9 @@ BAD_GLYPHS = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOU
 """The glyphs ?, ?? and ?! (PGN standard, section 10)."""
 
 GOOD_GLYPHS = {
-    chess.pgn.NAG_GOOD_MOVE, chess.pgn.NAG_BRILLIANT_MOVE, chess.pgn.NAG_SPECULATIVE_MOVE
+    chess.pgn.NAG_GOOD_MOVE,
+    chess.pgn.NAG_BRILLIANT_MOVE,
+    chess.pgn.NAG_SPECULATIVE_MOVE,
 }
 """The glyphs !, !! and !? (PGN standard, section 10)."""
 

@@ -329,9 +329,7 @@ def _offered(found: Verdict, after: chess.Board, lost: Most) -> Verdict | None:
     return replace(proved(found, proof, "offers", line), kept=lost.won is not None)
 
 
-def _told(
-    found: Verdict, outcome: Outcome, kind: Kind, line: Sequence[chess.Move] = ()
-) -> Verdict:
+def _told(found: Verdict, outcome: Outcome, kind: Kind, line: Sequence[chess.Move] = ()) -> Verdict:
     assert outcome.proof is not None
     return proved(found, outcome.proof, kind, line)
 
@@ -365,9 +363,7 @@ def _mating(
     return (yield from searching(after, goal, attacker, None, depth.budget, explain=False))
 
 
-def proved(
-    found: Verdict, proof: Proof, kind: Kind, line: Sequence[chess.Move] = ()
-) -> Verdict:
+def proved(found: Verdict, proof: Proof, kind: Kind, line: Sequence[chess.Move] = ()) -> Verdict:
     """Return a verdict that says what a proof proves, and nothing that stands elsewhere.
 
     Parameters

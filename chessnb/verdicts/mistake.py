@@ -91,4 +91,3 @@ def _likely(board: chess.Board) -> list[chess.Move]:
         return 2 if board.gives_check(move) else 3, move.uci()
 
     return sorted(board.legal_moves, key=rank)
-

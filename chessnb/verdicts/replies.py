@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.board.naming import counted, to_move
+from chessnb.board.naming import to_move
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram

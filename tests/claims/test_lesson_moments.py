@@ -97,8 +97,8 @@ def test_a_move_that_does_not_parry_is_told_with_the_line():
 def test_a_mistake_and_what_it_costs():
     claim = claims.loses(BACK_RANK.after("20. Kf1"), "Ra1")
     assert claim.words == "20... Ra1 loses at least 1"
-    assert claim.evidence == ("20... Ra1 21. Rxa1: loses 5 within 1 move (a rook).",)
-    with pytest.raises(FalseClaim, match="no mate in 3, no loss within 3 moves"):
+    assert claim.evidence == ("20... Ra1 21. Rxa1: loses a rook (5 points).",)
+    with pytest.raises(FalseClaim, match="nothing wrong found in 3 moves"):
         claims.loses(BACK_RANK.after("20. Kf1"), "h6")
 
 

@@ -21,7 +21,7 @@ ROOT = Path(__file__).parents[2]
 GAME = """[Event "Lantern Street"]
 [Result "*"]
 [SetUp "1"]
-[FEN "r3k3/2p2ppp/5p2/3N4/8/8/5PPP/4K3 w - - 0 14"]
+[FEN "r3k3/2p2ppp/5p2/P2N4/8/8/5PPP/4K3 w - - 0 14"]
 
 14. Kd2 f5 15. Nxc7+ *
 """

@@ -11,8 +11,8 @@ import pytest
 from chessnb import claims
 from chessnb.claims import FalseClaim
 from chessnb.proof import Gain, Measure
-from chessnb.search.most_won import finding_most
 from chessnb.search.budget import finish
+from chessnb.search.most_won import finding_most
 from chessnb.search.prover import prove
 from chessnb.teaching.tries import answer
 from chessnb.verdicts import Depth, verdict

@@ -17,14 +17,15 @@ from chessnb.proof import (
 )
 from chessnb.proof.measure import Measure
 from chessnb.search import core
-from chessnb.search.prover import ask, prove
+from chessnb.search.prover import prove
 from chessnb.search.questions import best_replies, fastest, keys, threat
+from chessnb.search.race import ask
 
 # Composed here.
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 LADDER = "7k/8/8/5K2/8/8/8/R7 w - - 0 1"
 UNDEFENDED = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
-FORK = "r3k3/2p5/5p2/3N4/8/8/8/4K3 w - - 0 14"
+FORK = "r3k3/2p5/5p2/P2N4/8/8/8/4K3 w - - 0 14"
 # From random play: the defence that costs least falls within two moves, a dearer one takes three.
 SLOW_AND_DEAR = "4qb1r/1p1kp1p1/B1n1p2p/p1QP4/8/4P3/PP1P1KPP/R1B3NR w - - 1 17"
 STALEMATED = "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"

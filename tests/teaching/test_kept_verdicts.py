@@ -89,7 +89,7 @@ def test_a_gain_that_is_measured_from_a_forged_balance_is_passed_over(tmp_path):
     board = chess.Board("4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1")
     move = board.parse_san("Kf1")  # the queen hangs
     found = verdict(board, move, depth=DEPTH)
-    assert (found.kind, found.points) == ("loses", 9)
+    assert (found.kind, found.points) == ("offers", 9)
     good = verdict_data(found)
     assert kept_verdict(book_with(tmp_path, board, {move.uci(): good}), board, move) == found
     proof = json.loads(json.dumps(good["proof"]))

@@ -32,10 +32,10 @@ def test_quiet_moves_and_even_trades_are_not():
 
 def test_a_piece_left_to_be_taken_is_found_at_once():
     points, _ = found("1. e4 e5 2. Qh5 Nc6 3. Qxf7+ Kxf7 *")
-    assert points["3. Qxf7+"][0] == "Black can win 8 points (queen for pawn) now"
+    assert points["3. Qxf7+"][0] == "White leaves the queen to be taken (queen for pawn, 8 points)"
     assert "3... Kxf7" not in points  # it takes what was left: nothing new
     points, _ = found("1. e4 d5 2. Bb5+ c6 3. a3 cxb5 *")
-    assert points["3. a3"] == ("Black can win a bishop now",)
+    assert points["3. a3"] == ("White leaves the bishop to be taken (3 points)",)
 
 
 def test_the_heaviest_are_taken_in_the_order_of_the_game():
@@ -76,5 +76,5 @@ def test_a_win_that_was_passed_over_is_found():
     points, _ = turning_points(Lesson.from_text(game), most=9)
     found_here = {point.moment.numbered: point for point in points}
     mistake = found_here["3. Nf3"]
-    assert mistake.reasons[0] == "Black can win 8 points (queen for pawn) now"
+    assert mistake.reasons[0] == "White leaves the queen to be taken (queen for pawn, 8 points)"
     assert mistake.signs[0].cell.startswith("claims.loses(lesson.before('3. Nf3'), 'Nf3'")

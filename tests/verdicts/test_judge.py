@@ -10,20 +10,20 @@ from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import ORDER, Verdict, verdict, verdicts
 
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
-FORK = "r3k3/2p2ppp/5p2/3N4/8/8/5PPP/4K3 w - - 0 14"
+FORK = "r3k3/2p2ppp/5p2/P2N4/8/8/5PPP/4K3 w - - 0 14"
 LADDER = "7k/8/8/5K2/8/8/8/R7 w - - 0 1"
 
 # Composed here; what is said of each was worked out by hand.
 SAID = [
     (BACK_RANK, "Ra8#", "checkmate"),
-    (BACK_RANK, "Ra7", "no mate in 3, no loss within 3 moves"),
+    (BACK_RANK, "Ra7", "nothing wrong found in 3 moves"),
     (LADDER, "Kg6", "mates in 2"),
     ("7k/8/6K1/8/8/8/8/5Q2 w - - 0 1", "Qf7", "stalemate, a draw"),
     ("7k/8/8/8/8/8/r7/1K6 w - - 0 1", "Kxa2", "a draw: no mate is possible any more"),
     ("6k1/5ppp/8/8/8/8/8/R3K3 b - - 0 1", "Kh8", "mated in 1"),
-    ("4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1", "Qxd5", "wins 5 within 1 move (a rook)"),
-    ("4k3/8/8/3r4/8/8/6B1/4K3 b - - 0 1", "Ke7", "loses 5 within 1 move (a rook)"),
-    (FORK, "Nxc7+", "wins 6 within 2 moves (a rook and a pawn)"),
+    ("4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1", "Qxd5", "wins a rook (5 points)"),
+    ("4k3/8/8/3r4/8/8/6B1/4K3 b - - 0 1", "Ke7", "leaves the rook to be taken (5 points)"),
+    (FORK, "Nxc7+", "wins a rook and a pawn (6 points)"),
 ]
 
 
@@ -40,13 +40,13 @@ def test_a_recapture_wins_nothing():
     assert verdict(board, "h6").kind == "loses"
 
 
-def test_a_try_that_leaves_a_piece_hanging_loses_it():
+def test_a_try_that_leaves_a_piece_hanging_offers_it():
     """After 1. e4 e5 2. Qh5 the queen must not go to h6: gxh6 and Nxh6 take it."""
     board = chess.Board()
     for move in ("e4", "e5", "Qh5", "Nc6"):
         board.push_san(move)
     found = verdict(board, "Qxh7")
-    assert (found.kind, found.points, found.men) == ("loses", 8, "queen for pawn")
+    assert (found.kind, found.points, found.pieces) == ("offers", 8, "queen for pawn")
 
 
 @pytest.mark.parametrize("fen", [BACK_RANK, FORK, LADDER, "8/8/8/3pK3/2kP4/8/8/8 w - - 0 1"])
@@ -88,7 +88,7 @@ def test_a_small_budget_says_not_settled_and_never_something_else(budget):
 
 def test_a_spent_budget_settles_nothing():
     depth = Depth(mate=4, within=4, budget=1)
-    assert verdict(chess.Board(), "e4", depth=depth).words == "not settled"
+    assert verdict(chess.Board(), "e4", depth=depth).words == "not proved"
 
 
 @pytest.mark.parametrize("field", ["mate", "within", "budget"])
@@ -124,7 +124,7 @@ def test_a_solver_that_lies_is_caught(monkeypatch):
         def __init__(self, *_args, **_options):
             pass
 
-        def run(self, _positions):
+        def run_lane(self, _positions, *_lane):
             return core.PROVED
 
         def proof(self):
@@ -155,4 +155,4 @@ def _flipped(move):
 def test_words_never_claim_more_than_is_known():
     for kind in ORDER:
         words = Verdict(fen=BACK_RANK, move=chess.Move.from_uci("a1a8"), kind=kind).words
-        assert not {"best", "winning", "holds", "wrong"} & set(words.split())
+        assert not {"best", "winning", "holds", "good"} & set(words.split())

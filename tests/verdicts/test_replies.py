@@ -8,7 +8,7 @@ from chessnb.lessons import Lesson
 from chessnb.verdicts.replies import reply_table
 
 NET = "7k/6pp/8/8/8/5N2/1Q6/6K1 b - - 0 1"
-UNDEFENDED = "r3k3/2N2ppp/5p2/8/8/8/5PPP/4K3 b - - 0 14"
+UNDEFENDED = "r3k3/2N2ppp/5p2/P7/8/8/5PPP/4K3 b - - 0 14"
 
 
 def test_every_legal_reply_stands_in_one_row():
@@ -53,7 +53,7 @@ def test_where_nothing_was_found_the_table_says_so_and_no_more():
     table = reply_table(chess.STARTING_FEN, mate=1, within=1)
     assert [row.text for row in table.rows] == ["20 replies"]
     [said] = {row.words for row in table.rows}
-    assert said == "nothing wrong was found (1 move deep)"
+    assert said == "nothing wrong found in 1 move"
     html = table._repr_html_()
     assert said in html
     assert "nobody has proved that the reply is good" in html

@@ -22,8 +22,8 @@ from chessnb.notebooks import (
 from chessnb.notebooks.drafting.lesson_page import lesson_cells
 from chessnb.notebooks.drafting.redraft import Kept, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
-from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.adviser import Adviser
+from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.turning_points import game_length, turning_points
 
 MOST_MOMENTS = 12
