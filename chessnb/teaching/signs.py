@@ -34,7 +34,7 @@ from chessnb.verdicts.mistake import finding_better
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""
 
-HARDER = Depth(mate=4, within=4, budget=400_000)
+HARDER = Depth(mate=6, within=4, budget=400_000)
 """How far a move is looked at that the annotator marks as a mistake."""
 
 MISTAKES = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_MOVE}
@@ -176,7 +176,7 @@ class Reader:
         elif swing is not None and swing.costs < MISTAKE:
             return
         elif found.is_bad and not self._was_lost():
-            yield from self._mistake(moment, found)
+            yield from self._mistake(moment, found, certain=swing is not None)
         elif found.kind == "offers":
             yield from self._left(moment, found, certain=swing is not None)
         elif given or swing is not None:
@@ -186,11 +186,11 @@ class Reader:
         """Tell whether the side had nothing better: the other side's move was proved to win."""
         return self.last is not None and self.last.kind in ("mates", "wins")
 
-    def _mistake(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
-        """Yield a loss, if there was a move that costs less."""
+    def _mistake(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
+        """Yield a loss, if there was a better move: found here, or for annotator or adviser."""
         if found.kind == "loses" and found.points < TELLING_POINTS:
             return
-        if finish(finding_better(found, first=self._liked(found.board))) is not None:
+        if certain or moment.node.nags & MISTAKES or finish(finding_better(found)) is not None:
             yield _loss(moment, found)
 
     def _left(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
@@ -202,7 +202,7 @@ class Reader:
             return
         if not certain and not _kept_in_the_game(moment, found):
             return
-        if finish(finding_better(found, first=self._liked(found.board))) is None:
+        if not certain and finish(finding_better(found)) is None:
             return
         cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
         yield Sign(
@@ -211,10 +211,6 @@ class Reader:
             cell=cell,
             kind="loses",
         )
-
-    def _liked(self, board: chess.Board) -> list[chess.Move]:
-        best = None if self.adviser is None else self.adviser.ask(board).best
-        return [] if best is None else [best]
 
     def _missed(self, moment: Moment) -> Iterator[Sign]:
         """Yield what the move passed over: a mate, or material."""

@@ -271,16 +271,14 @@ def judging(
     if over := game_over(after):
         return replace(found, kind=over)
     outcome = yield from _fastest(after, not board.turn, depth.mate, depth)
-    if outcome.status != "false":
-        return (
-            _told(found, outcome, "mated") if outcome.proof else replace(found, kind="not settled")
-        )
-    open_question = False
+    if outcome.proof:
+        return _told(found, outcome, "mated")
+    open_question = outcome.status == "not settled"
     if depth.mate > 1:
         won = yield from _fastest(after, board.turn, depth.mate - 1, depth)
         if won.proof:
             return _told(found, won, "mates")
-        open_question = won.status == "not settled"
+        open_question |= won.status == "not settled"
     if measures is None:
         return replace(found, kind="not settled")
     judged = yield from _judging_material(found, board, after, measures)

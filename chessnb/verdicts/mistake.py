@@ -18,8 +18,11 @@ from chessnb.search.most_won import finding_most
 from chessnb.search.prover import searching
 from chessnb.verdicts.judge import Verdict, game_over
 
-BETTER_BUDGET = 60_000
-"""Positions for each other move."""
+BETTER_BUDGET = 200_000
+"""Positions for each question about each other move."""
+
+REFUTED_WITHIN = 4
+"""So long may a mate or a gain be that is searched to its end; longer ones are looked for."""
 
 MOST_TRIED = 12
 """So many other moves are looked at, the likeliest first."""
@@ -64,17 +67,24 @@ def _is_better(
     if (over := game_over(after)) is not None:
         return over == "checkmate"
     deep = verdict.moves + 1
-    mate = Mate(within=min(deep, 4))
+    mate = Mate(within=min(deep, REFUTED_WITHIN))
     mated = yield from searching(after, mate, not board.turn, None, budget, explain=False)
     if mated.status != "false":
         return False
+    if verdict.kind == "mated" and deep > REFUTED_WITHIN:  # too long to be refuted
+        longer = Mate(within=deep)
+        mated = yield from searching(after, longer, not board.turn, None, budget, explain=False)
+        if mated.proof is not None:
+            return False
     if verdict.kind == "mated":
         return True
     try:
         measure = Measure.loss(board).after(move)
     except TooWild:
         return False
-    lost = yield from finding_most(after, not board.turn, measure, min(deep, 4), budget)
+    lost = yield from finding_most(
+        after, not board.turn, measure, min(deep, REFUTED_WITHIN), budget
+    )
     if lost.won is None and lost.taken is None:
         return lost.settled
     return False
