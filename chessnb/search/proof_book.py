@@ -77,7 +77,8 @@ class ProofBook:
         """Return a proof that the checker accepts, or None.
 
         One that a larger budget has found is passed over: with the book and
-        without it the answer is the same, "not settled" included.
+        without it the answer is the same, "not settled" included.  Only a
+        proof that was grown with an adviser's moves answers every budget.
         """
         entry = self._proofs.get(_question(board, attacker, goal, key))
         if not isinstance(entry, dict):
@@ -95,6 +96,16 @@ class ProofBook:
         question = _question(proof.board, proof.attacker, proof.goal, key)
         self._proofs[question] = {"budget": budget, "proof": proof.to_data()}
         self._save_if_kept()
+
+    def keep_grown(self, proof: Proof, key: chess.Move | None) -> None:
+        """Enter a proof that was grown with an adviser's moves, and write the book.
+
+        No budget would find it: it answers whoever asks.
+        """
+        question = _question(proof.board, proof.attacker, proof.goal, key)
+        self._proofs[question] = {"budget": 0, "grown": True, "proof": proof.to_data()}
+        with suppress(OSError):
+            self.save()
 
     def verdicts(self, board: chess.Board) -> Mapping[str, Any]:
         """Return what was kept of a position's moves, by UCI; empty if nothing was."""

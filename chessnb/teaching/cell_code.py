@@ -220,7 +220,7 @@ def _claim_of_move(moment: Moment, verdict: Verdict, *, variable: str) -> str:
             return call("claims.wins_material", there, **gain, move=move)
         case "mated":
             return call("claims.mates", here, within=verdict.moves)
-        case "loses":
+        case "loses" | "offers" if verdict.kept:
             return call("claims.loses", there, move, **gain)
     return ""
 

@@ -23,10 +23,12 @@ from chessnb.proof import Gain, Goal, Mate, Proof, TooWild
 from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
 from chessnb.search.most_won import finding_most
+from chessnb.search.proof_book import book_of
 from chessnb.search.prover import searching
 from chessnb.search.questions import finding_best_replies
-from chessnb.teaching.adviser import MISTAKE, OPEN, Advice, Adviser
+from chessnb.teaching.adviser import MATED, MISTAKE, OPEN, Advice, Adviser
 from chessnb.teaching.cell_code import after, before, call
+from chessnb.teaching.grown_proof import grow_mate
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, Verdict, judging
 from chessnb.verdicts.mistake import finding_better
@@ -55,6 +57,15 @@ DECIDED = 3
 
 LASTING = 4
 """The positions before so many moves show the lead."""
+
+LONGEST_GROWN = 20
+"""Mates up to so many moves are proved with the adviser's help."""
+
+SLACK = 3
+"""So many moves longer than the adviser says may its mate be."""
+
+MOST_ANNOUNCED = 100
+"""More moves than any mate has that an adviser announces."""
 
 KEPT_PLIES = 6
 """What was taken is kept if it is still there so many moves, of either side, later."""
@@ -120,7 +131,7 @@ class Reader:
             return tuple(_of_replies(moment))
         swing = self._swing(board, move)
         found = _judged(moment, board, move, harder=swing is not None and swing.costs >= HARD_SWING)
-        signs = list(self._long_mate(moment, found))
+        signs = list(self._long_mate(moment, found, swing))
         if not signs:
             signs += self._of_verdict(moment, found, swing)
         if not any(sign.kind in TURNS for sign in signs) and swing is not None:
@@ -129,6 +140,24 @@ class Reader:
             signs += _of_replies(moment)
         self.last = found
         return tuple(sorted(signs, key=lambda sign: -sign.weight))
+
+    def _grown(
+        self, moment: Moment, board: chess.Board, move: chess.Move, moves: int
+    ) -> Iterator[Sign]:
+        """Yield a mate that the search proves, or that grows with the adviser's moves."""
+        assert self.adviser is not None
+        if _proved(board, Mate(within=moves), LONG_BUDGET, move):
+            self._found_mate(not moment.turn, moves)
+            yield _mates(moment, moves)
+            return
+        book = book_of(moment)
+        for within in range(moves, moves + SLACK):
+            proof = None if book is None else grow_mate(board, within, self.adviser, key=move)
+            if proof is not None and book is not None:
+                book.keep_grown(proof, move)
+                self._found_mate(not moment.turn, within)
+                yield _mates(moment, within)
+                return
 
     def _swing(self, board: chess.Board, move: chess.Move) -> Swing | None:
         """Return what the adviser says of a move; None without one."""
@@ -151,7 +180,9 @@ class Reader:
         left = self.mating.pop(board.turn, 0)
         if not left:
             return False
-        if _proved(board, Mate(within=left), LONG_BUDGET, move):
+        swing = self._swing(board, move) if left > LONGEST_MATE else None
+        advised = swing is not None and swing.mates_in > 0
+        if advised or _proved(board, Mate(within=left), LONG_BUDGET, move):
             self.mating[board.turn] = max(1, left - 1)
             return True
         return False
@@ -256,13 +287,17 @@ class Reader:
                 )
                 return
 
-    def _long_mate(self, moment: Moment, found: Verdict) -> Iterator[Sign]:
-        """Yield a longer mate that begins with a check or a sacrifice."""
+    def _long_mate(self, moment: Moment, found: Verdict, swing: Swing | None) -> Iterator[Sign]:
+        """Yield a longer mate that begins with a check, or that the adviser sees."""
         parent, move = moment.node.parent, moment.move
         assert parent is not None
         assert move is not None
-        known = found.kind in ("mates", "checkmate")
-        if known or not moment.board.is_check():
+        if found.kind in ("mates", "checkmate"):
+            return
+        if swing is not None and DEPTH.mate < swing.mates_in <= LONGEST_GROWN:
+            yield from self._grown(moment, parent.board(), move, swing.mates_in)
+            return
+        if not moment.board.is_check():
             return
         for moves in range(DEPTH.mate + 1, LONGEST_MATE + 1):
             goal = Mate(within=moves)
@@ -302,6 +337,12 @@ class Swing:
 
     before: Advice
     after: int
+
+    @property
+    def mates_in(self) -> int:
+        """The length of the mate that the adviser sees in the move, the move with it; else 0."""
+        left = MATED - self.after
+        return left + 1 if left < MOST_ANNOUNCED else 0
 
     @property
     def costs(self) -> int:

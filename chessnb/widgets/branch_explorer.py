@@ -310,7 +310,8 @@ class BranchExplorer(anywidget.AnyWidget):
         verdict = yield from self._verdict(moment)
         threat = ""
         # Where moves are hidden, a threat could name one of them.
-        if self.reveal == "all" and (verdict is None or verdict.kind in ("nothing", "not settled")):
+        silent = verdict is None or verdict.kind in ("nothing", "not settled") or not verdict.kept
+        if self.reveal == "all" and silent:
             outcome, _ = yield from remarks.finding_threat(moment.board)
             if outcome is not None and outcome.proof is not None:
                 threat = write_move(outcome.proof.board, outcome.proof.main_line[0])

@@ -159,7 +159,7 @@ def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_b
 ) -> None:
     x = open_explorer(page, BranchExplorer(lesson()))
     x.type("h4")
-    eventually(lambda: x.note.startswith("Nothing wrong with it was found"), True)
+    eventually(lambda: x.note.startswith("I found nothing wrong with it"), True)
     x.word("toLesson").click()
     click(x.board, "d1", "e1")
     eventually(lambda: "Re1" in x.room.locator(".tries").inner_text(), True)
@@ -174,12 +174,12 @@ def test_three_tries_get_answers_a_refutation_is_followed_and_the_lesson_comes_b
 
 
 def test_an_answer_is_said_once_under_the_board_or_in_the_list(x: Exploring) -> None:
-    said = "Nothing wrong with it was found (3 moves deep). Nobody has proved that it is good."
+    said = "I found nothing wrong with it in 3 moves. Nobody has proved that it is good."
     answer = x.room.locator(".tries .answer")
     x.type("d4")
     eventually(lambda: x.note, said)
     expect(answer).to_be_hidden()
-    assert x.room.inner_text().count("Nothing wrong") == 1
+    assert x.room.inner_text().count("nothing wrong") == 1
     x.type("Kh9")
     eventually(lambda: "no square h9" in x.note, True)
     expect(answer).to_be_visible()  # the note is about something else now
@@ -250,7 +250,7 @@ def test_a_silent_python_loses_no_try_and_the_reader_is_told(page: Page) -> None
     expect(x.room.locator(".tries .answer")).to_have_count(0)
     x.silent = False  # the cell has run again
     x.load()
-    expect(x.room.locator(".tries .answer")).to_contain_text("Nothing wrong")
+    expect(x.room.locator(".tries .answer")).to_contain_text("nothing wrong")
     assert x.where == "Start. White to move.", "and nobody clicked anything"
 
 

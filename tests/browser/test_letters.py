@@ -35,10 +35,10 @@ def test_the_movetext_and_the_way_back_name_pieces_in_the_readers_letters(
 def test_tries_are_typed_listed_and_answered_in_the_readers_letters(german: Exploring) -> None:
     german.type("Dg5")
     assert german.where == "After 3... Dg5. White to move."
-    eventually(lambda: german.note.startswith("Dg5 loses"), True)
+    eventually(lambda: german.note.startswith("The queen can be taken"), True)
     german.word("toLesson").click()
     listed = german.room.locator(".tries li").first.inner_text().replace("\xa0", " ")
-    assert listed.startswith("after 3. Lb5: 3... Dg5 loses 9")
+    assert listed.startswith("after 3. Lb5: 3... Dg5 The queen can be taken")
     assert "Sxg5" in listed
     german.type("Sd5")
     eventually(lambda: german.note != "", True)

@@ -182,7 +182,7 @@ test("what is kept comes back as it was, and what has no place waits", () => {
   const tree = new Tree(data());
   const first = tree.follow(tree.nodes[4], "d7d6");
   first.name = "Quiet";
-  tree.answer(first, { kind: "open", sentence: "Not settled.", line: ["d7d6"] });
+  tree.answer(first, { kind: "open", sentence: "Not proved.", line: ["d7d6"] });
   tree.follow(first, "d2d4");
   tree.follow(first, "f1c4");
   tree.follow(tree.nodes[0], "c2c4");
