@@ -390,12 +390,14 @@ def _gain(found: Verdict, proof: Proof, kind: Kind, moves: Sequence[chess.Move])
     assert isinstance(proof.goal, Gain)
     line = _to_the_point(found.board, (found.move, *moves))
     after = found.board
+    promoted = False
     for move in line:
+        promoted |= bool(move.promotion) and after.turn != proof.attacker
         after.push(move)
     # The pieces that go are named only where they are all that was won: part of a
     # loss may be a capture that was due before and is not made any more.
     won = balance(after, proof.attacker) - balance(found.board, proof.attacker)
-    named = won == proof.goal.points and not after.is_checkmate()
+    named = won == proof.goal.points and not promoted and not after.is_checkmate()
     pieces = what_went(found.board, line, proof.attacker) if named else ""
     return replace(
         found,

@@ -98,7 +98,7 @@ def tries() -> None:
         move = chance.choice([move for move in board.legal_moves if move != own])
         begun = time.perf_counter()
         said = answer(board, move, lesson_move=own, depth=TRY_DEPTH).sentence
-        settled += said != "Not settled: ask your teacher."
+        settled += said != "Not proved either way: ask your teacher."
         searched.append(1000 * (time.perf_counter() - begun))
         book = ProofBook(Path("/nowhere/at.all"))
         data = {
