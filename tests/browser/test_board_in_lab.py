@@ -150,15 +150,21 @@ def test_python_plays_shows_and_goes_back_and_the_board_follows(lab: Lab, tmp_pa
         eventually(lambda: where(game.board), caption)
 
 
-def test_after_a_reload_of_the_page_the_game_goes_on(lab: Lab, tmp_path: Path) -> None:
+def test_after_a_save_and_a_reload_the_still_stands_until_the_cell_runs(
+    lab: Lab, tmp_path: Path
+) -> None:
     game = Game(lab, tmp_path)
     click(game.board, "e2", "e4")
     game.expect_arrived("e2e4")
     lab.page.evaluate("() => window.jupyterapp.commands.execute('docmanager:save')")
     lab.show("board.ipynb")
-    eventually(lambda: where(game.board), "After 1. e4. Black to move.", seconds=40)
-    click(game.board, "c7", "c5")
-    game.expect_arrived("e2e4", "c7c5")
+    still = lab.page.locator(".jp-OutputArea-output img").first
+    expect(still).to_be_visible(timeout=40_000)
+    expect(lab.page.locator(".jp-OutputArea-output")).not_to_contain_text("not found")
+    lab.run_all()
+    expect(square(game.board, "e1")).to_be_visible(timeout=40_000)
+    click(game.board, "e2", "e4")
+    game.expect_arrived("e2e4", "e2e4")
 
 
 def test_two_views_of_one_board_stay_together(lab: Lab, tmp_path: Path) -> None:

@@ -582,7 +582,7 @@ def test_a_lesson_of_six_cells_is_written_by_copying_only(page: Page) -> None:
     take("cellLine")
     x.word("toLesson").click()
     x.room.locator(".movetext .move", has_text="a6").click()
-    take("cellClaim", "Copied. It claims what 3... a6 does.")
+    take("cellClaim", "Copied. It claims what Black threatens.")
     take("cellReplies")
     take("cellQuestion", "Copied. It asks for White's move after 3... a6.")
     namespace: dict[str, object] = {}
