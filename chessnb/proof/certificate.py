@@ -112,6 +112,17 @@ class Proof:
         """
         return self._plan[0].outcome
 
+    def raised(self) -> Proof:
+        """Return a proof of a gain with all the points that it shows; any other as it is.
+
+        The best defence against a proof of "at least 2" may still cost 5.
+        """
+        goal = self.goal
+        if not isinstance(goal, Gain) or self.outcome == MATED:
+            return self
+        points = self.outcome - goal.baseline
+        return self if points <= goal.points else replace(self, goal=replace(goal, points=points))
+
     def answer(self, moves: Sequence[chess.Move] = ()) -> chess.Move | None:
         """Return the attacker's move after a line of the proof that ends with the defender's.
 

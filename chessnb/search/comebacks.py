@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.proof import Gain, Goal, Measure, Proof
+from chessnb.proof import Gain, Goal, Mate, Measure, Perpetual, Proof, Stalemate
 from chessnb.proof.certificate import from_answers
 from chessnb.proof.checker import check
 from chessnb.proof.goals import gain_of
@@ -92,11 +92,9 @@ def ends(proof: Proof) -> Iterator[End]:
             stack.append((child, after, (*line, chess.Move.from_uci(reply))))
 
 
-def comebacks_against(goal: Goal, side: chess.Color) -> core.Comebacks:
-    """Put the question, for all ends of the proofs of one goal of a side."""
-    gain = gain_of(goal)
-    assert gain is not None
-    return core.Comebacks(loser=not side, target=1 - gain.target, within=WON_BACK_WITHIN)
+def comebacks_against(target: int, side: chess.Color) -> core.Comebacks:
+    """Put the question, for all ends of the proofs that a side reaches a balance."""
+    return core.Comebacks(loser=not side, target=1 - target, within=WON_BACK_WITHIN)
 
 
 def coming_back(proof: Proof, comebacks: core.Comebacks, budget: int) -> Searching[Comeback]:
@@ -120,9 +118,11 @@ def coming_back(proof: Proof, comebacks: core.Comebacks, budget: int) -> Searchi
 
 def keeps(proof: Proof) -> Searching[bool]:
     """Tell whether nothing is won back of what a proof takes; of a mate, True at once."""
-    if gain_of(proof.goal) is None:
+    if isinstance(proof.goal, Mate | Stalemate | Perpetual):
         return True
-    comebacks = comebacks_against(proof.goal, proof.attacker)
+    gain = gain_of(proof.goal)
+    assert gain is not None
+    comebacks = comebacks_against(gain.target, proof.attacker)
     back = yield from coming_back(proof, comebacks, KEEPING)
     return back.status == core.REFUTED
 

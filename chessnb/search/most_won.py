@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 import chess
 
 from chessnb.proof import Gain, Measure, Proof, check
-from chessnb.proof.certificate import MATED
 from chessnb.search import core
 from chessnb.search.budget import SLICE, Searching
 from chessnb.search.comebacks import (
@@ -56,27 +55,6 @@ class Most:
     line: tuple[chess.Move, ...] = ()
     taken: Outcome | None = None
     settled: bool = True
-
-
-def raised(proof: Proof) -> Proof:
-    """Return a proof of material with all the points that it proves.
-
-    Notes
-    -----
-    The best defence against a proof of "at least 2" may still cost 5.
-    """
-    goal = proof.goal
-    if not isinstance(goal, Gain) or proof.outcome == MATED:
-        return proof
-    return _with_points(proof, proof.outcome - goal.baseline)
-
-
-def _with_points(proof: Proof, points: int) -> Proof:
-    """Return a proof of a gain as one of so many points, if they are more."""
-    assert isinstance(proof.goal, Gain)
-    if points <= proof.goal.points:
-        return proof
-    return replace(proof, goal=replace(proof.goal, points=points))
 
 
 def finding_most(
@@ -162,11 +140,11 @@ class _Climb:
         """Note a gain, raised to what its proof shows and what is not won back of that."""
         kept, line, side = proof, proof.main_line, self.attacker
         assert isinstance(proof.goal, Gain)
-        most = raised(proof).goal
+        most = proof.raised().goal
         assert isinstance(most, Gain)
         for points in range(proof.goal.points + 1, most.points + 1):
-            more = _with_points(proof, points)
-            comebacks = comebacks_against(more.goal, side)
+            more = replace(proof, goal=replace(proof.goal, points=points))
+            comebacks = comebacks_against(self.measure.value + points, side)
             back = yield from coming_back(more, comebacks, KEEPING)
             if back.status == core.PROVED and back.end is not None:
                 line = yield from comeback_line(back.end, more.goal, side, budget=self.budget)

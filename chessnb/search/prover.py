@@ -20,6 +20,7 @@ from chessnb.errors import IllegalMove, as_given
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move
 from chessnb.proof import (
+    Gain,
     Goal,
     GoalError,
     Perpetual,
@@ -225,9 +226,10 @@ def searching(
     found = Outcome(fen=board.fen(), attacker=side, goal=goal, status=status, positions=race.spent)
     if status == "proved":
         found = _replayed(found, question, replay)
-        if gain_of(goal) is None or found.proof is None:
+        gain = gain_of(goal)
+        if gain is None or found.proof is None:
             return found
-        return (yield from _keeping(found, race, explain, replay))
+        return (yield from _keeping(found, gain, race, explain, replay))
     if status == "false" and explain:
         if key is not None:
             return replace(found, escape=_after(board, key, question.escape()))
@@ -291,10 +293,12 @@ ROUNDS = 5
 """So many proofs of a gain that is won back are thrown away, before that is the answer."""
 
 
-def _keeping(found: Outcome, race: Race, explain: bool, replay: bool) -> Searching[Outcome]:
+def _keeping(
+    found: Outcome, gain: Gain, race: Race, explain: bool, replay: bool
+) -> Searching[Outcome]:
     """Look whether what is taken is won back; if it is, go on for a gain that is kept."""
     taken, side = found.proof, found.attacker
-    comebacks = comebacks_against(found.goal, side)
+    comebacks = comebacks_against(gain.target, side)
     won_back: End | None = None
     for _ in range(ROUNDS):
         assert found.proof is not None

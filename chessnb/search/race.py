@@ -13,8 +13,8 @@ from typing import Literal
 
 import chess
 
-from chessnb.proof import Gain, Goal, Mate, MateOrGain
-from chessnb.proof.goals import aims_of, longest
+from chessnb.proof import Gain, Goal, Mate, MateOrGain, Perpetual
+from chessnb.proof.goals import aims_of
 from chessnb.search import core
 from chessnb.search.budget import Searching
 
@@ -99,8 +99,17 @@ def tracks_of(
             lanes = [_Lane(within=moves) for moves in range(3, mate.within, 2)]
             lanes.append(_Lane(within=mate.within))
             tracks += [_Track(mated, lanes, turn=SHORT_TURN), *_narrow(mated, mate.within)]
-    lanes = [_Lane(within=longest(goal))]
+    lanes = [_Lane(within=_longest(goal))]
     return [*(track for track in tracks if track.lanes), _Track(whole, lanes, turn=TURN)]
+
+
+def _longest(goal: Goal) -> int:
+    match goal:
+        case MateOrGain(mate=mate, gain=gain):
+            return max(mate.within, gain.within)
+        case Perpetual():
+            return 0
+    return goal.within
 
 
 def _shorter(question: core.Question, within: int) -> _Track:

@@ -114,18 +114,19 @@ class _Growing:
                 return None  # it sees no mate in time
             key = advice.best
         board.push(key)
-        answers: list[Any] | None = []
+        answers: list[Any] = []
+        complete = True
         for reply in sorted(board.legal_moves, key=lambda move: _hardest_first(board, move)):
             board.push(reply)
             node = self.attack(board, left - 1, None)
             board.pop()
             if node is None:
-                answers = None
+                complete = False
                 break
             answers.append([reply.uci(), node])
-        stalemate = not answers and answers is not None and not board.is_checkmate()
+        complete &= bool(answers) or board.is_checkmate()
         board.pop()
-        return None if answers is None or stalemate else [key.uci(), 0, answers]
+        return [key.uci(), 0, answers] if complete else None
 
 
 def _hardest_first(board: chess.Board, move: chess.Move) -> tuple[bool, bool, str]:

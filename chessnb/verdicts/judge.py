@@ -315,7 +315,7 @@ def _offered(found: Verdict, after: chess.Board, lost: Most) -> Verdict | None:
     What a fork, a pin or a trap wins is no offer: the exchange on the square
     of the next capture must bring as much.
     """
-    taking = lost.won or lost.taken
+    taking = lost.taken if lost.won is None else lost.won
     proof = None if taking is None else taking.proof or taking.taken
     key = None if proof is None else proof.answer()
     if proof is None or key is None or not after.is_capture(key):
