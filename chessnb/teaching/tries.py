@@ -126,7 +126,7 @@ def answering(
     if lesson_move is not None and lesson_move != move:
         own = yield from _known_or_judged(board, lesson_move, book, depth)
         return compared(tried, own)
-    if tried.kind == "loses" and lesson_move is None:
+    if _is_telling(tried):
         better = yield from finding_better(tried)
         return _alone(tried, alternative=better is not None)
     return _alone(tried)
@@ -245,9 +245,10 @@ def compared(tried: Verdict, own: Verdict) -> Answer:
 
     Only what is proved counts: "nothing found" on either side proves nothing.
     """
+    if tried.is_bad and tried.rank <= own.rank:
+        return _said(tried, "open", f"{_bad(tried)} The lesson's move does no better.")
     if tried.is_bad:
-        more = " The lesson's move does no better." if tried.rank <= own.rank else ""
-        return _said(tried, "refuted", f"{_bad(tried)}{more}")
+        return _said(tried, "refuted" if _is_telling(tried) else "open", _bad(tried))
     if tried.kind == "offers":
         return _said(tried, "offer", _offer(tried))
     if tried.kind == "nothing" and _wins(own):
@@ -270,9 +271,9 @@ MORE = "The lesson's move is proved to win; yours is not checked that far."
 def _alone(tried: Verdict, *, alternative: bool = True) -> Answer:
     """Say what a move does where nothing is proved that it could be compared with."""
     if tried.is_bad and alternative:
-        return _said(tried, "refuted", _bad(tried))
+        return _said(tried, "refuted" if _is_telling(tried) else "open", _bad(tried))
     if tried.is_bad:
-        return _said(tried, "open", f"{_bad(tried)} I found no move that keeps more.")
+        return _said(tried, "open", f"{_bad(tried)} I found no better move.")
     if tried.kind == "offers":
         return _said(tried, "offer", _offer(tried))
     if tried.kind == "nothing":
@@ -280,6 +281,15 @@ def _alone(tried: Verdict, *, alternative: bool = True) -> Answer:
     if tried.kind == "not settled":
         return _said(tried, "open", "Not proved either way: ask your teacher.")
     return _said(tried, "good" if _wins(tried) else "open", f"{_does(tried)}.")
+
+
+def _is_telling(tried: Verdict) -> bool:
+    """Tell whether a loss is a mistake if there is a better move; a pawn may be well given."""
+    return tried.kind == "mated" or (tried.kind == "loses" and tried.points >= TELLING_POINTS)
+
+
+TELLING_POINTS = 2
+"""So many points must be lost before a try is called wrong (common practice, no source)."""
 
 
 def _nothing_wrong(tried: Verdict) -> str:

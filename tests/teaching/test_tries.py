@@ -107,7 +107,8 @@ def test_no_answer_gives_the_lessons_move_away(tried, own):
     said = compared(one, other)
     assert "Ra8" not in said.sentence + said.written
     if tried in ("loses", "mated"):
-        assert said.kind == "refuted"
+        assert said.kind == ("open" if one.rank <= other.rank else "refuted")
+        assert ("does no better" in said.sentence) == (said.kind == "open")
     else:
         assert said.kind != "refuted", "only what is proved to lose is refuted"
     if tried == "not settled":
