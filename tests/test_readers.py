@@ -39,7 +39,7 @@ READ = {
 
 OTHER = {
     "about", "against", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
-    "chart", "columns", "defended_by", "depth", "engine", "facts", "form", "game", "geometric",
+    "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "overwrite", "path", "patience", "positions",
     "reveal", "role", "rule", "says", "searching", "shell", "size", "text", "theme", "title",

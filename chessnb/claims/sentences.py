@@ -134,6 +134,14 @@ def _legal(record: Record) -> str:
     return f"{_named(record) or record.place} is legal"
 
 
+def _cannot_castle(record: Record) -> str:
+    side, (_, wing, *which) = _side(record), record.fields
+    if which == ["no more"]:
+        return f"{side} has lost the right to castle {wing} for good"
+    later = " now, but still has the right to" if which else ""
+    return f"{side} cannot castle {wing}{later}"
+
+
 def _drawn(record: Record) -> str:
     if record.status in ("wrong", "not proved"):
         rule = f" by {record.fields[0]}" if record.fields else ""
@@ -180,7 +188,7 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
     "illegal": lambda one: f"{_named(one)} is not legal",
     "only legal move": lambda one: f"{one.place} is the only legal move",
     "can castle": lambda one: f"{_side(one)} can castle {one.fields[1]}",
-    "cannot castle": lambda one: f"{_side(one)} cannot castle {one.fields[1]}",
+    "cannot castle": _cannot_castle,
     "checkmate": lambda one: f"{_side(one)} is checkmated",
     "drawn": _drawn,
     "may claim draw": _may_claim_draw,

@@ -162,7 +162,11 @@ KINDS: dict[str, Kind] = {
     "illegal": Kind(says="the move is not legal", fields="TEXT"),
     "only legal move": Kind(says="the move is the only legal one"),
     "can castle": Kind(says="castling is possible now", fields="SIDE | WING"),
-    "cannot castle": Kind(says="castling is not possible now", fields="SIDE | WING"),
+    "cannot castle": Kind(
+        says="castling is not possible now; where it was claimed, whether the right stands or "
+        "has gone",
+        fields="SIDE | WING | [(not now|no more)]",
+    ),
     "checkmate": Kind(says="the side to move is mated"),
     "drawn": Kind(
         says="the game is drawn; the position has occurred N times, and there were N half-moves "
