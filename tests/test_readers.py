@@ -239,6 +239,9 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "claims.mates_or_wins": lambda: {
         "position": BACK_RANK, **AT_ONCE, "move": Moves(BACK_RANK, "Ra8#"), **WHITE
     },
+    "claims.must_check": lambda: {
+        "position": "6k1/R2p1ppp/8/8/5n2/7q/7P/7K w - - 0 1", "mate": 1
+    },
     "claims.only_defence": lambda: {
         "position": DEFENCE, "move": Moves(DEFENCE, "Ka6"), **QUICK
     },

@@ -18,6 +18,7 @@ loses             a move is a mistake                 loses(m, "Rxd5", at_least=
 material          how the material stands             material(m, "even")
 mates             a side mates against every reply    mates(m, within=3)
 mates_or_wins     a side mates, or wins material      mates_or_wins(m, mate=3, at_least=5, within=4)
+must_check        after all but checks it is mated    must_check(m, mate=3)
 only_defence      one reply alone saves the side      only_defence(m, "Ka6", mate=1)
 only_legal_reply  there is one legal move             only_legal_reply(m, "Kxg2")
 parries           a move meets a threat               parries(m, "h6", threat="Ra8#")
@@ -41,6 +42,7 @@ is not proved within the budget an :class:`UnprovedClaim`.
 
 from chessnb.claims._judgement import Judgement, judgement
 from chessnb.claims._shows import shows
+from chessnb.claims.checks import must_check
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
 from chessnb.claims.forced import (
     fastest_mate,
@@ -84,6 +86,7 @@ __all__ = [
     "material",
     "mates",
     "mates_or_wins",
+    "must_check",
     "only_defence",
     "only_legal_reply",
     "parries",

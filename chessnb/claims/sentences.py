@@ -134,6 +134,12 @@ def _legal(record: Record) -> str:
     return f"{_named(record) or record.place} is legal"
 
 
+def _must_check(record: Record) -> str:
+    mate = number_in(record.fields[0])
+    other, when = SIDES[not side_of_place(record.place)], "at once" if mate == 1 else f"in {mate}"
+    return f"{_side(record)} must give check: after anything else {other} mates {when}"
+
+
 def _cannot_castle(record: Record) -> str:
     side, (_, wing, *which) = _side(record), record.fields
     if which == ["no more"]:
@@ -175,6 +181,7 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
     "threatens": _threatens,
     "parries": _parries,
     "only defence": _only_defence,
+    "must check": _must_check,
     "loses": lambda one: f"{one.place} loses at least {number_in(one.fields[0])}",
     "allows mate": lambda one: f"{one.place} allows mate in {one.fields[0]}",
     "zugzwang": lambda one: f"{_side(one)} is in zugzwang",

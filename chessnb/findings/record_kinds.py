@@ -123,6 +123,11 @@ KINDS: dict[str, Kind] = {
         says="every other move allows mate in N (or loses N points within N)",
         fields="mate N | [N points | within N]",
     ),
+    "must check": Kind(
+        says="every move of the side to move that gives no check allows mate in N, and a check "
+        "is there that does not",
+        fields="mate N",
+    ),
     "loses": Kind(says="the move loses at least N points", fields="N points | within N"),
     "allows mate": Kind(says="the move allows mate in N", fields="N"),
     "zugzwang": Kind(

@@ -333,6 +333,7 @@ MORE = {
     "parries": {"move": "Kd1"},
     "only_defence": {"move": "Kd1"},
     "loses": {"move": "Kd1"},
+    "must_check": {},
     "zugzwang": {},
     "attacked": {"square": "e4"},
     "defended": {"square": "e4"},

@@ -35,6 +35,7 @@ HOLDS = {
     "material": "start",
     "mates": ROOK,
     "mates_or_wins": ROOK,
+    "must_check": "6k1/6p1/8/7Q/8/2q5/1r6/7K w - - 0 1",
     "only_defence": "8/4Q3/8/k4K2/8/1R6/r1p5/8 b - - 0 1",
     "only_legal_reply": "7k/8/8/8/8/8/6r1/7K w - - 0 1",
     "parries": BACK_RANK.format("b"),
