@@ -10,6 +10,7 @@ checkmate         the side to move is mated           checkmate(m)
 defended          how many defend what stands there   defended(m, "f6", by=2)
 drawn             the game is drawn, or may be        drawn(m, rule="stalemate")
 fastest_mate      mate in so many, and no sooner      fastest_mate(m, within=2)
+forced            every move of a side in a line  forced(m, "Nh6+ Kh8 Qg8+ Rxg8 Nf7#")
 forces_stalemate  a side forces a stalemate           forces_stalemate(m, within=1)
 illegal           a move is not legal, and why        illegal(m, "Kd1")
 judgement         an opinion; nothing is proved       judgement("easier to play for White")
@@ -44,7 +45,7 @@ from chessnb.claims._judgement import Judgement, judgement
 from chessnb.claims._shows import shows
 from chessnb.claims.checks import must_check
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
-from chessnb.claims.forced import (
+from chessnb.claims.force import (
     fastest_mate,
     forces_stalemate,
     mates,
@@ -52,6 +53,7 @@ from chessnb.claims.forced import (
     perpetual,
     wins_material,
 )
+from chessnb.claims.forced_line import forced
 from chessnb.claims.on_the_board import attacked, defended, material, pawn, pinned, trapped
 from chessnb.claims.plans import loses, only_defence, parries, threatens, zugzwang
 from chessnb.claims.rules import (
@@ -78,6 +80,7 @@ __all__ = [
     "defended",
     "drawn",
     "fastest_mate",
+    "forced",
     "forces_stalemate",
     "illegal",
     "judgement",

@@ -110,6 +110,12 @@ KINDS: dict[str, Kind] = {
     ),
     "perpetual": Kind(says="perpetual check", fields="[SIDE]"),
     "forces stalemate": Kind(says="stalemate within N moves", fields="[SIDE] | within N"),
+    "forced": Kind(
+        says="along the line every move of the side is forced: so many are the only legal ones, "
+        "and in place of so many everything else is mated, no later than in a line that ends in "
+        "mate after N moves, or within N moves",
+        fields="SIDE | MOVES | [(mate N|within N)] | [only moves N] | [others mated N]",
+    ),
     # plans
     "threatens": Kind(
         says="what the side that is not to move would do after a pass, and what it brings",

@@ -332,6 +332,7 @@ MORE = {
     "threatens": {"move": "Kd1"},
     "parries": {"move": "Kd1"},
     "only_defence": {"move": "Kd1"},
+    "forced": {"line": "Kd1"},
     "loses": {"move": "Kd1"},
     "must_check": {},
     "zugzwang": {},

@@ -27,6 +27,7 @@ HOLDS = {
     "defended": ATTACKED,
     "drawn": "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1",
     "fastest_mate": ROOK,
+    "forced": "r4rk1/5Npp/8/8/2Q5/8/8/6K1 w - - 0 1",
     "forces_stalemate": "6rk/6R1/8/8/8/1q6/8/K7 w - - 0 1",
     "illegal": IN_CHECK,
     "judgement": "start",

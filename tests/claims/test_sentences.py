@@ -21,6 +21,20 @@ SENTENCES = [
      "White mates in 2 or wins at least 5 within 3 moves"),
     ("30... Qg1+ | perpetual | proved", "Black has perpetual check with 30... Qg1+"),
     ("30. | forces stalemate | white | within 2 | proved", "White forces stalemate within 2 moves"),
+    ("20. | forced | black | 20. Qh7+ Kf8 21. Qh8+ | within 3 | wrong",
+     "20... Kf8 is forced: nothing else is legal, or with anything else Black is mated within 3 moves"),
+    ("20. | forced | black | 20. Qh7+ Kf8 21. Qh8+ Ke7 | within 1 | not proved",
+     "from 20. Qh7+ to 21... Ke7 every move of Black is forced: nothing else is legal, or with"
+     " anything else Black is mated within 1 move"),
+    ("20. | forced | black | 20. Qh7+ Kf8 21. Qh8# | mate 2 | others mated 1 | proved",
+     "20... Kf8 is forced: with anything else Black is mated no later; White mates in 2"),
+    ("20... | forced | white | 20... Qh2+ 21. Kf1 Qh1+ 22. Ke2 | within 2 | others mated 2 | searched",
+     "from 20... Qh2+ to 22. Ke2 both moves of White are forced: with anything else in place of"
+     " any of them White is mated within 2 moves"),
+    ("1. | forced | black | " + " ".join(f"{n}. Ra{n % 2 + 1} Kh{n % 2 + 7}" for n in range(1, 13))
+     + " | within 2 | only moves 9 | others mated 3 | searched",
+     "from 1. Ra2 to 12... Kh7 all 12 moves of Black are forced: nine are the only legal ones, and"
+     " with anything else in place of the other three Black is mated within 2 moves"),
     ("20... | threatens | Qh7# | mate 1 | proved", "White threatens Qh7# (mate)"),
     ("20. | threatens | Rxe1 | 5 points | within 1 | proved",
      "Black threatens Rxe1 (a gain of at least 5 within 1 move)"),
@@ -104,6 +118,7 @@ ASKED = [
     *(("loses", (move,), {"mate": 1, "within": 1, "budget": 500}) for move in MOVES),
     *(("trapped", (square,), {"within": 1, "budget": 500}) for square in SQUARES),
     ("zugzwang", (), {"mate": 1, "within": 1, "budget": 500}),
+    *(("forced", ([move],), {"mate": 1, "budget": 500}) for move in MOVES),
     ("must_check", (), {"mate": 1, "budget": 500}),
     ("wins_material", (), {"at_least": 1, "within": 1, "budget": 500}),
     ("mates_or_wins", (), {"mate": 1, "at_least": 1, "within": 1, "budget": 500}),
