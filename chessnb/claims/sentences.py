@@ -170,9 +170,9 @@ def _why_forced(units: dict[str, int], side: str, moves: int) -> str:
     if not only:
         place = "" if moves == 1 else " in place of any of them"
         return f"with anything else{place} {lost}"
-    ones = (
-        "one is the only legal one" if only == 1 else f"{_in_words(only)} are the only legal ones"
-    )
+    ones = "one is the only legal one"
+    if only > 1:
+        ones = f"{_in_words(only)} are the only legal ones"
     rest = "the other" if others == 1 else f"the other {_in_words(others)}"
     return f"{ones}, and with anything else in place of {rest} {lost}"
 

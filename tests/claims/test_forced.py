@@ -5,12 +5,15 @@ The positions are made here, and worked out by hand, but where a source is named
 
 import chess
 import pytest
+from boards import few_pieces
+from thoroughness import scaled
 
 from chessnb import Lesson, claims
 from chessnb.claims import ClaimError, FalseClaim, UnprovedClaim
 from chessnb.errors import NotationError
 from chessnb.findings.record import read_record
 from chessnb.proof import Mate, check
+from chessnb.search import prove
 
 # The smothered mate.  The rook on f8 takes the king's square: each reply is the only one.
 SMOTHERED = "r4rk1/5Npp/8/8/2Q5/8/8/6K1 w - - 0 1"
@@ -127,6 +130,22 @@ def test_only_moves_that_lead_to_no_mate_follow_from_the_rules():
     assert str(claim) == ("1. | forced | black | 1. Nh6+ Kh8 2. Qg8+ Rxg8 | only moves 2 | rules")
     assert claim.proof is None
     assert claim.caution == ""
+
+
+def test_the_longest_resistance_to_a_mate_is_forced():
+    """By its definition: whatever else the defender plays, it is mated no later."""
+    wanted = scaled(200, least=20)
+    held = {"rules": 0, "proved": 0}
+    for board in few_pieces("KQRknrp", seed=1):
+        found = prove(board, Mate(within=3)).proof
+        if found is None or len(found.main_line) < 3:
+            continue
+        claim = claims.forced(board, found.main_line)
+        assert claim.proof.moves == found.moves
+        held[claim.record.status] += 1
+        if sum(held.values()) == wanted:
+            break
+    assert min(held.values()) >= 5
 
 
 # -- which moves, which side -----------------------------------------------------------------

@@ -3,8 +3,13 @@
 The positions are made here, and worked out by hand.
 """
 
+from itertools import islice
+
 import chess
 import pytest
+from boards import few_pieces
+from oracle import Oracle
+from thoroughness import scaled
 
 from chessnb import Lesson, claims
 from chessnb.claims import FalseClaim, UnprovedClaim
@@ -119,3 +124,35 @@ def test_a_spent_budget_proves_nothing():
 def test_mate_is_a_number_of_moves(mate):
     with pytest.raises(ValueError, match="mate is a whole number from 1 to"):
         claims.must_check(SURROUNDED, mate=mate)
+
+
+# -- against the definition ------------------------------------------------------------------
+
+
+def expected(board: chess.Board) -> bool:
+    """Say by brute force whether every move but some check lets Black mate at once."""
+    checks = [move for move in board.legal_moves if board.gives_check(move)]
+    others = [move for move in board.legal_moves if move not in checks]
+    if not others or not all(mated(board, move, within=1) for move in others):
+        return False
+    return not all(mated(board, move, within=2) for move in checks)
+
+
+def mated(board: chess.Board, move: chess.Move, *, within: int) -> bool:
+    after = board.copy(stack=False)
+    after.push(move)
+    return Oracle(attacker=chess.BLACK, mate=within).says(after)
+
+
+def test_it_holds_where_the_definition_does():
+    held = 0
+    for board in islice(few_pieces("KRkqqr", seed=2), scaled(1_000, least=150)):
+        if not any(map(board.gives_check, board.legal_moves)):
+            continue
+        try:
+            found = bool(claims.must_check(board, mate=1))
+        except FalseClaim:
+            found = False
+        assert found == expected(board), board.fen()
+        held += found
+    assert held >= 2
