@@ -39,7 +39,7 @@ READ = {
 
 OTHER = {
     "about", "against", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
-    "chart", "columns", "defended_by", "depth", "engine", "facts", "form", "game", "geometric",
+    "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "overwrite", "path", "patience", "positions",
     "reveal", "role", "rule", "says", "searching", "shell", "size", "text", "theme", "title",
@@ -152,6 +152,7 @@ ROOK = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"
 UNDEFENDED = "4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1"
 TRADE = "4k3/8/4p3/3p4/2P5/2N5/8/4K3 w - - 0 1"
 ONE_REPLY = "7k/8/8/8/8/8/6r1/7K w - - 0 1"
+CORNERED = "6k1/8/8/2q5/8/8/5nPP/R3R1K1 b - - 0 1"
 DEFENCE = "8/4Q3/8/k4K2/8/1R6/r1p5/8 b - - 0 1"
 CASTLING = "4k3/8/8/8/8/8/8/4K2R w K - 0 1"
 PINS = "3qk3/8/2n2b2/1B4B1/8/8/8/4K3 b - - 0 1"
@@ -222,6 +223,9 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "claims.defended": lambda: {"position": TRADE, "square": "d5", "by": 1},
     "claims.drawn": lambda: {"position": "7k/5Q2/6K1/8/8/8/8/8 b - - 0 1"},
     "claims.fastest_mate": lambda: {"position": BACK_RANK, "within": 1, **WHITE},
+    "claims.forced": lambda: {
+        "position": CORNERED, "line": Moves(CORNERED, "Nh3+ Kh1 Qg1+ Rxg1 Nf2#"), **WHITE
+    },
     "claims.forces_stalemate": lambda: {
         "position": "6rk/6R1/8/8/8/1q6/8/K7 w - - 0 1", "within": 1, **WHITE,
         "move": Moves("6rk/6R1/8/8/8/1q6/8/K7 w - - 0 1", "Rh7+"),
@@ -238,6 +242,9 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     },
     "claims.mates_or_wins": lambda: {
         "position": BACK_RANK, **AT_ONCE, "move": Moves(BACK_RANK, "Ra8#"), **WHITE
+    },
+    "claims.must_check": lambda: {
+        "position": "6k1/R2p1ppp/8/8/5n2/7q/7P/7K w - - 0 1", "mate": 1
     },
     "claims.only_defence": lambda: {
         "position": DEFENCE, "move": Moves(DEFENCE, "Ka6"), **QUICK

@@ -10,6 +10,7 @@ checkmate         the side to move is mated           checkmate(m)
 defended          how many defend what stands there   defended(m, "f6", by=2)
 drawn             the game is drawn, or may be        drawn(m, rule="stalemate")
 fastest_mate      mate in so many, and no sooner      fastest_mate(m, within=2)
+forced            every move of a side in a line  forced(m, "Nh6+ Kh8 Qg8+ Rxg8 Nf7#")
 forces_stalemate  a side forces a stalemate           forces_stalemate(m, within=1)
 illegal           a move is not legal, and why        illegal(m, "Kd1")
 judgement         an opinion; nothing is proved       judgement("easier to play for White")
@@ -18,6 +19,7 @@ loses             a move is a mistake                 loses(m, "Rxd5", at_least=
 material          how the material stands             material(m, "even")
 mates             a side mates against every reply    mates(m, within=3)
 mates_or_wins     a side mates, or wins material      mates_or_wins(m, mate=3, at_least=5, within=4)
+must_check        after all but checks it is mated    must_check(m, mate=3)
 only_defence      one reply alone saves the side      only_defence(m, "Ka6", mate=1)
 only_legal_reply  there is one legal move             only_legal_reply(m, "Kxg2")
 parries           a move meets a threat               parries(m, "h6", threat="Ra8#")
@@ -41,8 +43,9 @@ is not proved within the budget an :class:`UnprovedClaim`.
 
 from chessnb.claims._judgement import Judgement, judgement
 from chessnb.claims._shows import shows
+from chessnb.claims.checks import must_check
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
-from chessnb.claims.forced import (
+from chessnb.claims.force import (
     fastest_mate,
     forces_stalemate,
     mates,
@@ -50,6 +53,7 @@ from chessnb.claims.forced import (
     perpetual,
     wins_material,
 )
+from chessnb.claims.forced_line import forced
 from chessnb.claims.on_the_board import attacked, defended, material, pawn, pinned, trapped
 from chessnb.claims.plans import loses, only_defence, parries, threatens, zugzwang
 from chessnb.claims.rules import (
@@ -76,6 +80,7 @@ __all__ = [
     "defended",
     "drawn",
     "fastest_mate",
+    "forced",
     "forces_stalemate",
     "illegal",
     "judgement",
@@ -84,6 +89,7 @@ __all__ = [
     "material",
     "mates",
     "mates_or_wins",
+    "must_check",
     "only_defence",
     "only_legal_reply",
     "parries",

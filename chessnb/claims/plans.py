@@ -10,8 +10,8 @@ that cannot be read.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 from typing import Literal
 
@@ -21,6 +21,7 @@ from chessnb.board.naming import counted
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
+from chessnb.claims.answers import Answers, after_move, longest_first, replies_of
 from chessnb.claims.asked import (
     NO_REPETITION,
     QUIET_END,
@@ -39,7 +40,7 @@ from chessnb.findings import Record
 from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import quoted
 from chessnb.notation import MoveLike, write_line, write_move
-from chessnb.proof import Gain, Goal, Mate, MateOrGain, Proof, forcing_moves
+from chessnb.proof import Gain, Goal, Mate, MateOrGain
 from chessnb.proof.balances import WILD
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
 from chessnb.proof.goals import after as goal_after
@@ -190,7 +191,7 @@ def parries(
         what = "nothing" if key is None else f"nothing by {write_move(passed, key)}"
         raise FalseClaim(claimed, f"{what} is threatened (searched)", board=board)
     claimed = replace(claimed, fields=(*claimed.fields, *_brings(found)))
-    after = _after(board, played)
+    after = after_move(board, played)
     still = prove(after, _still(board, played, found.goal, mate), budget=budget)
     if still.proof is not None:
         line = (played, *still.proof.main_line)
@@ -256,11 +257,10 @@ def only_defence(
         measure = measured(claimed, board, partial(Measure.loss, board))
         gain = Gain(points=at_least, within=within, measure=measure)
         goal = MateOrGain(mate=Mate(within=mate), gain=gain)
-    answers = _Answers(board=board, claimed=claimed, goal=goal, budget=budget)
+    answers = Answers(board=board, claimed=claimed, goal=goal, budget=budget)
     answers.saves(played)
-    others = [reply for reply in _replies(board) if reply != played]
-    lost = answers.lost(others, but="is not lost that way either (searched)")
-    lost.sort(key=lambda entry: (-entry[1].moves, entry[0].uci()))
+    others = [reply for reply in replies_of(board) if reply != played]
+    lost = longest_first(answers.lost(others, but="{} is not lost that way either (searched)"))
     return Claim(
         said=claimed,
         fen=board.fen(),
@@ -272,59 +272,6 @@ def only_defence(
         marks=(stroke(played),),
         proof=lost[-1][1],
     )
-
-
-def _replies(board: chess.Board) -> list[chess.Move]:
-    """Return the legal moves; checks and captures first, which are likeliest to be a defence."""
-    forcing = set(forcing_moves(board))
-    return sorted(board.legal_moves, key=lambda move: (move not in forcing, move.uci()))
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Answers:
-    """What the other side reaches after each reply, where one alone is to prevent it."""
-
-    board: chess.Board
-    claimed: Record
-    goal: Goal
-    budget: int
-
-    def saves(self, reply: chess.Move) -> None:
-        """Refuse the claim if a reply does not prevent the goal, as far as is searched."""
-        outcome = self._asked(reply)
-        if outcome.proof is not None:
-            line = (reply, *outcome.proof.main_line)
-            reason = f"it does not defend: {write_line(self.board, line)}"
-            raise FalseClaim(self.claimed, reason, board=self.board, line=line)
-        if outcome.status == "not settled":
-            raise self._open(reply)
-
-    def lost(self, replies: Sequence[chess.Move], *, but: str) -> list[tuple[chess.Move, Proof]]:
-        """Return the proofs that no reply prevents the goal, or refuse the claim.
-
-        `but` says what is found of a reply that prevents it.
-        """
-        proofs = []
-        unsettled: chess.Move | None = None
-        for reply in replies:
-            outcome = self._asked(reply)
-            if outcome.proof is not None:
-                proofs.append((reply, outcome.proof))
-            elif outcome.status == "false":
-                reason = f"{_numbered(self.board, reply)} {but}"
-                raise FalseClaim(self.claimed, reason, board=self.board, line=(reply,))
-            else:
-                unsettled = unsettled or reply
-        if unsettled:
-            raise self._open(unsettled)
-        return proofs
-
-    def _asked(self, reply: chess.Move) -> Outcome:
-        return prove(_after(self.board, reply), goal_after(self.goal, reply), budget=self.budget)
-
-    def _open(self, reply: chess.Move) -> UnprovedClaim:
-        reason = f"{_numbered(self.board, reply)}: {TOO_FEW}"
-        return UnprovedClaim(self.claimed, reason, board=self.board, line=(reply,))
 
 
 @checked
@@ -402,8 +349,8 @@ def zugzwang(
     if passed.proof is not None:
         line = write_line(waiting, passed.proof.main_line)
         raise FalseClaim(claimed, f"a pass would lose too, after {line}", board=board)
-    answers = _Answers(board=board, claimed=claimed, goal=goal, budget=budget)
-    proofs = answers.lost(_replies(board), but="does not lose that way (searched)")
+    answers = Answers(board=board, claimed=claimed, goal=goal, budget=budget)
+    proofs = answers.lost(replies_of(board), but="{} does not lose that way (searched)")
     proofs.sort(key=lambda entry: -entry[1].moves)  # the longest resistance first
     if passed.status == "not settled":
         raise UnprovedClaim(claimed, f"after a pass {TOO_FEW}", board=board)
@@ -418,15 +365,5 @@ def zugzwang(
     )
 
 
-def _numbered(board: chess.Board, move: chess.Move) -> str:
-    return write_line(board, (move,))
-
-
-def _after(board: chess.Board, move: chess.Move) -> chess.Board:
-    after = board.copy()
-    after.push(move)
-    return after
-
-
 def _shown(board: chess.Board, move: chess.Move) -> str:
-    return _after(board, move).fen()
+    return after_move(board, move).fen()

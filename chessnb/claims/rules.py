@@ -111,18 +111,53 @@ def can_castle(position: Position, wing: str, *, side: Side | None = None) -> Cl
 
 
 @checked
-def cannot_castle(position: Position, wing: str, *, side: Side | None = None) -> Claim:
-    """Claim that a side may not castle on a wing; the claim tells why."""
+def cannot_castle(
+    position: Position,
+    wing: str,
+    *,
+    side: Side | None = None,
+    for_good: bool | None = None,
+) -> Claim:
+    """Claim that a side may not castle on a wing; the claim tells why.
+
+    Parameters
+    ----------
+    position : chess.Board, Moment or str
+        The position; which move lost the right is read from the moves that led to it.
+    wing : {"kingside", "queenside"}
+        Where.
+    side : {"White", "Black"} or chess.Color, optional
+        Whose castling; the side to move if it is left out.
+    for_good : bool, optional
+        True: the right has gone, and no move brings it back (FIDE Laws, article
+        3.8.2.1).  False: the right stands, and castling is only prevented now
+        (article 3.8.2.2).  Left out, it may be either.
+
+    Raises
+    ------
+    FalseClaim
+        If the side may castle; with `for_good`, also if it is the other of the
+        two: with what prevents it now, or with the move that lost the right,
+        where that is known.
+
+    Examples
+    --------
+    >>> watched = "4k3/8/8/8/2b5/8/8/4K2R w K - 0 1"
+    >>> cannot_castle(watched, "kingside", for_good=False).words
+    'White cannot castle kingside now, but still has the right to'
+    """
+    if not (for_good is None or isinstance(for_good, bool)):
+        raise ClaimError(f"for_good is True or False, not {as_given(for_good)}")
     board, color, found = _wing(position, wing, side)
-    claimed = said(board, "cannot castle", side_word(color), found.wing)
+    which = () if for_good is None else ("no more" if for_good else "not now",)
+    claimed = said(board, "cannot castle", side_word(color), found.wing, *which)
     if found.may:
         raise FalseClaim(claimed, "nothing prevents it", board=board)
-    return Claim(
-        said=claimed,
-        fen=board.fen(),
-        evidence=(_sentence(_why_not(found)),),
-        marks=_targets(found.attacked),
-    )
+    how = "the right has gone for good" if found.lost else "it is prevented only for now"
+    reason, marks = f"{how}: {_why_not(found)}", _targets(found.attacked)
+    if for_good is not None and for_good != bool(found.lost):
+        raise FalseClaim(claimed, reason, board=board, marks=marks)
+    return Claim(said=claimed, fen=board.fen(), evidence=(_sentence(reason),), marks=marks)
 
 
 def _wing(position: Position, wing: str, side: Side | None):  # type: ignore[no-untyped-def]

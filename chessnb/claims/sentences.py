@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 import chess
 
 from chessnb import facts
-from chessnb.board.naming import counted
+from chessnb.board.naming import NUMBERS, counted
 from chessnb.board.sides import SIDES
 from chessnb.facts._draws import reason_in_words
 from chessnb.findings import Record
@@ -134,6 +135,73 @@ def _legal(record: Record) -> str:
     return f"{_named(record) or record.place} is legal"
 
 
+def _must_check(record: Record) -> str:
+    mate = number_in(record.fields[0])
+    other, when = SIDES[not side_of_place(record.place)], "at once" if mate == 1 else f"in {mate}"
+    return f"{_side(record)} must give check: after anything else {other} mates {when}"
+
+
+def _forced(record: Record) -> str:
+    line = _moves_in(record.fields[1])
+    moves = [move for move, whose in line if SIDES[whose].lower() == record.fields[0]]
+    side, units = _side(record), fields_by_unit(record.fields[2:])
+    mates = ""
+    if "mate" in units:
+        mates = f"; {SIDES[side == 'Black']} mates in {units['mate']}"
+    if len(moves) == 1:
+        return f"{moves[0]} is forced: {_why_forced(units, side, 1)}{mates}"
+    stretch = f"from {line[0][0]} to {line[-1][0]}"
+    if "only moves" not in units and "others mated" not in units:
+        return f"{stretch} every move of {side} is forced: {_why_forced(units, side, 2)}{mates}"
+    many = "both" if len(moves) == 2 else f"all {_in_words(len(moves))}"
+    why = _why_forced(units, side, len(moves))
+    return f"{stretch} {many} moves of {side} are forced: {why}{mates}"
+
+
+def _why_forced(units: dict[str, int], side: str, moves: int) -> str:
+    """Say how many moves are the only legal ones, and what becomes of everything else."""
+    only, others = units.get("only moves", 0), units.get("others mated", 0)
+    soon = f"within {counted(units['within'], 'move')}" if "within" in units else "no later"
+    lost = f"{side} is mated {soon}"
+    if not others and only:
+        return "it is the only legal move" if moves == 1 else "each is the only legal one"
+    if not only and not others:
+        return f"nothing else is legal, or with anything else {lost}"
+    if not only:
+        place = "" if moves == 1 else " in place of any of them"
+        return f"with anything else{place} {lost}"
+    ones = "one is the only legal one"
+    if only > 1:
+        ones = f"{_in_words(only)} are the only legal ones"
+    rest = "the other" if others == 1 else f"the other {_in_words(others)}"
+    return f"{ones}, and with anything else in place of {rest} {lost}"
+
+
+def _in_words(number: int) -> str:
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)
+
+
+def _moves_in(field: str) -> list[tuple[str, chess.Color]]:
+    """Return the moves of a line, each with its number, and whose they are."""
+    found = []
+    number, turn = "", chess.WHITE
+    for word in field.split():
+        if numbered := re.fullmatch(r"(\d+)\.(\.\.)?", word):
+            number, turn = numbered[1], not numbered[2]
+        else:
+            found.append((f"{number}{'.' if turn else '...'} {word}", turn))
+            turn = not turn
+    return found
+
+
+def _cannot_castle(record: Record) -> str:
+    side, (_, wing, *which) = _side(record), record.fields
+    if which == ["no more"]:
+        return f"{side} has lost the right to castle {wing} for good"
+    later = " now, but still has the right to" if which else ""
+    return f"{side} cannot castle {wing}{later}"
+
+
 def _drawn(record: Record) -> str:
     if record.status in ("wrong", "not proved"):
         rule = f" by {record.fields[0]}" if record.fields else ""
@@ -164,9 +232,11 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
         f"{_side(one)} forces stalemate within"
         f" {counted(number_in(one.fields[-1]), 'move')}{_with_key(one)}"
     ),
+    "forced": _forced,
     "threatens": _threatens,
     "parries": _parries,
     "only defence": _only_defence,
+    "must check": _must_check,
     "loses": lambda one: f"{one.place} loses at least {number_in(one.fields[0])}",
     "allows mate": lambda one: f"{one.place} allows mate in {one.fields[0]}",
     "zugzwang": lambda one: f"{_side(one)} is in zugzwang",
@@ -180,7 +250,7 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
     "illegal": lambda one: f"{_named(one)} is not legal",
     "only legal move": lambda one: f"{one.place} is the only legal move",
     "can castle": lambda one: f"{_side(one)} can castle {one.fields[1]}",
-    "cannot castle": lambda one: f"{_side(one)} cannot castle {one.fields[1]}",
+    "cannot castle": _cannot_castle,
     "checkmate": lambda one: f"{_side(one)} is checkmated",
     "drawn": _drawn,
     "may claim draw": _may_claim_draw,

@@ -110,6 +110,12 @@ KINDS: dict[str, Kind] = {
     ),
     "perpetual": Kind(says="perpetual check", fields="[SIDE]"),
     "forces stalemate": Kind(says="stalemate within N moves", fields="[SIDE] | within N"),
+    "forced": Kind(
+        says="along the line every move of the side is forced: so many are the only legal ones, "
+        "and in place of so many everything else is mated, no later than in a line that ends in "
+        "mate after N moves, or within N moves",
+        fields="SIDE | MOVES | [(mate N|within N)] | [only moves N] | [others mated N]",
+    ),
     # plans
     "threatens": Kind(
         says="what the side that is not to move would do after a pass, and what it brings",
@@ -122,6 +128,11 @@ KINDS: dict[str, Kind] = {
     "only defence": Kind(
         says="every other move allows mate in N (or loses N points within N)",
         fields="mate N | [N points | within N]",
+    ),
+    "must check": Kind(
+        says="every move of the side to move that gives no check allows mate in N, and a check "
+        "is there that does not",
+        fields="mate N",
     ),
     "loses": Kind(says="the move loses at least N points", fields="N points | within N"),
     "allows mate": Kind(says="the move allows mate in N", fields="N"),
@@ -162,7 +173,11 @@ KINDS: dict[str, Kind] = {
     "illegal": Kind(says="the move is not legal", fields="TEXT"),
     "only legal move": Kind(says="the move is the only legal one"),
     "can castle": Kind(says="castling is possible now", fields="SIDE | WING"),
-    "cannot castle": Kind(says="castling is not possible now", fields="SIDE | WING"),
+    "cannot castle": Kind(
+        says="castling is not possible now; where it was claimed, whether the right stands or "
+        "has gone",
+        fields="SIDE | WING | [(not now|no more)]",
+    ),
     "checkmate": Kind(says="the side to move is mated"),
     "drawn": Kind(
         says="the game is drawn; the position has occurred N times, and there were N half-moves "

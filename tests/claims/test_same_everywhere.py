@@ -55,6 +55,8 @@ asked = [
     lambda: claims.parries(lesson.after("14. Kd2"), "Kd7", mate=1, within=2),
     lambda: claims.loses(lesson.after("14. Kd2"), "f5", mate=1, within=2),
     lambda: claims.zugzwang("8/8/8/3pK3/2kP4/8/8/8 w - - 0 1", mate=1, within=1),
+    lambda: claims.forced("r3r1k1/5Npp/8/8/2Q5/8/8/6K1 w - - 0 1", "Nh6+ Kh8 Qg8+ Rxg8 Nf7#"),
+    lambda: claims.must_check("6k1/R2p1ppp/8/8/5n2/7q/7P/7K w - - 0 1", mate=1),
     lambda: claims.forces_stalemate("6rk/6R1/8/8/8/1q6/8/K7 w - - 0 1", within=1),
     lambda: claims.perpetual("6k1/6p1/8/7Q/8/8/1q6/6K1 w - - 0 1"),
     lambda: claims.trapped("6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1", "a2", within=1),

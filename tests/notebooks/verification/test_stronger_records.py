@@ -14,6 +14,8 @@ STRONGER = [
     ("20. Nxd6 | loses | 1 points | within 3 | not proved", "20. Nxd6 | allows mate | 4 | proved"),
     ("1. Nc7+ | tactic | fork | by Nc7 | on Ra8 | 3 points | proved",
      "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 | 5 points | proved"),
+    ("1. | forced | black | 1. Ra8+ Kh7 2. Rh8# | mate 2 | not proved",
+     "1. | forced | black | 1. Ra8+ Kh7 2. Rh8# | mate 2 | others mated 1 | proved"),
     ("21. | replies | 3 | mated 5: Kg2 Kh1 | not proved: Kf1 | not proved",
      "21. | replies | 3 | mated 5: Kg2 Kh1 | loses 3 points: Kf1 | proved"),
     ("21. | replies | 2 | nothing found: Kf1 | mated 5: Kh1 | searched",
