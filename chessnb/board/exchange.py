@@ -23,6 +23,20 @@ def gain_on(
     return _gain(board, target, {}, aside)
 
 
+def nets(board: chess.Board, capture: chess.Move) -> int:
+    """Return the points that a legal capture comes to by the exchange on its square.
+
+    Examples
+    --------
+    >>> board = chess.Board("4k3/4p3/3p4/4n3/8/8/8/4Q1K1 w - - 0 1")
+    >>> nets(board, chess.Move.from_uci("e1e5"))
+    -6
+    """
+    after = board.copy(stack=False)
+    after.push(capture)
+    return points_won(board, capture) - gain_on(after, capture.to_square)
+
+
 def takes_on(
     board: chess.Board, target: chess.Square, aside: chess.Bitboard = chess.BB_EMPTY
 ) -> list[chess.Move]:

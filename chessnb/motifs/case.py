@@ -15,7 +15,7 @@ from functools import cached_property
 
 import chess
 
-from chessnb.board.exchange import gain_on
+from chessnb.board.exchange import gain_on, nets
 from chessnb.board.points import POINTS
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import moved
@@ -64,6 +64,15 @@ class Reply:
     def answer(self) -> chess.Move | None:
         """Our next move."""
         return self.line[0] if self.line else None
+
+
+    @property
+    def wins_a_piece(self) -> bool:
+        """Whether our next move takes something that is not just traded on its square."""
+        answer = self.answer
+        if answer is None or not self.board.is_capture(answer):
+            return False
+        return nets(self.board, answer) > 0
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
