@@ -23,6 +23,36 @@ def gain_on(
     return _gain(board, target, {}, aside)
 
 
+def hanging(board: chess.Board, side: chess.Color) -> dict[chess.Square, int]:
+    """Return what the other side gains on the squares of a side's pieces, if it may begin.
+
+    A check to the side is set aside: what hangs beside it hangs, and so does what
+    stands behind the king on the line of the check.
+
+    Examples
+    --------
+    >>> hanging(chess.Board("4k3/8/8/8/8/8/4n3/2K1N3 w - - 0 1"), chess.WHITE)
+    {}
+    >>> skewered = hanging(chess.Board("4k3/8/8/8/8/8/8/r2K3R w - - 0 1"), chess.WHITE)
+    >>> {chess.square_name(square): points for square, points in skewered.items()}
+    {'h1': 5}
+    """
+    seen = board.copy(stack=False)
+    checkers, king = chess.SquareSet(), board.king(side)
+    if board.turn == side:
+        checkers = board.checkers()
+        seen.turn, seen.ep_square = not side, None
+    own = chess.SquareSet(board.occupied_co[side])
+    gains = {square: gain_on(seen, square, aside=int(checkers)) for square in own}
+    if checkers and king is not None:
+        seen.remove_piece_at(king)
+        for checker in checkers:
+            behind = seen.attacks(checker) & chess.SquareSet.ray(checker, king) & own
+            for square in behind - chess.SquareSet([king]):
+                gains[square] = max(gains[square], gain_on(seen, square))
+    return {square: points for square, points in gains.items() if points}
+
+
 def nets(board: chess.Board, capture: chess.Move) -> int:
     """Return the points that a legal capture comes to by the exchange on its square.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from chessnb import motifs
 from chessnb.board.position import Position, read_position
@@ -76,7 +77,7 @@ def shows(
         raise FalseClaim(claimed, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(
-        said=claimed,
+        said=claimed if best.sound else replace(claimed, status="rules"),
         fen=case.before.fen(),
         evidence=best.paragraphs,
         marks=best.marks,

@@ -13,7 +13,7 @@ from functools import cached_property
 
 import chess
 
-from chessnb.board.exchange import gain_on, points_won
+from chessnb.board.exchange import gain_on, hanging, points_won
 from chessnb.board.lines import LINE_PIECES, STEPS, pinner_of
 from chessnb.board.pieces import Piece, each_piece, in_order, piece_at
 from chessnb.board.squares import names_of, read_square
@@ -361,28 +361,10 @@ class Comparison:
 
         A check that the move had to answer is set aside: what hung, hung before.
         """
-        hung = self._hung_in_check() if self.before.is_check() else {}
-        return hung or self._gains(self.side, after=False), self._gains(self.side, after=True)
-
-    def _hung_in_check(self) -> dict[chess.Square, int]:
-        """Return what the enemy could gain before the move, the check set aside.
-
-        What stands behind the king on the line of the check hung, too.
-        """
-        board = self.before.copy(stack=False)
-        checkers, king = board.checkers(), board.king(self.side)
-        board.turn, board.ep_square = not self.side, None
-        aside = int(checkers)
-        gains = {
-            square: gain_on(board, square, aside=aside) for square in each_piece(board, self.side)
+        hung = {
+            self.now(square): points for square, points in hanging(self.before, self.side).items()
         }
-        if king is not None:
-            board.remove_piece_at(king)
-            for checker in checkers:
-                for square in board.attacks(checker) & chess.SquareSet.ray(checker, king):
-                    if board.color_at(square) == self.side:
-                        gains[square] = max(gains[square], gain_on(board, square))
-        return {self.now(square): points for square, points in gains.items() if points}
+        return hung, hanging(self.after, self.side)
 
     def _gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
         """Return what the other side can gain by taking on the square of each piece of a side.

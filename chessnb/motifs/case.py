@@ -65,7 +65,6 @@ class Reply:
         """Our next move."""
         return self.line[0] if self.line else None
 
-
     @property
     def wins_a_piece(self) -> bool:
         """Whether our next move takes something that is not just traded on its square."""
@@ -377,6 +376,7 @@ class Case:
         motif: str,
         *,
         sound: bool,
+        as_played: bool = False,
         sentence: str,
         actor: chess.Square,
         targets: Sequence[chess.Square] = (),
@@ -388,7 +388,8 @@ class Case:
         """Make a tag of the move: with the proof if it is sound.
 
         `board` is the position that the marks belong to; the one after the
-        move if it is left out.
+        move if it is left out.  `as_played`: where nothing is proved, the line
+        that followed shows the tactic all the same.
         """
         return Tag(
             motif=motif,
@@ -404,6 +405,7 @@ class Case:
             shown=self.shown,
             before=self.before.fen(),
             proof=self.proof if sound else None,
+            as_played=as_played and self.proof is None,
         )
 
 

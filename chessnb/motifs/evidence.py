@@ -52,6 +52,8 @@ class Tag(Finding):
     proof : Proof or None
         What it wins, replayed by the checker; None: the pattern is on the
         board and wins nothing that was proved ("geometric").
+    as_played : bool
+        Whether nothing is proved of it, but the line that followed completes it.
     fact : bool
         Whether it is a pawn or square fact, and no tactic.
     unproved : str
@@ -71,6 +73,7 @@ class Tag(Finding):
     shown: tuple[chess.Move, ...] = ()
     before: str = ""
     proof: Proof | None = None
+    as_played: bool = False
     fact: bool = False
     unproved: str = "The pattern is on the board; nothing is proved to be won by it."
 
@@ -128,7 +131,12 @@ class Tag(Finding):
         """The motif, its sentence, and what it wins."""
         if self.fact:
             return f"{self.motif}: {self.sentence}"
-        return f"{self.motif}: {self.sentence} ({self.gain or 'geometric'})"
+        return f"{self.motif}: {self.sentence} ({self.gain or self.how_known})"
+
+    @property
+    def how_known(self) -> str:
+        """How it is known where nothing is proved to be won, in a word or two."""
+        return "as played" if self.as_played else "geometric"
 
     @property
     def picture(self) -> Diagram:
@@ -153,6 +161,9 @@ class Tag(Finding):
             return tuple(told)
         if self.proof is not None:
             told.append(f"{self._wins}: {write_line(self.proof.board, self.steps)}.")
+        elif self.as_played:
+            line = write_line(chess.Board(self.before), self.shown)
+            told.append(f"As it was played: {line}.")
         else:
             told.append(self.unproved)
         return tuple(told)

@@ -101,7 +101,7 @@ class MotifTags(anywidget.AnyWidget):
         """The tags and what they win, in one line."""
         if not self.tags:
             return f"no tactic in {write_line(self._before, (self._move,))}"
-        return "; ".join(f"{tag.motif} ({tag.gain or 'geometric'})" for tag in self.tags)
+        return "; ".join(f"{tag.motif} ({tag.gain or tag.how_known})" for tag in self.tags)
 
     def _still(self) -> str:
         """Return the tags as they are without scripts: each with its own diagram."""
