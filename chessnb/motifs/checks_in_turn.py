@@ -26,11 +26,15 @@ class Turns:
         The piece that goes to and fro, after the move.
     taken : tuple of str
         What they take on the way, in words.
+    plies : int
+        How many moves, from the case's move on, show it to the end, with the next
+        one of the side that checks.
     """
 
     behind: chess.Square
     mover: chess.Square
     taken: tuple[str, ...]
+    plies: int
 
 
 LEAST_TURNS = 3
@@ -120,4 +124,4 @@ def _told(
     mover = case.move.to_square
     if mover == behind:
         mover = run[now + 1][1].from_square
-    return Turns(behind=behind, mover=mover, taken=taken)
+    return Turns(behind=behind, mover=mover, taken=taken, plies=2 * (places[-1] - now) + 3)

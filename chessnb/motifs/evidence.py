@@ -9,6 +9,8 @@ from typing import Any
 import chess
 
 from chessnb.board.naming import counted, the_piece
+from chessnb.board.points import balance
+from chessnb.board.turns import moved
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record, content, sealed
 from chessnb.findings.proof_lines import what_went
@@ -87,14 +89,24 @@ class Tag(Finding):
         """What it wins by force, in words; None for a geometric tag."""
         if self.proof is None:
             return None
-        match self.proof.goal:
-            case Mate():
-                return f"mate in {self.proof.moves}"
-            case Gain():
-                pieces = what_went(self.proof.board, self.proof.main_line, self.side)
-                points = counted(self.proof.goal.points, "point")
-                return f"{points} ({pieces})" if pieces else points
-        return self.proof.goal.words
+        goal = self.proof.goal
+        if isinstance(goal, Mate) or _is_mate(self.proof):
+            return f"mate in {self.proof.moves}"
+        return self._material(goal) if isinstance(goal, Gain) else goal.words
+
+    def _material(self, goal: Gain) -> str:
+        """Say what is won: the pieces are those of the line that is shown."""
+        assert self.proof is not None
+        points, before = counted(goal.points, "point"), self.proof.board
+        after = moved(before, self.steps)
+        if after.is_checkmate():
+            return f"mate, or at least {points}"
+        won = balance(after, self.side) - balance(before, self.side)
+        if won == goal.points:
+            return f"{points} ({what_went(before, self.steps, self.side)})"
+        if won == goal.points + goal.baseline - balance(before, self.side):
+            return f"{points} more than by what could be taken at once"
+        return f"at least {points}"
 
     @property
     def record(self) -> Record:
@@ -172,12 +184,14 @@ class Tag(Finding):
     def _wins(self) -> str:
         """What it wins, as the beginning of a sentence."""
         assert self.proof is not None
-        match self.proof.goal:
-            case Mate():
-                return f"It mates in {self.proof.moves}" if self.proof.moves > 1 else "It mates"
-            case Gain():
-                return f"It wins {self.gain}"
-        return f"It forces {self.gain}"
+        goal, gain = self.proof.goal, str(self.gain)
+        if isinstance(goal, Mate) or _is_mate(self.proof):
+            return f"It mates in {self.proof.moves}" if self.proof.moves > 1 else "It mates"
+        if not isinstance(goal, Gain):
+            return f"It forces {gain}"
+        if gain.startswith("mate"):
+            return f"It leads to mate, or wins{gain.removeprefix('mate, or')}"
+        return f"It wins {gain}"
 
     @property
     def steps(self) -> tuple[chess.Move, ...]:
@@ -187,8 +201,15 @@ class Tag(Finding):
         return self.proof.main_line
 
 
+def _is_mate(proof: Proof) -> bool:
+    """Tell whether a proof of material leaves even the best defence nothing but mate."""
+    return isinstance(proof.goal, Gain) and proof.mates
+
+
 def _won(proof: Proof) -> str:
     """Return what is proved to be won, as a record has it."""
+    if _is_mate(proof):
+        return f"mate {proof.moves}"
     match proof.goal:
         case Mate():
             return f"mate {proof.moves}"

@@ -105,6 +105,7 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=case.move.to_square,
         targets=(defender, duty),
         squares=(reply.move.to_square, duty),

@@ -39,7 +39,7 @@ def find(case: Case) -> Iterator[Tag]:
             continue
         defender = _cut(case, reply, answer)
         if defender is not None:
-            yield _tag(case, defender, answer.to_square)
+            yield _tag(case, reply, defender, answer.to_square)
             return
 
 
@@ -60,11 +60,12 @@ def _cut(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
     return None
 
 
-def _tag(case: Case, defender: chess.Square, goal: chess.Square) -> Tag:
+def _tag(case: Case, reply: Reply, defender: chess.Square, goal: chess.Square) -> Tag:
     block = case.move.to_square
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=block,
         targets=(defender, goal),
         squares=(block,),

@@ -97,6 +97,7 @@ def _tag(case: Case, defender: chess.Square, target: chess.Square, how: str, rep
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=mover,
         targets=(defender, target),
         squares=(defender, target),

@@ -37,6 +37,7 @@ def find(case: Case) -> Iterator[Tag]:
         NAME,
         sound=True,
         as_played=True,
+        plies=turns.plies,
         actor=case.move.to_square,
         targets=(turns.behind,) if turns.behind != case.move.to_square else (turns.mover,),
         squares=(case.move.from_square,),
