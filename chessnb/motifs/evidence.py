@@ -102,6 +102,8 @@ class Tag(Finding):
         if after.is_checkmate():
             return f"mate, or at least {points}"
         won = balance(after, self.side) - balance(before, self.side)
+        if won == goal.points and _promotes(before, self.steps, not self.side):
+            return points  # what became of the other side's pawn is no piece that was given
         if won == goal.points:
             return f"{points} ({what_went(before, self.steps, self.side)})"
         if won == goal.points + goal.baseline - balance(before, self.side):
@@ -199,6 +201,12 @@ class Tag(Finding):
         if self.shown or self.proof is None:
             return self.shown
         return self.proof.main_line
+
+
+def _promotes(board: chess.Board, line: Sequence[chess.Move], side: chess.Color) -> bool:
+    """Tell whether a side promotes in a line."""
+    own = line[::2] if board.turn == side else line[1::2]
+    return any(move.promotion for move in own)
 
 
 def _is_mate(proof: Proof) -> bool:

@@ -65,7 +65,7 @@ def tag(
     Examples
     --------
     >>> print(tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")[0].words)
-    fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))
+    fork: The knight on c7 forks the rook on a8 and the king on e8 (2 points (rook for knight))
 
     Notes
     -----

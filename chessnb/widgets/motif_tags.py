@@ -61,7 +61,7 @@ class MotifTags(anywidget.AnyWidget):
     Examples
     --------
     >>> MotifTags("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")
-    MotifTags: fork (5 points (a rook))
+    MotifTags: fork (2 points (rook for knight))
     """
 
     _esm = bundle("tagging.js")
