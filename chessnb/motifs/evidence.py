@@ -107,8 +107,19 @@ class Tag(Finding):
         if won == goal.points:
             return f"{points} ({what_went(before, self.steps, self.side)})"
         if won == goal.points + goal.baseline - balance(before, self.side):
-            return f"{points} more than by what could be taken at once"
+            return self._counted_before(goal) or f"{points} beyond what could be taken at once"
         return f"at least {points}"
+
+    def _counted_before(self, goal: Gain) -> str:
+        """Say what is won with the captures just before the move, if it is counted from there."""
+        start = chess.Board(goal.measure.fen)
+        made = tuple(chess.Move.from_uci(text) for text in goal.measure.moves)
+        line = (*made, *self.steps)
+        won = balance(moved(start, line), self.side) - balance(start, self.side)
+        if not made or won != goal.points or _promotes(start, line, not self.side):
+            return ""
+        pieces = what_went(start, line, self.side)
+        return f"{counted(goal.points, 'point')} ({pieces}, counting {write_line(start, made)})"
 
     @property
     def record(self) -> Record:

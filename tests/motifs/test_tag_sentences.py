@@ -21,8 +21,9 @@ WORTH = {"pawn": 1, "knight": 3, "bishop": 3, "rook": 5, "queen": 9}
 MANY = {"a": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
 TOLD = re.compile(
     r"^It (?P<how>wins|mates|leads to mate, or wins)(?: in (?P<moves>\d+))?"
-    r"(?: (?P<least>at least )?(?P<points>\d+) points?(?P<more> more than by what could be taken at "
-    r"once)?(?: \((?P<pieces>[^)]*)\))?)?: (?P<line>.+)\.$"
+    r"(?: (?P<least>at least )?(?P<points>\d+) points?(?P<more> beyond what could be taken at "
+    r"once)?(?: \((?P<pieces>[^),]*(?:, [^),]*)*?)"
+    r"(?:, counting (?P<made>[^)]*))?\))?)?: (?P<line>.+)\.$"
 )
 
 
@@ -94,7 +95,11 @@ def test_points_are_those_of_the_pieces_and_of_the_line(tags):
         found = told(tag)
         if not found["pieces"]:
             continue
-        won = count(played(tag), tag.side) - count(tag.proof.board, tag.side)
+        start = tag.proof.board
+        if found["made"]:
+            start = chess.Board(tag.proof.goal.measure.fen)
+            read_line(start, found["made"])
+        won = count(played(tag), tag.side) - count(start, tag.side)
         assert won == int(found["points"]), tag.paragraphs
         gained, _, given = found["pieces"].partition(" for ")
         extra = [part for part in re.split(r", | and ", given) if " new " in f" {part}"]

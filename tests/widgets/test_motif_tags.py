@@ -16,7 +16,7 @@ def test_a_page_is_given_the_tag_its_marks_and_its_line():
     assert tag["motif"] == "fork"
     assert tag["line"][0] == "d5c7"
     assert {"role": "target", "square": "a8", "to": None} in tag["marks"]
-    assert tag["gain"].startswith("5 points")
+    assert tag["gain"].startswith("2 points")
     json.dumps(tags.table)
 
 
