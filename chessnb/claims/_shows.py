@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from chessnb import motifs
 from chessnb.board.position import Position, read_position
 from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, FalseClaim, UnprovedClaim, said
-from chessnb.claims.claimed_moves import read_claimed
+from chessnb.claims.claimed_moves import read_claimed, refuse_wrong_signs
 from chessnb.motifs.case import BUDGET, WITHIN, Case
 from chessnb.motifs.glossary import named
 from chessnb.motifs.motif import Motif
@@ -64,6 +65,8 @@ def shows(
     if move is not None:
         move = read_claimed(position, read_position(position), move)
     case = case_of(position, move, line=line, within=within, budget=budget)
+    refuse_wrong_signs(case.before, (case.move, *case.line), line)
+    refuse_wrong_signs(case.after, case.line, line)  # where the line begins with the reply
     claimed = said(case.before, "shows", _name(asked), move=case.move, status="proved")
     names = {one.name for one in asked}
     found = [tag for tag in motifs.tag(case.before, case.move, line=case.line, within=within,
@@ -76,7 +79,7 @@ def shows(
         raise FalseClaim(claimed, reason, board=case.before, line=moves)
     best = found[0]
     return Claim(
-        said=claimed,
+        said=claimed if best.sound else replace(claimed, status="rules"),
         fen=case.before.fen(),
         evidence=best.paragraphs,
         marks=best.marks,

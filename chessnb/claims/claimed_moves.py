@@ -2,14 +2,38 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import chess
 
 from chessnb.board.position import Position
 from chessnb.board.sides import SIDES
+from chessnb.board.turns import moved
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.lessons import Moment
 from chessnb.notation import MoveLike, read_move, write_line, write_move
-from chessnb.notation.move_reader import read_on
+from chessnb.notation.move_reader import is_move, read_on, sign_of
+
+
+def refuse_wrong_sign(board: chess.Board, move: chess.Move, text: object) -> chess.Move:
+    """Return a move that was read, unless the text says of it that it checks or mates, wrongly.
+
+    Raises
+    ------
+    NotationError
+        If the move is not the check, or the mate, that its sign says.
+    """
+    sign = sign_of(text) if isinstance(text, str) else ""
+    after = moved(board, [move])
+    written = write_move(board, move)
+    if sign == "mate" and not after.is_checkmate():
+        kind = "a check, and no mate" if after.is_check() else "no mate, and not even a check"
+        reason = f"the sign says that it is mate, but {written} is {kind}: write {written}"
+    elif sign == "check" and not after.is_check():
+        reason = f"the sign says that it is check, but {written} gives no check: write {written}"
+    else:
+        return move
+    raise NotationError(reason, text=str(text), fen=board.fen())
 
 
 def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> chess.Move:
@@ -21,10 +45,10 @@ def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> ches
         If it is not legal; where the move has just been played, or the side
         that has just moved could have played it, with the position that is meant.
     NotationError
-        If it cannot be read.
+        If it cannot be read, or its sign for check or mate is wrong.
     """
     try:
-        return read_on(board, move)
+        return refuse_wrong_sign(board, read_on(board, move), move)
     except IllegalMove as error:
         if late := _too_late(position, board, move):
             raise IllegalMove(late, text=error.text, fen=error.fen) from None
@@ -58,10 +82,10 @@ def read_threat(
         If it is not legal; where it is a move of the side to move, with the
         position that is meant.
     NotationError
-        If it cannot be read.
+        If it cannot be read, or its sign for check or mate is wrong.
     """
     try:
-        return read_move(passed, move)
+        return refuse_wrong_sign(passed, read_move(passed, move), move)
     except IllegalMove as error:
         if _read(board, move) is None:
             raise
@@ -74,6 +98,26 @@ def read_threat(
             text=error.text,
             fen=board.fen(),
         ) from None
+
+
+def refuse_wrong_signs(board: chess.Board, moves: Sequence[chess.Move], line: object) -> None:
+    """Refuse a line in words of which a move is not the check, or the mate, that its sign says.
+
+    Raises
+    ------
+    NotationError
+        For the first such move.
+    """
+    if isinstance(line, str):
+        written = [word for word in line.split() if is_move(word)]
+    else:
+        written = list(line) if isinstance(line, Sequence) else []
+    if len(written) != len(moves):
+        return  # with what else it holds, nobody can say which word is which move
+    at = board.copy(stack=False)
+    for move, text in zip(moves, written, strict=True):
+        refuse_wrong_sign(at, move, text)
+        at.push(move)
 
 
 def _read(board: chess.Board, move: MoveLike) -> chess.Move | None:

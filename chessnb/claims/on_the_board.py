@@ -13,6 +13,7 @@ from typing import Literal
 
 import chess
 
+from chessnb.board.exchange import nets
 from chessnb.board.lines import pinner_of
 from chessnb.board.naming import NUMBERS, counted, listed, the_piece
 from chessnb.board.pieces import PieceKind, read_piece
@@ -20,10 +21,11 @@ from chessnb.board.points import POINTS
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
-from chessnb.board.turns import after_pass
+from chessnb.board.turns import after_pass, as_if_to_move
 from chessnb.claims.asked import QUIET_END, TOO_FEW, best, measured, refuse_if_over
 from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim, said
+from chessnb.claims.material_words import is_true_of
 from chessnb.diagrams import Mark
 from chessnb.errors import InputError, as_given
 from chessnb.facts import material as material_of
@@ -50,8 +52,16 @@ def material(position: Position, says: str) -> Claim:
     position : chess.Board, Moment or str
         The position.
     says : str
-        ``"even"``, or what :func:`chessnb.facts.material` says, such as
-        ``"White is a pawn ahead"``; capitals and a full stop do not matter.
+        ``"even"``, what :func:`chessnb.facts.material` says, such as ``"White is
+        a pawn ahead"``, or any true words for it: ``"a piece down"`` of a side,
+        ``"rook, two bishops and a pawn for the queen"``.
+
+    Raises
+    ------
+    FalseClaim
+        With how the material stands.
+    ClaimError
+        If the words are not understood.
 
     Examples
     --------
@@ -74,7 +84,13 @@ def material(position: Position, says: str) -> Claim:
             extra = () if even else (f"In points; {truth}.",)
             return Claim(said=claimed, fen=board.fen(), evidence=extra)
         raise FalseClaim(claimed, truth, board=board)
-    if told not in (_plain(truth), _plain(truth.split(";")[0]), _plain(truth.split("(")[0])):
+    true = told in (_plain(truth), _plain(truth.split(";")[0])) or is_true_of(found, says)
+    if true is None:
+        raise ClaimError(
+            f"{as_given(says)} is not understood as a count of the material; say it as in"
+            f" {truth!r} [{board.fen()}]"
+        )
+    if not true:
         raise FalseClaim(said(board, "material", quoted(says)), truth, board=board)
     return Claim(said=found.record, fen=board.fen())
 
@@ -179,6 +195,9 @@ def _check_number(name: str, value: object) -> None:
 def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king") -> Claim:
     """Claim that a piece is pinned: to its king, or to another piece that is worth more.
 
+    A piece that can take what pins it, and loses nothing by it, is not pinned
+    to another piece.
+
     Parameters
     ----------
     position : chess.Board, Moment or str
@@ -215,6 +234,9 @@ def pinned(position: Position, square: Square, *, to: Square | PieceKind = "king
     claimed = said(board, "pinned", piece_on(board, place), f"to {piece_on(board, behind)}")
     if isinstance(pinner, str):
         raise FalseClaim(claimed, pinner, board=board)
+    if behind != board.king(color) and _may_take(board, place, pinner):
+        reason = f"it can take {the_piece(board, pinner)} along the line, and loses nothing by it"
+        raise FalseClaim(claimed, reason, board=board, marks=_pin_marks(pinner, place, behind))
     return Claim(
         said=said(board, "pinned", *claimed.fields, f"by {piece_on(board, pinner)}"),
         fen=board.fen(),
@@ -266,6 +288,13 @@ def _pinner(
             if slides and square in chess.SquareSet.between(attacker, behind):
                 return attacker
     return f"no line of an enemy piece goes through it to {the_piece(board, behind)}"
+
+
+def _may_take(board: chess.Board, square: chess.Square, pinner: chess.Square) -> bool:
+    """Tell whether a piece could take the piece that pins it without a loss."""
+    ours = as_if_to_move(board, bool(board.color_at(square)))
+    take = chess.Move(square, pinner)
+    return ours.is_legal(take) and nets(ours, take) >= 0
 
 
 def _kind(board: chess.Board, square: chess.Square) -> chess.PieceType:

@@ -26,6 +26,7 @@ def fields_of(changes: MoveChanges) -> Iterator[str]:
     yield from _pieces("undefended", changes.left_undefended)
     yield from _gains("threatens", changes.threatens)
     yield from _gains("offers", changes.offers)
+    yield from _gains("leaves", changes.leaves)
     yield from _pieces("parries", changes.parries)
     for side, wing in changes.castling_lost:
         yield f"ends castling {side_word(side)} {wing}"
@@ -45,6 +46,8 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
         yield f"takes {taken}{' en passant' if changes.en_passant else ''}"
     if changes.check or changes.stalemate:
         yield changes.check or "stalemate"
+    if changes.forces_mate:
+        yield "mates next"
     if changes.castles:
         yield f"castles {changes.castles}"
     if changes.move.promotion:

@@ -7,13 +7,13 @@ Pieces are followed through the move, so that all squares are those after it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
 import chess
 
-from chessnb.board.exchange import gain_on, points_won
+from chessnb.board.exchange import gain_on, hanging, points_won
 from chessnb.board.lines import LINE_PIECES, STEPS, pinner_of
 from chessnb.board.pieces import Piece, each_piece, in_order, piece_at
 from chessnb.board.squares import names_of, read_square
@@ -291,10 +291,59 @@ class Comparison:
             }
         )
 
-    def parries(self) -> tuple[Piece, ...]:
-        """Return pieces that the enemy could have taken with gain, and no longer can."""
+    def leaves(self) -> tuple[ExchangeGain, ...]:
+        """Return pieces of the side that moved that could be taken with gain, and still can."""
         before, after = self._gains_on_ours
-        return self.pieces(before.keys() - after.keys())
+        offered = {gain.piece for gain in self.offers()}
+        still = self._as_gains({one: lost for one, lost in after.items() if one in before})
+        return tuple(gain for gain in still if gain.piece not in offered)
+
+    def parries(self) -> tuple[Piece, ...]:
+        """Return pieces that the enemy could have taken with gain, and no longer can.
+
+        A check puts the taking off, and parries it only if no reply to the check leaves
+        the piece where it can be taken next.
+        """
+        before, after = self._gains_on_ours
+        safe = before.keys() - after.keys()
+        if safe and self.after.is_check():
+            safe -= self._hanging_behind_replies(safe)
+        return self.pieces(safe)
+
+    def _hanging_behind_replies(self, squares: set[chess.Square]) -> set[chess.Square]:
+        """Return those of some squares on which the enemy could gain by a second move on end."""
+        found: set[chess.Square] = set()
+        for reply in self.after.legal_moves:
+            behind = self.after.copy(stack=False)
+            behind.push(reply)
+            standing = {square for square in squares if behind.color_at(square) == self.side}
+            behind.turn, behind.ep_square = not self.side, None
+            found |= {square for square in standing - found if gain_on(behind, square)}
+        return found
+
+    def forces_mate(self) -> bool:
+        """Tell whether the side that moved mates with its next move, whatever the reply."""
+        if not self.after.legal_moves:
+            return False
+        behind = self.after.copy(stack=False)
+        for reply in list(behind.legal_moves):
+            behind.push(reply)
+            if not any(map(self._mates(behind), list(behind.legal_moves))):
+                return False
+            behind.pop()
+        return True
+
+    @staticmethod
+    def _mates(board: chess.Board) -> Callable[[chess.Move], bool]:
+        def mates(move: chess.Move) -> bool:
+            if not board.gives_check(move):
+                return False
+            board.push(move)
+            mated = board.is_checkmate()
+            board.pop()
+            return mated
+
+        return mates
 
     def _won_on(self, square: chess.Square) -> int:
         """Return what the move won by going to a square."""
@@ -308,8 +357,14 @@ class Comparison:
 
     @cached_property
     def _gains_on_ours(self) -> tuple[dict[chess.Square, int], dict[chess.Square, int]]:
-        """What the enemy could gain before the move, and can gain after it."""
-        return self._gains(self.side, after=False), self._gains(self.side, after=True)
+        """What the enemy could gain before the move, and can gain after it.
+
+        A check that the move had to answer is set aside: what hung, hung before.
+        """
+        hung = {
+            self.now(square): points for square, points in hanging(self.before, self.side).items()
+        }
+        return hung, hanging(self.after, self.side)
 
     def _gains(self, on: chess.Color, *, after: bool) -> dict[chess.Square, int]:
         """Return what the other side can gain by taking on the square of each piece of a side.

@@ -81,9 +81,15 @@ class MoveChanges:
         our move again.  Empty if the enemy is in check, where no pass exists.
     offers : tuple of ExchangeGain
         Our pieces on whose squares the enemy can gain more than before; a
-        capture's gain is set against what it took.
+        capture's gain is set against what it took; a check that had to be
+        answered is set aside.
+    leaves : tuple of ExchangeGain
+        Our pieces on whose squares the enemy could have gained before, and still can.
+    forces_mate : bool
+        Whether we mate with the next move, whatever the reply.
     parries : tuple of Piece
-        Our pieces on whose squares the enemy could have gained and no longer can.
+        Our pieces on whose squares the enemy could have gained and no longer can;
+        if the move checks, behind no reply.
     castling_lost : tuple of (chess.Color, str)
         Rights to castle that the move has ended.
     passed, isolated, doubled, backward : tuple of Piece
@@ -122,6 +128,8 @@ class MoveChanges:
     frees: tuple[Pin, ...] = ()
     threatens: tuple[ExchangeGain, ...] = ()
     offers: tuple[ExchangeGain, ...] = ()
+    leaves: tuple[ExchangeGain, ...] = ()
+    forces_mate: bool = False
     parries: tuple[Piece, ...] = ()
     castling_lost: tuple[Right, ...] = ()
     passed: tuple[Piece, ...] = ()

@@ -101,6 +101,8 @@ def _the_move_itself(changes: MoveChanges) -> Iterator[str]:
         yield "gives check"
     elif changes.check:
         yield f"gives {changes.check} from {pieces_in_words(changes.checkers)}"
+    if changes.forces_mate:
+        yield "forces mate on the next move"
     if changes.stalemate:
         yield "stalemates"
     if changes.captured:
@@ -161,8 +163,18 @@ def telling_lines(changes: MoveChanges) -> list[Line]:
 
 
 def _offers(changes: MoveChanges) -> Iterator[str]:
+    """Tell what may be taken: who mates next does not mind."""
+    if changes.forces_mate:
+        return
     if changes.offers:
         yield f"lets {SIDES[not changes.side]} gain {_points_where(changes.offers)}"
+    if left := _left_to_be_taken(changes, pawns=False):
+        yield f"leaves {pieces_in_words(left)} to be taken"
+
+
+def _left_to_be_taken(changes: MoveChanges, *, pawns: bool) -> list[Piece]:
+    """Return the pieces, or the pawns, that hung before the move and still hang."""
+    return [gain.piece for gain in changes.leaves if (gain.piece.name == "pawn") == pawns]
 
 
 def _opened(changes: MoveChanges) -> Iterator[str]:
@@ -174,7 +186,7 @@ def _opened(changes: MoveChanges) -> Iterator[str]:
 
 
 def _costs(changes: MoveChanges) -> Iterator[str]:
-    offered = {gain.piece for gain in changes.offers}
+    offered = {gain.piece for gain in (*changes.offers, *changes.leaves)}
     if left := [piece for piece in _left_alone(changes) if piece not in offered]:
         yield f"leaves {pieces_in_words(left)} undefended"
     for pin in changes.gets_pinned:
@@ -288,6 +300,9 @@ def minor_phrases(changes: MoveChanges) -> Iterator[str]:
     done = needed | kept | set(changes.moved)
     if further := [defence.piece for defence in changes.defends if defence.piece not in done]:
         yield f"defends {pieces_in_words(dict.fromkeys(further))} once more"
+    pawns = _left_to_be_taken(changes, pawns=True)
+    if pawns and not changes.forces_mate:
+        yield f"leaves {pieces_in_words(pawns)} to be taken"
     if changes.stops_attacking:
         yield f"no longer attacks {pieces_in_words(changes.stops_attacking)}"
     told_or_kept = {*_left_alone(changes), *kept}

@@ -227,11 +227,12 @@ KINDS: dict[str, Kind] = {
         says="what the move takes, attacks, pins, uncovers, leaves and threatens by the rules "
         "alone",
         fields="[takes PIECE[ en passant]]"
-        " | [(check|discovered check|double check|checkmate|stalemate)]"
+        " | [(check|discovered check|double check|checkmate|stalemate)] | [mates next]"
         " | [castles WING] | [promotes LETTERS] | [attacks PIECES] | [uncovers PIECES]"
         " | [pins PIECES] | [gets pinned PIECES] | [undefended PIECES]"
         " | threatens PIECE N points..."
-        " | offers PIECE N points... | [parries PIECES] | ends castling SIDE WING..."
+        " | offers PIECE N points... | leaves PIECE N points... | [parries PIECES]"
+        " | ends castling SIDE WING..."
         " | [passed PIECES] | [isolated PIECES] | [doubled PIECES] | [backward PIECES]"
         " | [opens FILES] | [half-opens FILES]",
     ),

@@ -15,13 +15,14 @@ from functools import cached_property
 
 import chess
 
-from chessnb.board.exchange import gain_on
+from chessnb.board.exchange import gain_on, nets
 from chessnb.board.points import POINTS
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import moved
 from chessnb.diagrams import Mark
 from chessnb.motifs.evidence import Tag
 from chessnb.motifs.frame import Frame
+from chessnb.motifs.told_gain import kept_gain, told_line
 from chessnb.notation import write_move
 from chessnb.proof import Gain, Goal, Mate, Measure, Proof, TooWild, check
 from chessnb.proof.goals import after
@@ -64,6 +65,14 @@ class Reply:
     def answer(self) -> chess.Move | None:
         """Our next move."""
         return self.line[0] if self.line else None
+
+    @property
+    def wins_a_piece(self) -> bool:
+        """Whether our next move takes something that is not just traded on its square."""
+        answer = self.answer
+        if answer is None or not self.board.is_capture(answer):
+            return False
+        return nets(self.board, answer) > 0
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -177,6 +186,52 @@ class Case:
                 if (proof := self._mate(moves)) is not None:
                     return proof
         return self._material(min(estimate, MOST_POINTS), within)
+
+    @cached_property
+    def told(self) -> Proof | None:
+        """The proof with all that it shows to be won and kept: what a tag tells."""
+        return None if self._told is None else self._told[0]
+
+    @cached_property
+    def _told(self) -> tuple[Proof, tuple[chess.Move, ...]] | None:
+        """What a tag tells, and the line of the best defence, to what is won back of it."""
+        if self._turned is None or self.proof is None:
+            return None
+        turned, line = kept_gain(self._turned, self.budget)
+        if turned is self._turned:
+            return self.proof, self.frame.moves(line)
+        proof = self.frame.back(turned, self.before)
+        check(proof)
+        return proof, self.frame.moves(line)
+
+    def told_line(self, fen: str = "", reply: Reply | None = None) -> tuple[chess.Move, ...]:
+        """Return the line that a tag shows: what followed, if it wins what is told, else the best.
+
+        `fen` is a position that it must lead to, if what followed does; `reply` is the
+        one with which the tactic shows.
+        """
+        if self._told is None:
+            return self.shown
+        proof, best = self._told
+        followed = self.shown if reply is None else (self.move, reply.move, *reply.line)
+        proved = self._after(reply or next(iter(self.replies), None))
+        if not isinstance(proof.goal, Gain):
+            lines = (followed, proved, self.shown)
+            return next((one for one in lines if _ends_in_mate(self.before, one)), best)
+        if proof.mates:
+            return best
+        most = 2 * proof.goal.within + 1
+        least = 3 if reply is not None else _plies_to(self.before, followed, fen)
+        return told_line(proof, (followed[:most], proved), least) or told_line(
+            proof, (best if reply is None else followed[:most],), 1, otherwise=True
+        )
+
+    def _after(self, reply: Reply | None) -> tuple[chess.Move, ...]:
+        """Return the proof's own line after a reply."""
+        if self._turned is None or reply is None:
+            return (self.move,)
+        made = self.frame.move(self.move), self.frame.move(reply.move)
+        return (self.move, reply.move, *self.frame.moves(self._turned.line_from(made)))
 
     def _mate(self, moves: int) -> Proof | None:
         return self._prove(self.before, self.move, Mate(within=moves))
@@ -368,6 +423,7 @@ class Case:
         motif: str,
         *,
         sound: bool,
+        as_played: bool = False,
         sentence: str,
         actor: chess.Square,
         targets: Sequence[chess.Square] = (),
@@ -375,11 +431,15 @@ class Case:
         marks: Sequence[Mark] = (),
         ply: int = 1,
         board: chess.Board | None = None,
+        reply: Reply | None = None,
+        plies: int | None = None,
     ) -> Tag:
         """Make a tag of the move: with the proof if it is sound.
 
         `board` is the position that the marks belong to; the one after the
-        move if it is left out.
+        move if it is left out.  `as_played`: where nothing is proved, the line
+        that followed shows the tactic all the same, as far as `plies` go.  `reply`
+        is the one with which it shows, if it shows only with one.
         """
         return Tag(
             motif=motif,
@@ -392,10 +452,27 @@ class Case:
             sentence=sentence,
             marks=tuple(marks),
             move=self.move.uci(),
-            shown=self.shown,
+            shown=self.told_line((board or self.after).fen(), reply)
+            if sound and self.proof
+            else self.shown[:plies],
             before=self.before.fen(),
-            proof=self.proof if sound else None,
+            proof=self.told if sound else None,
+            as_played=as_played and self.proof is None,
         )
+
+
+def _plies_to(board: chess.Board, line: Sequence[chess.Move], fen: str) -> int:
+    """Return after how many moves of a line a position stands on the board; 1 if it never does."""
+    at = board.copy(stack=False)
+    for number, move in enumerate(line, start=1):
+        at.push(move)
+        if at.fen() == fen:
+            return number
+    return 1
+
+
+def _ends_in_mate(board: chess.Board, line: Sequence[chess.Move]) -> bool:
+    return moved(board, line).is_checkmate()
 
 
 def _shorter(goal: Mate | Gain, left: int, made: Sequence[chess.Move]) -> Goal:

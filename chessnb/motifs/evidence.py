@@ -9,6 +9,8 @@ from typing import Any
 import chess
 
 from chessnb.board.naming import counted, the_piece
+from chessnb.board.points import balance
+from chessnb.board.turns import moved
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.findings import Finding, Record, content, sealed
 from chessnb.findings.proof_lines import what_went
@@ -52,6 +54,8 @@ class Tag(Finding):
     proof : Proof or None
         What it wins, replayed by the checker; None: the pattern is on the
         board and wins nothing that was proved ("geometric").
+    as_played : bool
+        Whether nothing is proved of it, but the line that followed completes it.
     fact : bool
         Whether it is a pawn or square fact, and no tactic.
     unproved : str
@@ -71,6 +75,7 @@ class Tag(Finding):
     shown: tuple[chess.Move, ...] = ()
     before: str = ""
     proof: Proof | None = None
+    as_played: bool = False
     fact: bool = False
     unproved: str = "The pattern is on the board; nothing is proved to be won by it."
 
@@ -84,14 +89,37 @@ class Tag(Finding):
         """What it wins by force, in words; None for a geometric tag."""
         if self.proof is None:
             return None
-        match self.proof.goal:
-            case Mate():
-                return f"mate in {self.proof.moves}"
-            case Gain():
-                pieces = what_went(self.proof.board, self.proof.main_line, self.side)
-                points = counted(self.proof.goal.points, "point")
-                return f"{points} ({pieces})" if pieces else points
-        return self.proof.goal.words
+        goal = self.proof.goal
+        if isinstance(goal, Mate) or _is_mate(self.proof):
+            return f"mate in {self.proof.moves}"
+        return self._material(goal) if isinstance(goal, Gain) else goal.words
+
+    def _material(self, goal: Gain) -> str:
+        """Say what is won: the pieces are those of the line that is shown."""
+        assert self.proof is not None
+        points, before = counted(goal.points, "point"), self.proof.board
+        after = moved(before, self.steps)
+        if after.is_checkmate():
+            return f"mate, or at least {points}"
+        won = balance(after, self.side) - balance(before, self.side)
+        if won == goal.points and _promotes(before, self.steps, not self.side):
+            return points  # what became of the other side's pawn is no piece that was given
+        if won == goal.points:
+            return f"{points} ({what_went(before, self.steps, self.side)})"
+        if won == goal.points + goal.baseline - balance(before, self.side):
+            return self._counted_before(goal) or f"{points} beyond what could be taken at once"
+        return f"at least {points}"
+
+    def _counted_before(self, goal: Gain) -> str:
+        """Say what is won with the captures just before the move, if it is counted from there."""
+        start = chess.Board(goal.measure.fen)
+        made = tuple(chess.Move.from_uci(text) for text in goal.measure.moves)
+        line = (*made, *self.steps)
+        won = balance(moved(start, line), self.side) - balance(start, self.side)
+        if not made or won != goal.points or _promotes(start, line, not self.side):
+            return ""
+        pieces = what_went(start, line, self.side)
+        return f"{counted(goal.points, 'point')} ({pieces}, counting {write_line(start, made)})"
 
     @property
     def record(self) -> Record:
@@ -128,7 +156,12 @@ class Tag(Finding):
         """The motif, its sentence, and what it wins."""
         if self.fact:
             return f"{self.motif}: {self.sentence}"
-        return f"{self.motif}: {self.sentence} ({self.gain or 'geometric'})"
+        return f"{self.motif}: {self.sentence} ({self.gain or self.how_known})"
+
+    @property
+    def how_known(self) -> str:
+        """How it is known where nothing is proved to be won, in a word or two."""
+        return "as played" if self.as_played else "geometric"
 
     @property
     def picture(self) -> Diagram:
@@ -153,6 +186,9 @@ class Tag(Finding):
             return tuple(told)
         if self.proof is not None:
             told.append(f"{self._wins}: {write_line(self.proof.board, self.steps)}.")
+        elif self.as_played:
+            line = write_line(chess.Board(self.before), self.shown)
+            told.append(f"As it was played: {line}.")
         else:
             told.append(self.unproved)
         return tuple(told)
@@ -161,12 +197,14 @@ class Tag(Finding):
     def _wins(self) -> str:
         """What it wins, as the beginning of a sentence."""
         assert self.proof is not None
-        match self.proof.goal:
-            case Mate():
-                return f"It mates in {self.proof.moves}" if self.proof.moves > 1 else "It mates"
-            case Gain():
-                return f"It wins {self.gain}"
-        return f"It forces {self.gain}"
+        goal, gain = self.proof.goal, str(self.gain)
+        if isinstance(goal, Mate) or _is_mate(self.proof):
+            return f"It mates in {self.proof.moves}" if self.proof.moves > 1 else "It mates"
+        if not isinstance(goal, Gain):
+            return f"It forces {gain}"
+        if gain.startswith("mate"):
+            return f"It leads to mate, or wins{gain.removeprefix('mate, or')}"
+        return f"It wins {gain}"
 
     @property
     def steps(self) -> tuple[chess.Move, ...]:
@@ -176,8 +214,21 @@ class Tag(Finding):
         return self.proof.main_line
 
 
+def _promotes(board: chess.Board, line: Sequence[chess.Move], side: chess.Color) -> bool:
+    """Tell whether a side promotes in a line."""
+    own = line[::2] if board.turn == side else line[1::2]
+    return any(move.promotion for move in own)
+
+
+def _is_mate(proof: Proof) -> bool:
+    """Tell whether a proof of material leaves even the best defence nothing but mate."""
+    return isinstance(proof.goal, Gain) and proof.mates
+
+
 def _won(proof: Proof) -> str:
     """Return what is proved to be won, as a record has it."""
+    if _is_mate(proof):
+        return f"mate {proof.moves}"
     match proof.goal:
         case Mate():
             return f"mate {proof.moves}"

@@ -60,24 +60,29 @@ def mates_of_kind(motif: str, case: Case, shows: Picture) -> Iterator[Tag]:
             yield _tag(case, motif, board, king, ply)
 
 
+def _with_article(motif: str) -> str:
+    return f"{'an' if motif[0] in 'aeiou' else 'a'} {motif}"
+
+
 def _tag(case: Case, motif: str, board: chess.Board, king: chess.Square, ply: int) -> Tag:
     last = board.peek().to_square
     checkers = sorted(board.checkers(), key=lambda square: (square != last, square))
     walls = sorted(own_pieces(board, around(king)))
     mating = listed(the(board, square) for square in checkers)
-    sentence = f"{mating[0].upper()}{mating[1:]} {'mate' if len(checkers) > 1 else 'mates'} "
-    sentence += the(board, king)
+    sentence = f"{mating} {'mate' if len(checkers) > 1 else 'mates'} {the(board, king)}"
     if walls:
         sentence += f", which {listed(the(board, square) for square in walls)} shut in"
         if len(walls) == 1:
             sentence = sentence.removesuffix("shut in") + "shuts in"
+    if ply > 1:  # it is still to come, and another defence may end in another mate
+        sentence = f"the line ends in {_with_article(motif)}: there {sentence}"
     return case.tag(
         motif,
         sound=True,
         actor=checkers[0],
         targets=(king,),
         squares=tuple(walls),
-        sentence=sentence,
+        sentence=sentence[0].upper() + sentence[1:],
         marks=(
             *(ring(square) for square in checkers),
             *(force(square, king) for square in checkers),

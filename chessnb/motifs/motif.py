@@ -11,7 +11,7 @@ import chess
 from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Tag
 
-Proving = Literal["gain", "draw", "nothing"]
+Proving = Literal["gain", "draw", "line", "nothing"]
 """What stands behind a tag of a motif.
 
 ``"gain"``: what the move wins by force.  ``"draw"``: a draw that the motif
@@ -79,8 +79,9 @@ class Motif:
     why_not : callable or None
         Says which part of the definition a case does not meet; an empty text
         where no part of its own fails, and only the win is missing.
-    proving : {"gain", "draw", "nothing"}
-        What stands behind its tags.
+    proving : {"gain", "draw", "line", "nothing"}
+        What stands behind its tags: what is proved to be won, a draw that is
+        proved, or the line in which it was played, where no gain is proved.
     telling : int
         How much it tells a class, apart from what it wins: more where it is
         harder to see (common practice, no source).

@@ -42,7 +42,9 @@ def tag(
         What follows (or the move and what follows): of several ways to win
         it says which is meant.
     geometric : bool
-        Also return patterns that win nothing that is proved.
+        Also return patterns that win nothing that is proved.  Those that only
+        the line that followed completes, such as a windmill, are returned in
+        any case, and say so.
     within : int
         What the move wins is looked for within so many moves of its side.
     budget : int
@@ -63,7 +65,7 @@ def tag(
     Examples
     --------
     >>> print(tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")[0].words)
-    fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))
+    fork: The knight on c7 forks the rook on a8 and the king on e8 (2 points (rook for knight))
 
     Notes
     -----
@@ -71,7 +73,7 @@ def tag(
     otherwise, where the solver is compiled.
     """
     case = case_of(position, move, line=line, within=within, budget=budget)
-    found = (one for one in _found(case, geometric) if geometric or one.sound)
+    found = (one for one in _found(case, geometric) if geometric or one.sound or one.as_played)
     return Tags(found, place=place_of(case.before, case.move))
 
 
@@ -92,7 +94,7 @@ def _may_be_sound(motif: Motif, case: Case) -> bool:
     """Tell whether a motif is worth looking for where only what is proved is told."""
     if motif.proving == "gain":
         return case.proof is not None
-    return motif.proving == "draw"
+    return motif.proving in ("draw", "line")
 
 
 def case_of(

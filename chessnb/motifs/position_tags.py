@@ -18,6 +18,7 @@ from chessnb.motifs.evidence import Tag, Tags
 from chessnb.motifs.frame import Frame
 from chessnb.motifs.position_facts import bearing, position_facts
 from chessnb.motifs.targets import worth
+from chessnb.motifs.told_gain import kept_gain, told_line
 from chessnb.proof import Gain, Measure, Proof, TooWild
 from chessnb.search.budget import finish
 from chessnb.search.prover import proving
@@ -80,29 +81,41 @@ def _backed(board: chess.Board, found: Tag, budget: int) -> Tag:
     ours = as_if_to_move(board, found.side)
     if not ours.is_valid() or board.turn != found.side:
         return found
-    best: tuple[int, Proof, chess.Move] | None = None
+    best: Proof | None = None
+    shown: tuple[chess.Move, ...] = ()
     for target in map(chess.parse_square, found.targets):
         for move in sorted(ours.legal_moves, key=chess.Move.uci):
             if move.to_square != target or not ours.is_capture(move):
                 continue
             won = _most(ours, move, worth(ours, target), budget)
-            if won is not None and (best is None or won[0] > best[0]):
-                best = (*won, move)
-    return found if best is None else replace(found, proof=best[1], shown=(best[2],))
+            if won is not None and (best is None or _points(won[0]) > _points(best)):
+                best, shown = won
+    return found if best is None else replace(found, proof=best, shown=shown)
 
 
-def _most(board: chess.Board, move: chess.Move, most: int, budget: int) -> tuple[int, Proof] | None:
-    """Return the most points, up to `most`, that a capture is proved to win, with the proof."""
+def _most(
+    board: chess.Board, move: chess.Move, most: int, budget: int
+) -> tuple[Proof, tuple[chess.Move, ...]] | None:
+    """Return what a capture is proved to win, up to `most` points, and the line that shows it."""
     try:
         frame, base, won = Frame.of(board), Measure.gain(board), None
     except TooWild:
         return None
-    for points in range(1, most + 1):
+    points = 1
+    while points <= most:
         goal = Gain(points=points, within=2, measure=base)
         asked = proving(
             frame.board(board), frame.goal(goal), key=frame.move(move), budget=budget, explain=False
         )
         if (turned := finish(asked).proof) is None:
             break
-        won = points, frame.back(turned, board)
+        kept, line = kept_gain(turned, budget)
+        proof = frame.back(kept, board)
+        won = proof, told_line(proof, (frame.moves(line),), 1, otherwise=True)
+        points = _points(proof) + 1
     return won
+
+
+def _points(proof: Proof) -> int:
+    assert isinstance(proof.goal, Gain)
+    return proof.goal.points

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
-from typing import NoReturn
+from typing import Literal, NoReturn
 
 import chess
 
@@ -208,6 +208,21 @@ def is_move(text: str, *, language: str = "english") -> bool:
     letters = letters_of(language)
     bare = _bare(text, letters)
     return bare == PASS or bool(_CASTLING.match(bare)) or bool(_shapes(bare, letters))
+
+
+def sign_of(text: str) -> Literal["", "check", "mate"]:
+    """Return what a move's text says of check: ``++`` is a check, however it was meant.
+
+    Examples
+    --------
+    >>> sign_of("Nf3+!"), sign_of("Qg7#"), sign_of("rook to e8 mate"), sign_of("Nf3")
+    ('check', 'mate', 'mate', '')
+    """
+    found = _CHECK.search(_GLYPHS.sub("", text.strip().rstrip(".")))
+    if found is None:
+        return ""
+    sign = found[0].strip()
+    return "mate" if sign in ("#", "‡") or sign.endswith("mate") else "check"
 
 
 def bare_move(text: str) -> str:

@@ -68,6 +68,8 @@ def _without_next(found: Changes) -> Changes:
         opened=tuple(line for line in found.opened if not line.attacks),
         threatens=(),
         offers=(),
+        leaves=(),
+        forces_mate=False,
         left_undefended=(),
         stops_defending=(),
         gets_pinned=(),

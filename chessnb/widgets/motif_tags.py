@@ -61,7 +61,7 @@ class MotifTags(anywidget.AnyWidget):
     Examples
     --------
     >>> MotifTags("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")
-    MotifTags: fork (5 points (a rook))
+    MotifTags: fork (2 points (rook for knight))
     """
 
     _esm = bundle("tagging.js")
@@ -101,7 +101,7 @@ class MotifTags(anywidget.AnyWidget):
         """The tags and what they win, in one line."""
         if not self.tags:
             return f"no tactic in {write_line(self._before, (self._move,))}"
-        return "; ".join(f"{tag.motif} ({tag.gain or 'geometric'})" for tag in self.tags)
+        return "; ".join(f"{tag.motif} ({tag.gain or tag.how_known})" for tag in self.tags)
 
     def _still(self) -> str:
         """Return the tags as they are without scripts: each with its own diagram."""

@@ -4,7 +4,7 @@ import chess
 import pytest
 
 from chessnb import Lesson, claims
-from chessnb.errors import IllegalMove, MalformedMove
+from chessnb.errors import IllegalMove, MalformedMove, NotationError
 
 LESSON = Lesson.from_text(
     "1. e4 e5 2. Bc4 Nc6 3. Qh5 Nf6 (3... g6 4. Qf3 Nf6) 4. Qxf7# 1-0", title="Four moves"
@@ -92,3 +92,39 @@ def test_a_threat_of_the_side_to_move_is_told_to_wait():
 def test_a_threat_and_a_move_that_fit_are_read():
     assert claims.threatens(LATE, "Qxf7#").words.startswith("White threatens Qxf7")
     assert claims.mates(LESSON.before("4. Qxf7#"), within=1, move="Qxf7#").proof is not None
+
+
+QUIET_ROOK = "6k1/5ppp/8/8/1r6/8/5PPP/1R4K1 b - - 0 1"
+"""White threatens to take a rook, with no check."""
+BACK_RANK = "6k1/5ppp/8/8/8/8/5PPP/1R4K1 w - - 0 1"
+
+LUFT = "6k1/5pp1/7p/8/8/8/5PPP/1R4K1 w - - 0 1"
+
+WRONG_SIGNS = [
+    (lambda: claims.threatens(QUIET_ROOK, "Rxb4#"), "mate, but Rxb4 is no mate, and not even a"),
+    (lambda: claims.threatens(QUIET_ROOK, "Rxb4+"), "check, but Rxb4 gives no check: write Rxb4"),
+    (lambda: claims.threatens(QUIET_ROOK, "rook takes b4 mate"), "Rxb4 is no mate"),
+    (lambda: claims.mates(BACK_RANK, within=1, move="Rb7#"), "Rb7 is no mate"),
+    (lambda: claims.wins_material(BACK_RANK, at_least=1, within=1, move="Rb7+"), "gives no check"),
+    (lambda: claims.loses(BACK_RANK, "Rb7+"), "gives no check"),
+    (lambda: claims.only_defence(QUIET_ROOK, "h6#"), "h6 is no mate, and not even a check"),
+    (lambda: claims.parries(QUIET_ROOK, "g5+"), "g5 gives no check"),
+    (lambda: claims.loses(LUFT, "Rb8#"), "Rb8\\+ is a check, and no mate"),
+    (lambda: claims.parries(QUIET_ROOK, "h6", threat="Rxb4#"), "Rxb4 is no mate"),
+    (lambda: claims.legal(BACK_RANK, "Rb7#"), "Rb7 is no mate"),
+    (lambda: claims.shows(BACK_RANK, "fork", move="Rb7#"), "Rb7 is no mate"),
+    (lambda: claims.shows(BACK_RANK, "fork", line="Rb7 h6+"), "h6 gives no check"),
+    (lambda: claims.shows(BACK_RANK, "fork", move="Rb7", line="h6+"), "h6 gives no check"),
+]
+
+
+@pytest.mark.parametrize(("call", "reason"), WRONG_SIGNS, ids=range(len(WRONG_SIGNS)))
+def test_a_sign_that_is_not_true_is_refused(call, reason):
+    with pytest.raises(NotationError, match=reason):
+        call()
+
+
+def test_a_sign_that_is_left_out_or_too_small_is_no_falsehood():
+    for text in ("Rb8#", "Rb8+", "Rb8", "Rb8++", "rook to b8 mate"):
+        assert claims.mates(BACK_RANK, within=1, move=text).proof is not None
+    assert claims.threatens(QUIET_ROOK, "Rxb4").proof is not None

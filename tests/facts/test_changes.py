@@ -253,7 +253,8 @@ def test_gains_are_those_of_the_exchange(random_changes: Compared) -> None:
             offers += 1
         for piece in found.parries:
             start = chess.square_name(origin(found, piece))
-            assert exchange(before, start, side=not found.side).gain > 0
+            if not before.is_check():
+                assert exchange(before, start, side=not found.side).gain > 0
             assert exchange(after, piece.square).gain == 0
             parries += 1
         if after.is_check():
@@ -332,3 +333,103 @@ def test_the_picture_shows_the_actor_its_targets_and_the_lines() -> None:
         ("f1", "a6"),
         ("d1", "h5"),
     }
+
+
+def told(found: Changes) -> str:
+    return " ".join(found.paragraphs)
+
+
+CHECK_AND_MATE = "r7/4bQ2/2nk1p2/B3p3/2p2prP/3p1q2/3N3K/1R2R3 b - - 0 1"
+SKEWERED = "3rk3/1p3q2/6p1/p3pB2/P1P1P1pP/2bP4/6R1/1r3K1Q w - - 0 1"
+NEW_YORK_1956 = "r3r1k1/pp3pbp/1qp3p1/2B5/2BP2b1/Q1n2N2/P4PPP/3R1K1R b - - 3 17"
+"""After 17. Kf1 in Byrne-Fischer, New York 1956: the queen on b6 is attacked."""
+
+
+def test_a_check_does_not_parry_what_hangs_behind_every_reply() -> None:
+    found = played(CHECK_AND_MATE, "Rg2+")
+    assert found.parries == ()
+    assert "parries" not in told(found)
+    # Nor does it where nothing is mated: the knight is attacked as before.
+    checked = played("4k3/8/8/2p5/3N4/8/8/Q5K1 w - - 0 1", "Qa4+")
+    assert checked.parries == ()
+    # A check that takes what attacked parries the attack.
+    taken = played("5k2/8/8/2p5/3N4/8/8/2Q3K1 w - - 0 1", "Qxc5+")
+    assert [piece.square for piece in taken.parries] == ["d4"]
+
+
+def test_nothing_parried_by_check_hangs_behind_a_reply(random_changes: Compared) -> None:
+    checks = 0
+    for _, after, found in random_changes:
+        for piece in found.parries if after.is_check() else ():
+            for reply in after.legal_moves:
+                behind = after.copy(stack=False)
+                behind.push(reply)
+                behind.turn, behind.ep_square = not behind.turn, None
+                still = behind.piece_at(square(piece)) == chess.Piece.from_symbol(piece.letter)
+                if still and behind.is_valid():
+                    assert exchange(behind, piece.square).gain == 0, found
+            checks += 1
+    assert checks > scaled(1)
+
+
+def test_what_hung_before_a_check_is_left_and_not_let_go() -> None:
+    found = played(SKEWERED, "Kf2")
+    assert found.offers == ()
+    assert [gain.piece.square for gain in found.leaves] == ["h1", "f5", "d3"]
+    assert "leaves the queen on h1 and the bishop on f5 to be taken" in found.words
+
+
+def test_a_defender_that_answers_a_check_lets_go_what_it_defended() -> None:
+    kept = played("2r1r1k1/8/8/8/8/2N5/3Q4/4K3 w - - 0 1", "Kf2")
+    assert (kept.offers, kept.leaves) == ((), ())
+    found = played("2r1r1k1/8/8/8/8/2N5/3Q4/4K3 w - - 0 1", "Qe2")
+    assert [(gain.piece.square, gain.points) for gain in found.offers] == [("e2", 4), ("c3", 3)]
+    assert found.leaves == ()
+
+
+def test_a_queen_that_a_move_ignores_is_left_to_be_taken() -> None:
+    found = played(NEW_YORK_1956, "Be6")
+    assert [gain.piece.square for gain in found.leaves] == ["b6", "c3"]
+    assert "leaves the queen on b6 and the knight on c3 to be taken" in found.words
+    assert "leaves Qb6 6 points" in str(found)
+
+
+def test_who_mates_next_lets_nothing_go() -> None:
+    quiet = played("7k/5Q2/8/6N1/8/q7/8/6K1 w - - 0 1", "Nf3")
+    assert not quiet.forces_mate
+    found = played(CHECK_AND_MATE, "Rg2+")
+    assert found.forces_mate
+    assert "forces mate on the next move" in found.words
+    assert "to be taken" not in told(found)
+    assert " gain " not in told(found)
+
+
+def test_mate_on_the_next_move_is_so_after_every_reply(random_changes: Compared) -> None:
+    for _, after, found in random_changes:
+        escapes = [reply for reply in after.legal_moves if not mates_after(after, reply)]
+        assert found.forces_mate == (not escapes and any(after.legal_moves)), found
+
+
+def mates_after(board: chess.Board, reply: chess.Move) -> bool:
+    behind = board.copy(stack=False)
+    behind.push(reply)
+    for move in behind.legal_moves:
+        behind.push(move)
+        mated = behind.is_checkmate()
+        behind.pop()
+        if mated:
+            return True
+    return False
+
+
+def test_what_is_left_can_be_taken_before_and_after(random_changes: Compared) -> None:
+    left = 0
+    for before, after, found in random_changes:
+        for gain in found.leaves:
+            assert exchange(after, gain.piece.square).gain == gain.points
+            if not before.is_check():
+                start = chess.square_name(origin(found, gain.piece))
+                assert exchange(before, start, side=not found.side).gain > 0
+            left += 1
+        assert not {gain.piece for gain in found.leaves} & {gain.piece for gain in found.offers}
+    assert left > scaled(100)

@@ -163,8 +163,8 @@ SENTENCES = [
     (
         "4k3/4r3/8/8/1b2B3/2N5/8/4K3 w - - 0 20",
         "Kf1",
-        "20. Kf1: parries the attack on the bishop on e4; frees the knight on c3 from the pin by"
-        " Black's bishop on b4; and more",
+        "20. Kf1: leaves the knight on c3 to be taken; parries the attack on the bishop on e4; "
+        "frees the knight on c3 from the pin by Black's bishop on b4; and more",
     ),
     (
         "2r3k1/8/8/2n5/8/2P5/2R5/6K1 w - - 0 20",

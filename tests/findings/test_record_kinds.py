@@ -162,7 +162,7 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
         (lambda: charts.pressure_on("f7", start=LESSON.start, end=LESSON.after("3. Qh5")),
          "3. Qh5 | chart | pressure white f7 | start: 0/1 | 2. Bc4: 1/1 | 3. Qh5: 2/0 | rules"),
         (lambda: motifs.tag(FORK, "Nc7+"),
-         "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 5 points | proved"),
+         "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 2 points | proved"),
         (lambda: motifs.tags("4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1"),
          "1. | tactic | absolute pin | white | by Bb5 | on Nc6 Ke8 | 3 points | proved\n"
          "1. | tactic | hanging piece | white | on Nc6 | 3 points | proved"),

@@ -985,6 +985,12 @@ LABELS = (
         never=("removing the defender",),
     ),
     Label(
+        fen="rn2kbnr/pppq2pp/5p2/3pp3/Q1P5/NP5P/P2PPP1P/R1B1KB1R b KQkq - 0 1",
+        line="Qxa4 bxa4 Bxa3 Bxa3 dxc4",
+        never=("removing the defender",),
+        why="the bishop defends the knight as well: it is traded, and a pawn falls elsewhere",
+    ),
+    Label(
         fen="5qk1/5p1p/5PpQ/8/8/8/5PPP/4R1K1 w - - 0 1",
         line="Re8 Qxe8 Qg7#",
         must=("deflection",),

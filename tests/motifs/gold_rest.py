@@ -17,6 +17,11 @@ OPERA = (
     "e4 e5 Nf3 d6 d4 Bg4 dxe5 Bxf3 Qxf3 dxe5 Bc4 Nf6 Qb3 Qe7 Nc3 c6 Bg5 b5 Nxb5 cxb5 Bxb5+ Nbd7 "
     "O-O-O Rd8 Rxd7 Rxd7 Rd1 Qe6 Bxd7+ Nxd7"
 )
+NEW_YORK_1956 = (
+    "Nf3 Nf6 c4 g6 Nc3 Bg7 d4 O-O Bf4 d5 Qb3 dxc4 Qxc4 c6 e4 Nbd7 Rd1 Nb6 Qc5 Bg4 Bg5 Na4 Qa3 "
+    "Nxc3 bxc3 Nxe4 Bxe7 Qb6 Bc4 Nxc3 Bc5 Rfe8+ Kf1 Be6 Bxb6"
+)
+"""Byrne against Fischer, up to the windmill; from memory."""
 START = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1"
 
 
@@ -180,6 +185,12 @@ SACRIFICE = (
         "the queen is given for nothing"),
     _no("sacrifice", "3r2k1/5ppp/8/8/8/8/3R1PPP/3R2K1 w - - 0 1", "Rxd8#",
         "nothing can take the rook"),
+    _no("sacrifice", "1r2k2r/2pp1p2/b2Q4/1p6/1P6/P1P1Bn2/6PR/RN2K3 w Qk - 0 18", "gxf3 cxd6",
+        "the queen hung before the check was answered, and hangs on"),
+    _no("sacrifice", START, "Bxf7+ Ke7 Nd5#", "the queen has been left a move before",
+        led="e4 e5 Nf3 d6 Bc4 Bg4 Nc3 g6 Nxe5 a6"),
+    _no("sacrifice", "r3k3/8/8/1pN1N3/8/8/8/4K1R1 w - - 0 1", "Rg8+ Ke7 Rxa8",
+        "nothing is offered"),
     _no("sacrifice", "4k3/4n3/8/8/1N6/8/8/4R1K1 w - - 0 1", "Nd5 Kd7",
         "the knight that attacks d5 is pinned: nothing is offered"),
     _no("sacrifice", "3q1rk1/5ppp/3b4/8/8/5N2/5PPP/3Q1RK1 b - - 0 1", "Bxh2+ Nxh2 Qxd1",
@@ -207,6 +218,16 @@ WINDMILL = (
          "the rook takes on the way"),
     _yes("windmill", "k1r5/pR1p1p2/8/8/8/8/6B1/6K1 w - - 0 1", "Rxd7+ Kb8 Rb7+ Ka8 Rxf7+",
          "the rook takes on the way"),
+    _yes("windmill", START, "Bxc4+ Kg1 Ne2+ Kf1 Nxd4+ Kg1 Ne2+ Kf1 Nc3+ Kg1 axb6",
+         "the bishop begins it, and the knight takes a pawn on the way",
+         "Byrne against Fischer, New York 1956, from memory", led=NEW_YORK_1956),
+    _yes("windmill", START, "Nxd4+ Kg1 Ne2+ Kf1 Nc3+ Kg1 axb6", "it has begun already",
+         "Byrne against Fischer, New York 1956, from memory",
+         led=f"{NEW_YORK_1956} Bxc4+ Kg1 Ne2+ Kf1"),
+    _no("perpetual check", START, "Bxc4+ Kg1 Ne2+ Kf1 Nxd4+ Kg1 Ne2+ Kf1 Nc3+ Kg1 axb6",
+        "it is a windmill", led=NEW_YORK_1956),
+    _no("perpetual check", START, "Nc3+ Kg1 axb6", "it is the last turn of a windmill",
+        led=f"{NEW_YORK_1956} Bxc4+ Kg1 Ne2+ Kf1 Nxd4+ Kg1 Ne2+ Kf1"),
     _no("windmill", "b6k/6Rp/5B2/8/8/8/5PPP/6K1 w - - 0 1", "Ra7+ Kg8 Rxa8+",
         "one discovered check, and the rook does not come back"),
     _no("windmill", "6rk/pb3pRp/5B2/8/8/8/5PPP/6K1 w - - 0 1", "Rxf7+ Rg7 Rxg7",

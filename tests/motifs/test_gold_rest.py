@@ -119,3 +119,16 @@ def test_in_zugzwang_every_piece_that_can_move_is_shown():
 def test_a_draw_that_is_not_there_is_explained(fen, line, motif, why):
     with pytest.raises(FalseClaim, match=why):
         shows(fen, motif, line=line)
+
+
+def test_what_was_completed_in_the_line_says_that_nothing_is_proved():
+    label = next(one for one in LABELS if one.must == ("windmill",) and "Bxc4+" in one.line)
+    (tag,) = (tag for tag in tagged(label) if tag.motif == "windmill")
+    assert (tag.sound, tag.as_played, tag.gain) == (False, True, None)
+    assert tag.words.endswith("take the bishop on c4 and the pawn on d4 on the way (as played)")
+    assert "proved" not in str(tag.record)
+    assert tag.record.status == "rules"
+    claim = shows(label.board, "windmill", line=label.line)
+    assert claim.record.status == "rules"
+    with pytest.raises(FalseClaim):
+        shows(label.board, "perpetual check", line=label.line)

@@ -16,7 +16,7 @@ FORK = "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"
 def test_a_move_may_be_named_in_every_way():
     board = chess.Board(FORK)
     wanted = [tag.words for tag in motifs.tag(FORK, "Nc7+")]
-    assert wanted == ["fork: The knight on c7 forks the rook on a8 and the king on e8 (5 points (a rook))"]  # fmt: skip
+    assert wanted == ["fork: The knight on c7 forks the rook on a8 and the king on e8 (2 points (rook for knight))"]  # fmt: skip
     for tags in (
         motifs.tag(board, board.parse_san("Nc7+")),
         motifs.tag(board, line="Nc7+ Kd8 Nxa8"),
@@ -56,7 +56,7 @@ def test_two_looks_say_the_same():
 def test_tags_show_as_a_record_and_a_picture_each():
     shown = motifs.tag("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")._repr_mimebundle_()
     assert shown["text/plain"] == (
-        "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 5 points | proved"
+        "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 2 points | proved"
     )
     assert shown["text/html"].count("<img") == 1
     cell, _ = DisplayFormatter().format(motifs.tag(FORK, "Nc7+"))

@@ -16,20 +16,20 @@ def test_a_page_is_given_the_tag_its_marks_and_its_line():
     assert tag["motif"] == "fork"
     assert tag["line"][0] == "d5c7"
     assert {"role": "target", "square": "a8", "to": None} in tag["marks"]
-    assert tag["gain"].startswith("5 points")
+    assert tag["gain"].startswith("2 points")
     json.dumps(tags.table)
 
 
 def test_a_moment_is_tagged_in_its_line():
     lesson = Lesson.from_text(f'[SetUp "1"]\n[FEN "{FORK}"]\n\n1. Nc7+ Kd7 2. Nxa8 *')
     tags = MotifTags(lesson.after("1. Nc7+"))
-    assert tags.in_words == "fork (5 points (a rook))"
+    assert tags.in_words == "fork (2 points (rook for knight))"
 
 
 def test_the_saved_form_has_its_record_and_pictures_without_scripts():
     bundle, _ = MotifTags(FORK, "Nc7+")._repr_mimebundle_()
     assert bundle["text/plain"] == (
-        "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 5 points | proved"
+        "1. Nc7+ | tactic | fork | by Nc7 | on Ra8 Ke8 | 2 points | proved"
     )
     assert bundle["text/html"].count("<img") == 1
     assert "<script" not in bundle["text/html"]

@@ -145,6 +145,7 @@ def _tag(case: Case, reply: Reply, blow: Blow) -> Tag:
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=case.move.to_square,
         targets=(square, *blow.others),
         squares=(square, reply.answer.to_square),

@@ -61,7 +61,8 @@ def _duty(case: Case, reply: Reply) -> chess.Square | None:
         return None
     then = moved(reply.board, [answer])
     target = answer.to_square
-    useful = reply.board.is_capture(answer) or then.is_checkmate()
+    takes = reply.board.is_capture(answer) and (case.mates or reply.wins_a_piece)
+    useful = takes or then.is_checkmate()
     if not useful or reply.move.to_square in then.attackers(not case.side, target):
         return None
     shields = defender in chess.SquareSet.between(answer.from_square, target)
@@ -104,6 +105,7 @@ def _tag(case: Case, reply: Reply, duty: chess.Square) -> Tag:
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=case.move.to_square,
         targets=(defender, duty),
         squares=(reply.move.to_square, duty),

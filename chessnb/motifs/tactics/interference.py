@@ -39,7 +39,7 @@ def find(case: Case) -> Iterator[Tag]:
             continue
         defender = _cut(case, reply, answer)
         if defender is not None:
-            yield _tag(case, defender, answer.to_square)
+            yield _tag(case, reply, defender, answer.to_square)
             return
 
 
@@ -47,7 +47,8 @@ def _cut(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
     """Return the line piece that the move has cut off from our next goal."""
     goal, block = answer.to_square, case.move.to_square
     then = moved(reply.board, [answer])
-    if not (reply.board.is_capture(answer) or answer.promotion or then.is_checkmate()):
+    takes = reply.board.is_capture(answer) and (case.mates or reply.wins_a_piece)
+    if not (takes or answer.promotion or then.is_checkmate()):
         return None
     for defender in case.before.attackers(not case.side, goal):
         if not is_slider(case.before, defender) or defender == reply.move.from_square:
@@ -59,11 +60,12 @@ def _cut(case: Case, reply: Reply, answer: chess.Move) -> chess.Square | None:
     return None
 
 
-def _tag(case: Case, defender: chess.Square, goal: chess.Square) -> Tag:
+def _tag(case: Case, reply: Reply, defender: chess.Square, goal: chess.Square) -> Tag:
     block = case.move.to_square
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=block,
         targets=(defender, goal),
         squares=(block,),

@@ -99,6 +99,7 @@ def _tag(case: Case, reply: Reply, second: chess.Square) -> Tag:
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=defender,
         targets=(first, second),
         squares=(first, second),

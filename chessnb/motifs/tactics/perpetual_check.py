@@ -6,7 +6,8 @@ What counts
     proved as a map of positions that no reply leaves.
 
 What does not
-    Checks that the king walks out of.  A side that has no need of a draw.
+    Checks that the king walks out of.  A windmill, which takes on the way.  A
+    side that has no need of a draw.
 
 What shows it
     The checking piece and the king.
@@ -17,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from chessnb.motifs.case import Case
+from chessnb.motifs.checks_in_turn import checks_in_turn
 from chessnb.motifs.evidence import Tag, The, force, ring, the
 from chessnb.motifs.motif import Example, Motif
 from chessnb.motifs.saved_draws import backed, is_behind, needs_no_draw
@@ -31,6 +33,8 @@ def find(case: Case) -> Iterator[Tag]:
     king = case.after.king(not case.side)
     if king is None or not is_behind(case) or not case.gives_check or case.proof is not None:
         return
+    if checks_in_turn(case) is not None:
+        return  # a windmill: material is won on the way, and who checks may stop
     mover = case.move.to_square
     found = case.tag(
         NAME,

@@ -23,6 +23,7 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import nets
 from chessnb.board.lines import line_through
 from chessnb.board.turns import as_if_to_move, moved
 from chessnb.motifs.case import Case
@@ -66,11 +67,14 @@ def leaving_loses(board: chess.Board, side: chess.Color, pin: PinLine) -> bool:
     """Tell whether every legal move of the pinned piece off the line loses material, or is mated.
 
     It is asked as if the piece's side were to move; a piece that cannot leave
-    is not pinned in this sense.
+    is not pinned in this sense, nor one that can take what pins it without loss.
     """
     enemy = as_if_to_move(board, not side)
     if not enemy.is_valid():
         return False
+    take = chess.Move(pin.pinned, pin.pinner)
+    if enemy.is_legal(take) and nets(enemy, take) >= 0:
+        return False  # it need not leave the line
     line = line_through(pin.pinner, pin.rear)
     leaving = [
         move

@@ -7,7 +7,8 @@ What counts
     won.
 
 What does not
-    A piece that takes back and defends the target again.  A target that fell
+    A piece that takes back and defends the target again; another defender that
+    makes the taking of the target a mere trade.  A target that fell
     as well without the move.  Pawns taken on the way to a mate.  A piece that
     is driven off while we attack the target ourselves, or see it through the
     piece: that is a fork or a skewer.
@@ -83,6 +84,8 @@ def _falls(case: Case, reply: Reply, duties: chess.SquareSet) -> chess.Square | 
         return None  # a pawn taken on the way to mate is a way in
     after = reply.board.copy(stack=False)
     after.push(answer)
+    if takes and not case.mates and not reply.wins_a_piece:
+        return None  # another piece still defends it, and it is only traded
     if not (takes or after.is_checkmate()) or case.wins_at_once(answer):
         return None
     return target
@@ -94,6 +97,7 @@ def _tag(case: Case, defender: chess.Square, target: chess.Square, how: str, rep
     return case.tag(
         NAME,
         sound=True,
+        reply=reply,
         actor=mover,
         targets=(defender, target),
         squares=(defender, target),

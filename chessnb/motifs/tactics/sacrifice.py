@@ -7,7 +7,9 @@ What counts
     force against every way of taking and of declining.
 
 What does not
-    A piece that hung before as it hangs now.  A trade.  A promoted pawn that
+    A piece that hung before as it hangs now: it is told at the first move that
+    leaves it, and not at each quiet move after that.  A pawn that is left.  A piece that is lost
+    wherever it goes.  What the king leaves on a walk.  A trade.  A promoted pawn that
     is taken: it is no offer.  An offer for which nothing is proved to come
     back.
 
@@ -21,9 +23,8 @@ from collections.abc import Iterator
 
 import chess
 
-from chessnb.board.exchange import gain_on
+from chessnb.board.exchange import hanging, nets
 from chessnb.board.naming import counted
-from chessnb.board.turns import as_if_to_move
 from chessnb.motifs.case import Case, points_of
 from chessnb.motifs.evidence import Tag, The, force, ring
 from chessnb.motifs.motif import Example, Motif
@@ -33,7 +34,7 @@ NAME = "sacrifice"
 
 def find(case: Case) -> Iterator[Tag]:
     """Find a move that gives up material which may be taken, and wins all the same."""
-    if case.proof is None or case.move.promotion:
+    if case.proof is None or case.move.promotion or _is_king_walk(case):
         return
     offered, target = _offer(case)
     if offered <= 0:
@@ -51,20 +52,52 @@ def find(case: Case) -> Iterator[Tag]:
     )
 
 
+def _is_king_walk(case: Case) -> bool:
+    """Tell whether the king goes a step: what it has to leave it does not offer."""
+    king = case.before.king(case.side)
+    return case.move.from_square == king and not case.before.is_castling(case.move)
+
+
 def _offer(case: Case) -> tuple[int, chess.Square]:
     """Return how many points the move offers, less what it takes, and on which square.
 
-    The piece that moved, or another that it has left: one that hung before is no offer.
+    The piece that moved, or another that it has left: one that the other side could
+    have taken before is no offer.
     """
-    hung = as_if_to_move(case.before, not case.side)
+    before = _could_be_taken(case)
+    mover = case.move.to_square
     offers = []
-    for square in chess.SquareSet(case.after.occupied_co[case.side]):
-        offered = gain_on(case.after, square)
-        if offered and square != case.move.to_square and hung.is_valid():
-            offered -= gain_on(hung, square)
-        offers.append((offered, square == case.move.to_square, square))
-    offered, _, square = max(offers, key=lambda one: one[:2])
+    for square, offered in hanging(case.after, case.side).items():
+        if square != mover:
+            offered -= before.get(square, 0)
+            if case.after.piece_type_at(square) == chess.PAWN:
+                continue
+        elif _is_lost_anyway(case):
+            continue
+        offers.append((offered, square == mover, square))
+    offered, _, square = max(offers, default=(0, False, mover))
     return offered - points_of(case.captured), square
+
+
+def _could_be_taken(case: Case) -> dict[chess.Square, int]:
+    """Return what the other side could have taken when it had the move, by square.
+
+    Where nobody knows its last move: what it could take if we passed.
+    """
+    if not case.before.move_stack:
+        return hanging(case.before, case.side)
+    earlier = case.before.copy(stack=1)
+    earlier.pop()
+    return hanging(earlier, case.side)
+
+
+def _is_lost_anyway(case: Case) -> bool:
+    """Tell whether the piece that moved hung before, and would hang wherever it went."""
+    start = case.move.from_square
+    if start not in hanging(case.before, case.side):
+        return False
+    ways = [move for move in case.before.legal_moves if move.from_square == start]
+    return all(nets(case.before, move) < 0 for move in ways)
 
 
 MOTIF = Motif(

@@ -1,9 +1,10 @@
 """Windmill: check and discovered check by turns, and each turn takes something.
 
 What counts
-    The move opens the line of a piece behind it with check.  In the line that
-    follows the same piece goes on to move with check, to and fro, at least
-    three times in all; something is taken on the way, and the move wins.
+    A piece goes to and fro with check, at least three times in all, and twice
+    it uncovers the check of a piece behind it; something is taken on the way.
+    The check by which the piece behind came there may begin it.  Where nothing
+    is proved to be won so soon, it counts as it was played.
 
 What does not
     One discovered check.  Checks by two pieces that take nothing: that may be
@@ -19,7 +20,7 @@ from collections.abc import Iterator
 
 from chessnb.board.naming import listed
 from chessnb.motifs.case import Case
-from chessnb.motifs.discovered_lines import opened
+from chessnb.motifs.checks_in_turn import checks_in_turn
 from chessnb.motifs.evidence import Tag, The, force, ring, the, ticks
 from chessnb.motifs.motif import Example, Motif
 
@@ -29,41 +30,28 @@ NAME = "windmill"
 def find(case: Case) -> Iterator[Tag]:
     """Find checks and discovered checks by two pieces in turn that take on the way."""
     king = case.after.king(not case.side)
-    behind = [piece for piece, target in opened(case) if target == king]
-    if king is None or not behind or case.proof is None:
+    turns = checks_in_turn(case)
+    if king is None or turns is None:
         return
-    turns, taken = _turns(case)
-    if turns < 3 or not taken:
-        return
-    mover = case.move.to_square
     yield case.tag(
         NAME,
         sound=True,
-        actor=mover,
-        targets=(behind[0],),
+        as_played=True,
+        plies=turns.plies,
+        actor=case.move.to_square,
+        targets=(turns.behind,) if turns.behind != case.move.to_square else (turns.mover,),
         squares=(case.move.from_square,),
         sentence=(
-            f"{The(case.after, behind[0])} and {the(case.after, mover)} check in "
-            f"turn and take {listed(taken)} on the way"
+            f"{The(case.after, turns.behind)} and {the(case.after, turns.mover)} check in "
+            f"turn and take {listed(turns.taken)} on the way"
         ),
-        marks=(ring(behind[0]), ring(mover), force(behind[0], king), ticks(king)),
+        marks=(
+            ring(turns.behind),
+            ring(turns.mover),
+            force(turns.behind, king),
+            ticks(king),
+        ),
     )
-
-
-def _turns(case: Case) -> tuple[int, list[str]]:
-    """Return how often the piece moves with check, one move after the other, and what it takes."""
-    mover, turns = case.move.to_square, 1
-    taken = [the(case.before, mover)] if case.captured is not None else []
-    board = case.after.copy(stack=False)
-    for move in case.line or case.shown[1:]:
-        if board.turn == case.side:
-            if move.from_square != mover or not board.gives_check(move):
-                break
-            if board.is_capture(move):
-                taken.append(the(board, move.to_square))
-            mover, turns = move.to_square, turns + 1
-        board.push(move)
-    return turns, taken
 
 
 MOTIF = Motif(
@@ -74,6 +62,7 @@ MOTIF = Motif(
         "on the way."
     ),
     find=find,
+    proving="line",
     examples=(
         Example(
             fen="r6k/pb3pRp/5B2/8/8/8/5PPP/6K1 w - - 0 1",
