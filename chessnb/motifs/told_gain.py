@@ -8,23 +8,15 @@ in which just so much is won, up to where nothing hangs any more.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import chess
 
 from chessnb.board.exchange import hanging
 from chessnb.board.points import balance
 from chessnb.proof import Gain, Proof
-from chessnb.search import core
+from chessnb.proof.certificate import MATED
 from chessnb.search.budget import finish
-from chessnb.search.comebacks import (
-    KEEPING,
-    comeback_line,
-    comebacks_against,
-    coming_back,
-    keeps,
-)
-from chessnb.search.most_won import raised
+from chessnb.search.most_won import keeping_most
 
 Line = tuple[chess.Move, ...]
 
@@ -41,28 +33,9 @@ def kept_gain(proof: Proof, budget: int) -> tuple[Proof, Line]:
     budget : int
         Positions for the line in which something is won back.
     """
-    more = raised(proof)
-    if more is proof:
+    if not isinstance(proof.goal, Gain) or proof.outcome == MATED:
         return proof, proof.main_line
-    comebacks = comebacks_against(more.goal, proof.attacker)
-    back = finish(coming_back(more, comebacks, KEEPING))
-    if back.status == core.REFUTED:
-        return more, more.main_line
-    if back.status != core.PROVED or back.end is None:
-        return proof, proof.main_line
-    assert isinstance(proof.goal, Gain)
-    line = finish(comeback_line(back.end, more.goal, proof.attacker, budget=budget))
-    left = _won_in(proof.board, line, proof.attacker, proof.goal)
-    if left <= proof.goal.points:
-        return proof, line
-    rest = replace(proof, goal=replace(proof.goal, points=left))
-    return (rest if finish(keeps(rest)) else proof), line
-
-
-def _won_in(board: chess.Board, line: Sequence[chess.Move], side: chess.Color, goal: Gain) -> int:
-    for move in line:
-        board.push(move)
-    return balance(board, side) - goal.baseline
+    return finish(keeping_most(proof, proof.goal.baseline, budget))
 
 
 def told_line(proof: Proof, lines: Sequence[Line], least: int, *, otherwise: bool = False) -> Line:

@@ -57,6 +57,42 @@ class Most:
     settled: bool = True
 
 
+def keeping_most(
+    proof: Proof, base: int, budget: int
+) -> Searching[tuple[Proof, tuple[chess.Move, ...]]]:
+    """Return the search for how much of what a proof shows is kept.
+
+    Parameters
+    ----------
+    proof : Proof
+        A proof of a gain that is kept.
+    base : int
+        The balance that the gain is measured from, in the attacker's points.
+    budget : int
+        Positions for the line in which something is won back.
+
+    Returns
+    -------
+    (Proof, tuple of chess.Move)
+        The same moves as a proof of all that is kept, and the line that shows
+        it: to where the rest is won back.
+    """
+    assert isinstance(proof.goal, Gain)
+    kept, line, side = proof, proof.main_line, proof.attacker
+    most = proof.raised().goal
+    assert isinstance(most, Gain)
+    for points in range(proof.goal.points + 1, most.points + 1):
+        more = replace(proof, goal=replace(proof.goal, points=points))
+        comebacks = comebacks_against(base + points, side)
+        back = yield from coming_back(more, comebacks, KEEPING)
+        if back.status == core.PROVED and back.end is not None:
+            line = yield from comeback_line(back.end, more.goal, side, budget=budget)
+        if back.status != core.REFUTED:
+            break
+        kept = more
+    return kept, line
+
+
 def finding_most(
     board: chess.Board, attacker: chess.Color, measure: Measure, within: int, budget: int
 ) -> Searching[Most]:
@@ -138,19 +174,7 @@ class _Climb:
 
     def _note(self, found: Outcome, proof: Proof) -> Searching[None]:
         """Note a gain, raised to what its proof shows and what is not won back of that."""
-        kept, line, side = proof, proof.main_line, self.attacker
-        assert isinstance(proof.goal, Gain)
-        most = proof.raised().goal
-        assert isinstance(most, Gain)
-        for points in range(proof.goal.points + 1, most.points + 1):
-            more = replace(proof, goal=replace(proof.goal, points=points))
-            comebacks = comebacks_against(self.measure.value + points, side)
-            back = yield from coming_back(more, comebacks, KEEPING)
-            if back.status == core.PROVED and back.end is not None:
-                line = yield from comeback_line(back.end, more.goal, side, budget=self.budget)
-            if back.status != core.REFUTED:
-                break
-            kept = more
+        kept, line = yield from keeping_most(proof, self.measure.value, self.budget)
         self.won, self.line = replace(found, goal=kept.goal, proof=kept), line
         assert isinstance(kept.goal, Gain)
         self.points = kept.goal.points
