@@ -8,11 +8,10 @@ import chess
 
 from chessnb.board.position import Position
 from chessnb.board.sides import SIDES
-from chessnb.board.turns import moved
 from chessnb.errors import IllegalMove, NotationError
 from chessnb.lessons import Moment
 from chessnb.notation import MoveLike, read_move, write_line, write_move
-from chessnb.notation.move_reader import is_move, read_on, sign_of
+from chessnb.notation.move_reader import is_move, read_signed, wrong_sign
 
 
 def refuse_wrong_sign(board: chess.Board, move: chess.Move, text: object) -> chess.Move:
@@ -23,17 +22,10 @@ def refuse_wrong_sign(board: chess.Board, move: chess.Move, text: object) -> che
     NotationError
         If the move is not the check, or the mate, that its sign says.
     """
-    sign = sign_of(text) if isinstance(text, str) else ""
-    after = moved(board, [move])
-    written = write_move(board, move)
-    if sign == "mate" and not after.is_checkmate():
-        kind = "a check, and no mate" if after.is_check() else "no mate, and not even a check"
-        reason = f"the sign says that it is mate, but {written} is {kind}: write {written}"
-    elif sign == "check" and not after.is_check():
-        reason = f"the sign says that it is check, but {written} gives no check: write {written}"
-    else:
-        return move
-    raise NotationError(reason, text=str(text), fen=board.fen())
+    reason = wrong_sign(board, move, text) if isinstance(text, str) else ""
+    if reason:
+        raise NotationError(reason, text=str(text), fen=board.fen())
+    return move
 
 
 def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> chess.Move:
@@ -48,7 +40,7 @@ def read_claimed(position: Position, board: chess.Board, move: MoveLike) -> ches
         If it cannot be read, or its sign for check or mate is wrong.
     """
     try:
-        return refuse_wrong_sign(board, read_on(board, move), move)
+        return read_signed(board, move)
     except IllegalMove as error:
         if late := _too_late(position, board, move):
             raise IllegalMove(late, text=error.text, fen=error.fen) from None

@@ -18,7 +18,7 @@ import chess
 from chessnb.board.naming import listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove, as_given
+from chessnb.errors import AmbiguousMove, IllegalMove, MalformedMove, NotationError, as_given
 from chessnb.notation.letters import in_language, letters_of
 from chessnb.notation.refusals.form import PASS, why_malformed
 from chessnb.notation.refusals.legality import why_no_castling, why_not
@@ -128,6 +128,21 @@ the way; it has no legal move [rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQk
     return read_on(read_position(position, legal=False), move, language)
 
 
+def read_signed(board: chess.Board, move: MoveLike) -> chess.Move:
+    """Read a move as :func:`read_on` does, and refuse one that is not the check that it says.
+
+    Raises
+    ------
+    NotationError
+        If the move is not the check, or the mate, of its sign.
+    """
+    found = read_on(board, move)
+    reason = wrong_sign(board, found, move) if isinstance(move, str) else ""
+    if reason:
+        raise NotationError(reason, text=str(move), fen=board.fen())
+    return found
+
+
 def read_on(board: chess.Board, move: MoveLike, language: str = "english") -> chess.Move:
     """Read a move on a board, as :func:`read_move` does, without a copy of it."""
     if isinstance(move, chess.Move):
@@ -223,6 +238,28 @@ def sign_of(text: str) -> Literal["", "check", "mate"]:
         return ""
     sign = found[0].strip()
     return "mate" if sign in ("#", "‡") or sign.endswith("mate") else "check"
+
+
+def wrong_sign(board: chess.Board, move: chess.Move, text: str) -> str:
+    """Say what is wrong with the sign of a move that was read; empty if nothing is.
+
+    Examples
+    --------
+    >>> wrong_sign(chess.Board(), chess.Move.from_uci("e2e4"), "e4+")
+    'the sign says that it is check, but e4 gives no check: write e4'
+    """
+    sign = sign_of(text)
+    if not sign:
+        return ""
+    written = board.san(move)
+    after = board.copy(stack=False)
+    after.push(move)
+    if sign == "mate" and not after.is_checkmate():
+        kind = "a check, and no mate" if after.is_check() else "no mate, and not even a check"
+        return f"the sign says that it is mate, but {written} is {kind}: write {written}"
+    if sign == "check" and not after.is_check():
+        return f"the sign says that it is check, but {written} gives no check: write {written}"
+    return ""
 
 
 def bare_move(text: str) -> str:

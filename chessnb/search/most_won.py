@@ -116,7 +116,7 @@ def finding_most(
     gains = core.Gains(board.fen(), attacker=attacker, within=within, floor=base)
     while not gains.run(min(SLICE, budget - gains.positions)) and gains.positions < budget:
         yield gains.positions
-    climb = _Climb(board, attacker, measure, budget)
+    climb = _Climb(board, attacker, measure, base, budget)
     for moves, value in enumerate(gains.values, start=1):
         yield from climb.up_to(min(value - base, MOST_POINTS), moves)
     climb.settled &= len(gains.values) >= within
@@ -127,11 +127,17 @@ class _Climb:
     """The most that is proved so far, and attempts at more."""
 
     def __init__(
-        self, board: chess.Board, attacker: chess.Color, measure: Measure, budget: int
+        self,
+        board: chess.Board,
+        attacker: chess.Color,
+        measure: Measure,
+        base: int,
+        budget: int,
     ) -> None:
         self.board = board
         self.attacker = attacker
         self.measure = measure
+        self.base = base
         self.budget = budget
         self.points = 0
         self.settled = True
@@ -174,7 +180,7 @@ class _Climb:
 
     def _note(self, found: Outcome, proof: Proof) -> Searching[None]:
         """Note a gain, raised to what its proof shows and what is not won back of that."""
-        kept, line = yield from keeping_most(proof, self.measure.value, self.budget)
+        kept, line = yield from keeping_most(proof, self.base, self.budget)
         self.won, self.line = replace(found, goal=kept.goal, proof=kept), line
         assert isinstance(kept.goal, Gain)
         self.points = kept.goal.points

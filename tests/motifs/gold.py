@@ -1217,8 +1217,8 @@ LABELS = (
         must=("decoy",),
     ),
     Label(
-        fen="8/4k3/3npr2/8/4PP2/8/6P1/3R2K1 w - - 0 1",
-        line="Rxd6 Kxd6 e5+ Kd5 exf6",
+        fen="6k1/5pp1/7p/8/8/8/5PPP/3R2K1 w - - 0 1",
+        line="Rd8+ Kh7",
         never=("decoy",),
     ),
     Label(
