@@ -125,6 +125,7 @@ def prove(
 
     Examples
     --------
+    >>> from chessnb.proof import Mate
     >>> outcome = prove("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", Mate(within=1))
     >>> outcome.status, outcome.proof.key
     ('proved', Move.from_uci('a1a8'))

@@ -119,7 +119,7 @@ def test_a_try_is_answered_and_named_after_its_question():
     page = Page(BranchExplorer(lesson()))
     heard = page.ask("try", ucis("e4 e5 Qg4 d5 Qxc8"))
     assert (heard["kind"], heard["client"], heard["seq"]) == ("try", "page", 1)
-    assert heard["answer"]["kind"] == "refuted"
+    assert heard["answer"]["kind"] == "offer"
     assert heard["answer"]["line"][:2] == ["g4c8", "d8c8"]
 
 
@@ -342,4 +342,4 @@ def test_where_proofs_are_kept_the_first_try_is_answered_without_a_search(tmp_pa
     assert (
         page.ask("try", "e1e8")["answer"]["sentence"] == "As good as the lesson's move: checkmate."
     )
-    assert "more" in page.ask("try", "h2h3")["answer"]["sentence"]
+    assert "is proved to win" in page.ask("try", "h2h3")["answer"]["sentence"]

@@ -104,7 +104,7 @@ def test_other_words_change_the_cards_and_no_record(reworded, lessons):
         changed = [old != new for old, new in zip(cards, outputs(path, "cards"), strict=True)]
         assert sum(changed) > len(changed) / 2, path
     told = json.dumps([outputs(path, "cards") for path in lessons])
-    for word in ("gives mate in 6", "costs 4", "is not so", "play no part", "is up", "is an example of"):  # fmt: skip
+    for word in ("gives mate in 6", "is not so", "play no part", "is up", "is an example of"):  # fmt: skip
         assert word in told
 
 
