@@ -77,7 +77,7 @@ def read_threat(
         If it cannot be read, or its sign for check or mate is wrong.
     """
     try:
-        return refuse_wrong_sign(passed, read_move(passed, move), move)
+        return read_signed(passed, move)
     except IllegalMove as error:
         if _read(board, move) is None:
             raise

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 import chess
 
-from chessnb.proof import Gain, Goal, Mate, Measure, Perpetual, Proof, Stalemate
+from chessnb.proof import Gain, Mate, Measure, Perpetual, Proof, Stalemate
 from chessnb.proof.certificate import from_answers
 from chessnb.proof.checker import check
 from chessnb.proof.goals import gain_of
@@ -139,12 +139,13 @@ def _checks_for_ever(board: chess.Board, comebacks: core.Comebacks) -> Searching
 
 
 def comeback_line(
-    end: End, goal: Goal, side: chess.Color, *, budget: int
+    end: End, target: int, side: chess.Color, *, budget: int
 ) -> Searching[tuple[chess.Move, ...]]:
-    """Return the moves that win it back from an end, the line to the end before them."""
-    gain = gain_of(goal)
-    assert gain is not None
-    back = 1 - gain.target
+    """Return the moves that win it back from an end, the line to the end before them.
+
+    `target` is the balance that a side has reached there, in its points.
+    """
+    back = 1 - target
     for moves in range(1, WON_BACK_WITHIN + 2):
         question = core.Question(end.board.fen(), attacker=not side, gain=moves, target=back)
         if question.run(budget) == core.PROVED:

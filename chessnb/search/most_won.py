@@ -86,7 +86,7 @@ def keeping_most(
         comebacks = comebacks_against(base + points, side)
         back = yield from coming_back(more, comebacks, KEEPING)
         if back.status == core.PROVED and back.end is not None:
-            line = yield from comeback_line(back.end, more.goal, side, budget=budget)
+            line = yield from comeback_line(back.end, base + points, side, budget=budget)
         if back.status != core.REFUTED:
             break
         kept = more

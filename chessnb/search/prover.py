@@ -248,20 +248,6 @@ def running(question: core.Question, budget: int) -> Searching[Status]:
         yield question.positions
 
 
-def outcome_of(
-    board: chess.Board, goal: Goal, attacker: chess.Color, question: core.Question
-) -> Outcome:
-    """Return what an answered question says, its proof replayed."""
-    found = Outcome(
-        fen=board.fen(),
-        attacker=attacker,
-        goal=goal,
-        status="proved",
-        positions=question.positions,
-    )
-    return _replayed(found, question)
-
-
 def _replayed(found: Outcome, question: core.Question, replay: bool = True) -> Outcome:
     """Take the proof over, if the checker accepts it; it always should."""
     answers = question.proof()
@@ -324,7 +310,7 @@ def _keeping(
     if found.status == "proved":
         return replace(found, proof=None, status="not settled")
     if won_back is not None and explain:
-        line = yield from comeback_line(won_back, found.goal, side, budget=race.budget)
+        line = yield from comeback_line(won_back, gain.target, side, budget=race.budget)
         return replace(found, escape=line)
     return found
 

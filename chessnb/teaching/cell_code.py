@@ -19,7 +19,7 @@ from chessnb.board.sides import SIDES
 from chessnb.errors import LessonError
 from chessnb.lessons import Lesson, Moment
 from chessnb.notation import write_line, write_move
-from chessnb.verdicts.judge import Verdict
+from chessnb.verdicts.move_verdict import Verdict
 
 CellKind = Literal["lesson", "moment", "line", "claim", "replies", "question"]
 """What a cell may hold: the reading of the lesson, the position that is shown, a line that was

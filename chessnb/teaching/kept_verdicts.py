@@ -21,7 +21,8 @@ from chessnb.search.budget import Searching, finish
 from chessnb.search.comebacks import keeps
 from chessnb.search.proof_book import ProofBook, book_of
 from chessnb.verdicts.depth import USUAL, Depth
-from chessnb.verdicts.judge import Kind, Measures, Verdict, game_over, judging, judging_all, proved
+from chessnb.verdicts.judge import Measures, game_over, is_offer, judging, judging_all, proved
+from chessnb.verdicts.move_verdict import Kind, Verdict
 
 INTERPRETED = 5_000
 """Positions for searching once more, where nothing was found and the search is not compiled."""
@@ -101,9 +102,14 @@ def _read(board: chess.Board, move: chess.Move, data: Mapping[str, Any]) -> Verd
         return found
     if kind not in ("mates", "mated", "wins", "loses", "offers"):
         return None
-    found = replace(found, kept=bool(data.get("kept", True)))
     proof = Proof.from_data(data["proof"])
-    return proved(found, proof, kind) if _proves(board, after, proof, move, kind) else None
+    if not _proves(board, after, proof, move, kind):
+        return None
+    if kind != "offers":
+        return proved(found, proof, kind)
+    # Only of an offer may it be open whether what is taken is kept.
+    kept = bool(data.get("kept", True))
+    return proved(replace(found, kept=kept), proof, kind) if is_offer(after, proof) else None
 
 
 def _proves(

@@ -114,7 +114,7 @@ class RevealedTree:
 
     def lesson_on(
         self, node: chess.pgn.GameNode | None, board: chess.Board, move: chess.Move
-    ) -> tuple[chess.pgn.GameNode | None, bool]:
+    ) -> tuple[chess.pgn.GameNode | None, chess.pgn.GameNode | None]:
         """Return what the lesson has of a try that is not its next move.
 
         Parameters
@@ -128,28 +128,28 @@ class RevealedTree:
 
         Returns
         -------
-        (GameNode or None, bool)
-            The sideline that begins with it; whether the position after it
-            stands anywhere in the lesson.
+        (GameNode or None, GameNode or None)
+            The sideline that begins with it; where the position after it
+            stands in the lesson, on whatever way.
         """
         after = board.copy(stack=False)
         after.push(move)
         sidelines = [] if node is None else node.variations[1:]
         sideline = next((child for child in sidelines if child.move == move), None)
-        return sideline, after.epd() in self._positions
+        return sideline, self._positions.get(after.epd())
 
     @cached_property
-    def _positions(self) -> frozenset[str]:
-        """The positions of all the lesson's trees, by their EPD."""
-        found: set[str] = set()
+    def _positions(self) -> dict[str, chess.pgn.GameNode]:
+        """The positions of all the lesson's trees by their EPD, where each comes up first."""
+        found: dict[str, chess.pgn.GameNode] = {}
         for root in self.lesson.trees():
             waiting = [(child, root.board()) for child in root.variations]
             while waiting:
                 node, board = waiting.pop()
                 board.push(node.move)
-                found.add(board.epd())
+                found.setdefault(board.epd(), node)
                 waiting += [(child, board.copy(stack=False)) for child in node.variations]
-        return frozenset(found)
+        return found
 
     def hidden_from(self, node: chess.pgn.GameNode | None) -> frozenset[str]:
         """Return the moves of the main line that are still hidden behind a position.

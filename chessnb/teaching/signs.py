@@ -30,8 +30,9 @@ from chessnb.teaching.adviser import MATED, MISTAKE, OPEN, Advice, Adviser
 from chessnb.teaching.cell_code import after, before, call
 from chessnb.teaching.grown_proof import grow_mate
 from chessnb.verdicts.depth import Depth
-from chessnb.verdicts.judge import Measures, Verdict, judging
+from chessnb.verdicts.judge import Measures, judging
 from chessnb.verdicts.mistake import finding_better
+from chessnb.verdicts.move_verdict import Verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
 """How far each move of a game is looked at."""

@@ -21,8 +21,9 @@ from chessnb.search.budget import Searching, finish
 from chessnb.search.proof_book import ProofBook
 from chessnb.teaching.kept_verdicts import finding_kept
 from chessnb.verdicts.depth import USUAL, Depth
-from chessnb.verdicts.judge import Measures, Verdict, judging
+from chessnb.verdicts.judge import Measures, judging
 from chessnb.verdicts.mistake import finding_better
+from chessnb.verdicts.move_verdict import Verdict
 
 AnswerKind = Literal["lesson", "refuted", "good", "part", "offer", "open"]
 """What an answer says: the lesson plays it too; it loses by force; it is as good as the
@@ -142,25 +143,22 @@ def answering_own(
     """
     board = node.parent.board()
     own = yield from _known_or_judged(board, node.move, book, depth)
-    marked = bool(node.nags & BAD_GLYPHS)
+    sentence = LESSONS_MOVE
     if own.is_bad:
-        how = own.words if own.kind == "loses" else f"{SIDES[board.turn]} is {own.words}"
-        told = "and it loses" if own.kind == "mated" else f"and it {own.words}"
-        found = _said(own, "lesson", f"That was played in the game, {told}.")
-        if own.kind == "mated":
-            found = replace(found, sentence=f"That was played in the game, and {how}.")
-        return replace(found, line=(node.move,), written="")
-    if marked:
+        who = "it" if own.kind == "loses" else f"{SIDES[board.turn]} is"
+        sentence = f"That was played in the game, and {who} {own.words}."
+    elif node.nags & BAD_GLYPHS:
         sentence = "That was played in the game, but the lesson marks it as a mistake."
-        return Answer(kind="lesson", sentence=sentence, line=(node.move,))
-    return Answer(kind="lesson", sentence=LESSONS_MOVE, line=(node.move,))
+    return Answer(kind="lesson", sentence=sentence, line=(node.move,))
 
 
 LESSONS_MOVE = "That is the lesson's move."
 """Said of the lesson's own move, if nothing speaks against it."""
 
 
-def beside_the_lesson(found: Answer, sideline: chess.pgn.GameNode | None, met: bool) -> Answer:
+def beside_the_lesson(
+    found: Answer, sideline: chess.pgn.GameNode | None, met: chess.pgn.GameNode | None
+) -> Answer:
     """Add what the lesson itself says of a try.
 
     Parameters
@@ -169,15 +167,16 @@ def beside_the_lesson(found: Answer, sideline: chess.pgn.GameNode | None, met: b
         What was computed.
     sideline : GameNode or None
         The try where a sideline of the lesson begins with it.
-    met : bool
-        Whether the position after it stands elsewhere in the lesson.
+    met : GameNode or None
+        Where the position after it stands in the lesson, on whatever way.
     """
     if sideline is not None and sideline.nags & GOOD_GLYPHS:
         return replace(found, sentence=f"{found.sentence} The lesson recommends it in a sideline.")
     if sideline is not None and sideline.nags & BAD_GLYPHS:
         return replace(found, sentence=f"{found.sentence} The lesson marks it as a mistake.")
-    if sideline is None and met:
-        sentence = f"{found.sentence} The same position stands in the lesson, by another way."
+    if sideline is None and met is not None:
+        marked = ", where the last move is marked as a mistake" if met.nags & BAD_GLYPHS else ""
+        sentence = f"{found.sentence} The same position stands in the lesson{marked}."
         return replace(found, sentence=sentence)
     return found
 

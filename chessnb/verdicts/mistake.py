@@ -16,7 +16,8 @@ from chessnb.proof import Mate, Measure, TooWild
 from chessnb.search.budget import Searching
 from chessnb.search.most_won import finding_most
 from chessnb.search.prover import searching
-from chessnb.verdicts.judge import Verdict, game_over
+from chessnb.verdicts.judge import game_over
+from chessnb.verdicts.move_verdict import Verdict
 
 BETTER_BUDGET = 200_000
 """Positions for each question about each other move."""

@@ -19,7 +19,8 @@ from chessnb.notation import write_last_move, write_line, write_move
 from chessnb.proof import Measure, TooWild
 from chessnb.search.budget import Searching, finish
 from chessnb.verdicts.depth import USUAL, Depth
-from chessnb.verdicts.judge import Measures, Verdict, judging_all
+from chessnb.verdicts.judge import Measures, judging_all
+from chessnb.verdicts.move_verdict import Verdict
 
 CAUTION = (
     "What is said to win or lose is proved. What is left to be taken may be meant so. "

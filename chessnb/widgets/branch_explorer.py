@@ -46,7 +46,7 @@ from chessnb.teaching.tries import (
     without_hidden,
 )
 from chessnb.verdicts.depth import Depth
-from chessnb.verdicts.judge import Verdict
+from chessnb.verdicts.move_verdict import Verdict
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 

@@ -13,7 +13,7 @@ from chessnb.lessons import Moment
 from chessnb.mistakes import check_options, checked
 from chessnb.notation.letter_choice import piece_letters
 from chessnb.teaching.revealed_tree import key_of
-from chessnb.verdicts.judge import Verdict
+from chessnb.verdicts.move_verdict import Verdict
 from chessnb.verdicts.replies import Replies, ReplyTable, reply_table
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style

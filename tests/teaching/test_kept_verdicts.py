@@ -103,3 +103,42 @@ def test_a_gain_that_is_measured_from_a_forged_balance_is_passed_over(tmp_path):
         book = book_with(tmp_path, board, {move.uci(): forged})
         assert kept_verdict(book, board, move) is None, measure
     assert Measure.loss(board).value == -4
+
+
+def test_what_is_only_taken_is_never_told_as_lost(tmp_path):
+    """Whether it is kept may be open of an offer alone, whatever the file says."""
+    board = chess.Board()
+    for move in [
+        "e4",
+        "c6",
+        "d4",
+        "d5",
+        "Nc3",
+        "dxe4",
+        "Nxe4",
+        "Nf6",
+        "Qd3",
+        "e5",
+        "dxe5",
+        "Qa5+",
+        "Bd2",
+        "Qxe5",
+    ]:
+        board.push_san(move)
+    castles = board.parse_san("O-O-O")
+    found = verdict(board, castles)
+    assert (found.kind, found.kept) == ("offers", False)
+    data = verdict_data(found)
+    assert kept_verdict(book_with(tmp_path, board, {castles.uci(): data}), board, castles) == found
+    for change in ({"kind": "loses"}, {"kind": "loses", "kept": True}, {"kept": True}):
+        book = book_with(tmp_path, board, {castles.uci(): {**data, **change}})
+        assert kept_verdict(book, board, castles) is None, change
+
+
+def test_what_a_fork_wins_is_no_offer_whatever_the_file_says(tmp_path):
+    board = chess.Board("r3k3/2p2ppp/5p2/P2N4/8/8/5PPP/4K3 b - - 0 14")
+    move = board.parse_san("f5")  # Nxc7+ comes next
+    found = verdict(board, move, depth=DEPTH)
+    assert found.kind == "loses"
+    data = {**verdict_data(found), "kind": "offers"}
+    assert kept_verdict(book_with(tmp_path, board, {move.uci(): data}), board, move) is None

@@ -10,7 +10,7 @@ from chessnb import Lesson
 from chessnb.proof import TooWild, settled
 from chessnb.teaching.tries import SETTLING, answer, compared
 from chessnb.verdicts.depth import Depth
-from chessnb.verdicts.judge import Verdict
+from chessnb.verdicts.move_verdict import Verdict
 from chessnb.widgets.branch_explorer import TRY_DEPTH
 
 DEMO = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"

@@ -7,7 +7,8 @@ from chessnb.errors import IllegalMove, PositionError
 from chessnb.proof import BrokenProof, GoalError, check
 from chessnb.search import core
 from chessnb.verdicts.depth import Depth
-from chessnb.verdicts.judge import ORDER, Verdict, verdict, verdicts
+from chessnb.verdicts.judge import verdict, verdicts
+from chessnb.verdicts.move_verdict import ORDER, Verdict
 
 BACK_RANK = "6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1"
 FORK = "r3k3/2p2ppp/5p2/P2N4/8/8/5PPP/4K3 w - - 0 14"

@@ -343,3 +343,28 @@ def test_where_proofs_are_kept_the_first_try_is_answered_without_a_search(tmp_pa
         page.ask("try", "e1e8")["answer"]["sentence"] == "As good as the lesson's move: checkmate."
     )
     assert "is proved to win" in page.ask("try", "h2h3")["answer"]["sentence"]
+
+
+ORDERS = """1. d4 (1. c4 e6 2. d4 d5) 1... d5 2. c4 $4 e6 *"""
+
+
+def test_a_position_of_the_lesson_reached_by_another_way_is_recognised():
+    page = Page(BranchExplorer(Lesson.from_text(ORDERS)))
+    sentence = page.ask("try", ucis("c4 d5 d4"))["answer"]["sentence"]
+    assert "The same position stands in the lesson, where the last move is marked" in sentence
+    sentence = page.ask("try", ucis("d4 e6"))["answer"]["sentence"]
+    assert "The same position" not in sentence
+
+
+MATE_LET_IN = """[SetUp "1"]
+[FEN "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"]
+
+1. Rb3 Ra1+ 2. Rb1 Rxb1# *"""
+
+
+def test_the_lessons_own_losing_move_hears_that_it_loses():
+    page = Page(BranchExplorer(Lesson.from_text(MATE_LET_IN), reveal="ask"))
+    answer = page.ask("try", "b1b3")["answer"]
+    assert answer["kind"] == "lesson"
+    assert answer["sentence"] == "That was played in the game, and White is mated in 2."
+    assert answer["written"] == "", "what follows is for the class to find"
