@@ -13,7 +13,7 @@ from types import TracebackType
 import chess
 import chess.engine
 
-from chessnb.engine import EngineError, find_engine
+from chessnb.engine import PATIENCE_S, EngineError, find_engine
 
 POSITIONS = 150_000
 """Positions for each question."""
@@ -59,6 +59,8 @@ class Adviser:
         Its program, by path or name; see :mod:`chessnb.engine`.
     positions : int
         Positions for each question.
+    patience : float
+        Seconds for each; one that is silent for twice as long is given up.
 
     Raises
     ------
@@ -66,12 +68,18 @@ class Adviser:
         If there is none, or it does not answer.
     """
 
-    def __init__(self, engine: str | None = None, *, positions: int = POSITIONS) -> None:
+    def __init__(
+        self,
+        engine: str | None = None,
+        *,
+        positions: int = POSITIONS,
+        patience: float = PATIENCE_S,
+    ) -> None:
         path = find_engine(engine)
-        self.positions = positions
+        self.limit = chess.engine.Limit(nodes=positions, time=patience)
         self._known: dict[str, Advice] = {}
         try:
-            self._engine = chess.engine.SimpleEngine.popen_uci(path, timeout=30)
+            self._engine = chess.engine.SimpleEngine.popen_uci(path, timeout=patience)
             options = {key: 1 for key in ("Threads",) if key in self._engine.options}
             self._engine.configure(options)
         except (chess.engine.EngineError, OSError, TimeoutError) as error:
@@ -101,9 +109,7 @@ class Adviser:
         alone = board.copy(stack=False)
         try:
             # A new game each time: what was asked before changes nothing.
-            info = self._engine.analyse(
-                alone, chess.engine.Limit(nodes=self.positions), game=object()
-            )
+            info = self._engine.analyse(alone, self.limit, game=object())
         except (chess.engine.EngineError, OSError, TimeoutError) as error:
             raise EngineError(f"the adviser does not answer any more: {error}") from None
         score = info.get("score")

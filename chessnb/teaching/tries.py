@@ -194,8 +194,9 @@ def without_hidden(found: Answer, board: chess.Board, hidden: frozenset[str]) ->
         The hidden moves, a letter for the side and UCI: ``"b e5f3"``.
     """
     turn = board.turn
+    shown = 2 if found.kind == "offer" else 1  # an offer says itself that it can be taken
     for number, move in enumerate(found.line):
-        if number and f"{'w' if turn else 'b'} {move.uci()}" in hidden:
+        if number >= shown and f"{'w' if turn else 'b'} {move.uci()}" in hidden:
             line = found.line[:number]
             if number == 1:
                 return replace(found, line=line, written="", sentence=f"{found.sentence} {FIND_IT}")

@@ -8,7 +8,7 @@ import pytest
 
 from chessnb import Lesson
 from chessnb.proof import TooWild, settled
-from chessnb.teaching.tries import SETTLING, answer, compared
+from chessnb.teaching.tries import SETTLING, answer, compared, without_hidden
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.move_verdict import Verdict
 from chessnb.widgets.branch_explorer import TRY_DEPTH
@@ -131,3 +131,21 @@ def test_ordinary_tries_in_the_demos_game_are_settled(after: str, tried: str) ->
     own, move = moment.next.move, moment.board.parse_san(tried)
     said = answer(moment.board, move, lesson_move=own, depth=TRY_DEPTH)
     assert said.sentence != UNPROVED
+
+
+def test_a_line_is_cut_before_what_the_lesson_still_hides():
+    board = chess.Board("6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1")
+    said = answer(board, board.parse_san("Rb3"), depth=DEPTH)
+    cut = without_hidden(said, board, frozenset({"b a2a1"}))
+    assert cut.written == ""
+    assert cut.sentence == "After Rb3 White is mated in 2. Which answer shows it?"
+    later = without_hidden(said, board, frozenset({"b a1b1"}))
+    assert later.written == "1. Rb3 Ra1+ 2. Rb1"
+    assert without_hidden(said, board, frozenset({"w a2a1"})) == said
+
+
+def test_of_an_offer_the_taking_is_shown_for_it_is_said():
+    board = chess.Board("4k3/8/8/3r4/8/8/8/3QK3 w - - 0 1")
+    said = answer(board, board.parse_san("Qd4"), depth=DEPTH)
+    assert said.sentence == "The queen can be taken (9 points). What does White get for it?"
+    assert without_hidden(said, board, frozenset({"b d5d4"})) == said
