@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from typing import Any
 
 import pytest
@@ -12,6 +13,11 @@ from thoroughness import (  # noqa: F401
     pytest_terminal_summary,
     pytest_testnodedown,
 )
+
+# A shell starts what runs in the background with Ctrl-C switched off, and every
+# program that a test starts would inherit that: tests of Ctrl-C would wait for ever.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -86,7 +86,7 @@ def worth_of(words):
 def test_there_are_some_hundred(tags):
     assert len(tags) > scaled(150)
     kinds = Counter(told(tag)["how"] for tag in tags)
-    assert min(kinds["wins"], kinds["mates"]) > scaled(30), kinds
+    assert kinds["wins"] > scaled(100) and kinds["mates"] >= scaled(8), kinds
     assert sum(bool(told(tag)["pieces"]) for tag in tags) > kinds["wins"] * 0.7
 
 

@@ -26,7 +26,7 @@ OTHER_WORDS = {
     "claims/asked.py": [("the 50-move rule are left out", "the 50-move rule play no part")],
     "facts/_material.py": [("is {_with_articles(mine)} ahead", "is up {_with_articles(mine)}")],
     "facts/_phrases.py": [('yield f"attacks ', 'yield f"aims at '), ("gives check", "checks")],
-    "verdicts/judge.py": [('f"mated in {', 'f"is mated in {')],
+    "verdicts/move_verdict.py": [('f"mated in {', 'f"is mated in {')],
     "verdicts/replies.py": [("nobody has proved", "it is not proved")],
     "motifs/evidence.py": [("It mates", "This mates"), ("It wins", "This wins")],
     "board/naming.py": [(" to move{", " is to move{")],
