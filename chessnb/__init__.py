@@ -8,6 +8,7 @@ from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
+from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
 
@@ -24,6 +25,7 @@ __all__ = [
     "claims",
     "diagram",
     "facts",
+    "mates_with_adviser",
     "motifs",
     "reply_table",
 ]

@@ -38,7 +38,7 @@ READ = {
 """What is read from a parameter, by its name, or where that is not enough by where it stands."""
 
 OTHER = {
-    "about", "against", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
+    "about", "adviser", "against", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
     "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "overwrite", "path", "patience", "positions",
@@ -336,6 +336,9 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "widgets.LiveBoard.show": lambda: {"self": moved_board(), "position": FORK},
     "widgets.MotifTags": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "widgets.ReplyExplorer": lambda: {"position": THREATENED, **QUICK},
+    ".mates_with_adviser": lambda: {
+        "position": BACK_RANK, "within": 1, "move": Moves(BACK_RANK, "Ra8#")
+    },
 }  # fmt: skip
 
 

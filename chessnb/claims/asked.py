@@ -21,6 +21,7 @@ from chessnb.proof import Gain, Goal, Mate, MateOrGain, TooWild
 from chessnb.proof.balances import WILD
 from chessnb.proof.goals import MOST_MOVES, MOST_POINTS, gain_of, whole_number
 from chessnb.proof.measure import Measure
+from chessnb.search.proof_book import book_of
 from chessnb.search.prover import Outcome, settle
 
 NO_REPETITION = "Repetition and the 50-move rule are left out."
@@ -227,7 +228,7 @@ def refuse(
         raise UnprovedClaim(
             said,
             f"{outcome.positions:,} positions were not enough; give it a larger budget=…, or"
-            " claim less",
+            f" claim less{_no_proof_file(asked.position, outcome.goal)}",
             board=asked.board,
         )
     line = outcome.escape
@@ -235,6 +236,14 @@ def refuse(
     shown = f": {write_line(asked.board, line)} {escapes}" if line else ""
     reason = reason if isinstance(reason, str) else reason()
     raise FalseClaim(said, reason + shown + asked.hint(outcome.goal), board=asked.board, line=line)
+
+
+def _no_proof_file(position: Position, goal: Goal) -> str:
+    """Say so if a lesson's proof file is not there, which may have held a long mate."""
+    book = book_of(position)
+    if book is None or book.path.exists() or not isinstance(goal, Mate):
+        return ""
+    return f"; a proof that was found with help would stand in {book.path.name}, which is missing"
 
 
 def refuse_taken(board: chess.Board, said: Record, outcome: Outcome) -> NoReturn:

@@ -16,9 +16,16 @@ from typing import Any
 
 import chess
 
+from chessnb import claims
+from chessnb.board.position import Position, read_position
+from chessnb.claims import Claim, UnprovedClaim
+from chessnb.claims.calls import checked
+from chessnb.notation import MoveLike, read_move
 from chessnb.proof import Mate, Proof, check
 from chessnb.proof.certificate import from_answers
 from chessnb.search import core
+from chessnb.search.budget import BUDGET
+from chessnb.search.proof_book import book_of
 from chessnb.search.race import ask
 from chessnb.teaching.adviser import MATED, Adviser
 
@@ -30,6 +37,64 @@ LEAF_MOVES = 5
 
 MOST_ASKED = 400
 """So many positions the adviser is asked about before a proof is given up."""
+
+
+@checked
+def mates_with_adviser(
+    position: Position,
+    *,
+    within: int,
+    move: MoveLike | None = None,
+    adviser: str | None = None,
+    budget: int = BUDGET,
+) -> Claim:
+    """Claim a mate, and ask a UCI engine for help where the search alone gives up.
+
+    What the engine helps to prove is kept in the proof file beside the game file.
+    From then on :func:`chessnb.claims.mates` finds it there, and no engine is asked.
+
+    Parameters
+    ----------
+    position : moment, chess.Board or str
+        The position, the side that mates to move.
+    within : int
+        In so many of its moves at most.
+    move : str or chess.Move, optional
+        The first of them, if the claim is about it.
+    adviser : str, optional
+        The engine's program, by path or name; see :mod:`chessnb.engine`.
+    budget : int
+        Positions for the search alone, before the engine is asked.
+
+    Returns
+    -------
+    Claim
+        The claim of :func:`chessnb.claims.mates`, with the same record.
+
+    Raises
+    ------
+    FalseClaim
+        If there is no such mate.
+    UnprovedClaim
+        If no proof has grown either, or the position belongs to no lesson that
+        was read from a file: then there is no proof file to keep it in.
+    EngineError
+        If the engine is needed, and there is none or it does not answer.
+    """
+    try:
+        return claims.mates(position, within=within, move=move, budget=budget)
+    except UnprovedClaim:
+        book = book_of(position)
+        if book is None:
+            raise
+        board = read_position(position)
+        key = None if move is None else read_move(board, move)
+        with Adviser(adviser) as engine:
+            proof = grow_mate(board, within, engine, key=key)
+        if proof is None:
+            raise
+        book.keep_grown(proof, key)
+    return claims.mates(position, within=within, move=move, budget=budget)
 
 
 def grow_mate(

@@ -3,8 +3,8 @@
 import chess
 import pytest
 
-from chessnb import Lesson, claims
-from chessnb.claims import UnprovedClaim
+from chessnb import Lesson, claims, mates_with_adviser
+from chessnb.claims import FalseClaim, UnprovedClaim
 from chessnb.proof import Mate, check
 from chessnb.search.proof_book import book_of
 from chessnb.teaching import grown_proof
@@ -62,5 +62,30 @@ def test_a_grown_proof_belongs_to_the_lesson_and_without_its_file_nothing_is_pro
     book_of(start).keep_grown(proof, None)
     assert claims.mates(Lesson.read(game).start, within=within, budget=500).proof == proof
     (tmp_path / "hunt.proofs.json").unlink()
-    with pytest.raises(UnprovedClaim):
+    with pytest.raises(UnprovedClaim, match=r"stand in hunt\.proofs\.json, which is missing"):
         claims.mates(Lesson.read(game).start, within=within, budget=500)
+
+
+def test_a_cell_asks_an_adviser_by_name_once_and_keeps_what_it_proved(tmp_path, monkeypatch):
+    monkeypatch.setattr(grown_proof, "LEAF_BUDGET", 300)
+    fen, within = MATES[1]
+    game = tmp_path / "hunt.pgn"
+    game.write_text(f'[SetUp "1"]\n[FEN "{fen}"]\n\n*\n', encoding="utf-8")
+    start = Lesson.read(game).start
+    found = mates_with_adviser(start, within=within, adviser="stockfish", budget=500)
+    assert str(found) == f"23... | mates | black | {within} | proved"
+    again = mates_with_adviser(Lesson.read(game).start, within=within, adviser="none", budget=500)
+    assert again.proof == found.proof
+
+
+def test_an_adviser_is_not_asked_where_no_lesson_could_keep_the_proof():
+    fen, within = MATES[1]
+    with pytest.raises(UnprovedClaim):
+        mates_with_adviser(fen, within=within, adviser="none", budget=500)
+
+
+def test_a_mate_that_is_not_there_is_wrong_whoever_is_asked(tmp_path):
+    game = tmp_path / "hunt.pgn"
+    game.write_text("1. e4 e5 *\n", encoding="utf-8")
+    with pytest.raises(FalseClaim):
+        mates_with_adviser(Lesson.read(game).start, within=1, adviser="none")
