@@ -14,10 +14,15 @@ from thoroughness import (  # noqa: F401
     pytest_testnodedown,
 )
 
-# A shell starts what runs in the background with Ctrl-C switched off, and every
-# program that a test starts would inherit that: tests of Ctrl-C would wait for ever.
-if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
-    signal.signal(signal.SIGINT, signal.default_int_handler)
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup() -> None:
+    """Switch Ctrl-C on: programs that a test starts inherit it switched off.
+
+    A shell does so to what it starts in the background, and a command of
+    chessnb that is run inside a test does so when its work is done.
+    """
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.hookimpl(optionalhook=True)

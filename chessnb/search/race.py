@@ -132,7 +132,7 @@ def _narrow(question: core.Question, within: int) -> list[_Track]:
 HEAD_START = 100_000
 """Positions for what is cheaper before the goal itself is asked."""
 
-TURN = 20_000
+TURN = 40_000
 """Positions for the goal itself before the others have their turn."""
 
 SHORT_TURN = 5_000
