@@ -14,6 +14,7 @@ from thoroughness import (  # noqa: F401
     pytest_testnodedown,
 )
 
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_runtest_setup() -> None:
     """Switch Ctrl-C on: programs that a test starts inherit it switched off.

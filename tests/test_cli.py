@@ -32,6 +32,7 @@ def standard_games():
     return [path for path in game_files() if b"[Variant" not in path.read_bytes()]
 
 
+@pytest.mark.thorough
 def test_every_standard_game_of_the_archive_becomes_a_lesson_that_verifies(tmp_path):
     assert len(standard_games()) >= 8
     games = some(standard_games())
@@ -103,6 +104,7 @@ def test_variants_are_refused(bad_files, path):
     assert sorted(bad_files.iterdir()) == before
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     "target",
     [
@@ -166,6 +168,7 @@ def test_the_committed_demo_lesson_is_what_a_draft_gives(demo):
     assert fresh == kept
 
 
+@pytest.mark.thorough
 def test_a_lesson_drafted_again_is_the_same_file(demo):
     before = (demo / "lesson.ipynb").read_bytes()
     refused(chessnb("draft", f"games/{DEMO.name}", "-o", "lesson.ipynb", folder=demo))
@@ -175,6 +178,7 @@ def test_a_lesson_drafted_again_is_the_same_file(demo):
     assert (demo / "lesson.ipynb").read_bytes() == before
 
 
+@pytest.mark.thorough
 def test_what_a_teacher_added_and_edited_outlives_a_redraft(demo, tmp_path):
     def edit(cells):
         cells[0]["source"] = "# My own title"
@@ -203,6 +207,7 @@ def test_a_changed_finding_is_reported_with_its_cell(demo, tmp_path):
     assert "21. | material | white P | white 1 points | rules" in report.stdout
 
 
+@pytest.mark.thorough
 def test_a_card_that_was_changed_is_reported_with_its_cell(demo, tmp_path):
     def change(cells):
         data = cell_with(cells, "claims.mates(lesson.before('20... Nf3+')")["outputs"][0]["data"]
@@ -241,6 +246,7 @@ def test_an_illegal_move_in_the_prose_is_reported_with_its_reason(demo, tmp_path
     assert "21. Kxf3" in report.stdout
 
 
+@pytest.mark.thorough
 def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
     def change(cells):
         data = cell_with(cells, "lesson.after('20... Nf3+')")["outputs"][0]["data"]
@@ -264,6 +270,7 @@ def test_update_shows_the_difference_and_saves_it(demo, tmp_path):
     assert (tmp_path / "lesson.ipynb").read_bytes() == (demo / "lesson.ipynb").read_bytes()
 
 
+@pytest.mark.thorough
 def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
     (tmp_path / "lesson.ipynb").write_bytes((demo / "lesson.ipynb").read_bytes())
     report = chessnb("verify", "lesson.ipynb", folder=tmp_path)
@@ -273,6 +280,7 @@ def test_a_lesson_without_its_game_says_what_is_missing(demo, tmp_path):
     assert "NameError" not in report.stdout
 
 
+@pytest.mark.thorough
 def test_a_draft_stands_beside_its_game_if_nothing_else_is_said(tmp_path):
     (tmp_path / "games").mkdir()
     (tmp_path / "games" / "short.pgn").write_text("1. f3 e5 2. g4 Qh4# 0-1")
@@ -331,6 +339,7 @@ def test_a_game_that_is_longer_than_any_lesson_is_refused_at_once(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["long.pgn"]
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("code_page", some(["cp437", "cp1252", "ascii"]))
 def test_what_a_code_page_lacks_is_printed_all_the_same(code_page, tmp_path):
     name = "größe ♞ ½.pgn"
@@ -348,6 +357,7 @@ def test_what_a_code_page_lacks_is_printed_all_the_same(code_page, tmp_path):
         assert "?" in out + err
 
 
+@pytest.mark.thorough
 @pytest.mark.skipif(os.name != "posix", reason="the shell of POSIX systems")
 def test_what_is_printed_to_be_typed_can_be_typed(tmp_path):
     folder = tmp_path / "it's my $HOME (1)"
@@ -364,6 +374,7 @@ def test_what_is_printed_to_be_typed_can_be_typed(tmp_path):
     assert ": verified: " in checked.stdout
 
 
+@pytest.mark.thorough
 def test_a_notebook_with_a_byte_order_mark_is_checked_like_any_other(demo, tmp_path):
     changed(demo, tmp_path, lambda cells: None)
     lesson = tmp_path / "lesson.ipynb"

@@ -10,6 +10,8 @@ import yaml
 
 import chessnb
 
+pytestmark = pytest.mark.thorough
+
 ROOT = Path(__file__).parents[1]
 
 

@@ -167,6 +167,7 @@ def test_while_the_kernel_starts(pattern, tmp_path):
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("pattern", ["chessnb-*/log", "chessnb-*/results"])
 def test_while_a_lesson_is_checked(pattern, tmp_path):
     running = Running(tmp_path, "verify")
@@ -178,6 +179,7 @@ def test_while_a_lesson_is_checked(pattern, tmp_path):
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
+@pytest.mark.thorough
 def test_while_jupyterlab_starts_and_while_it_runs(tmp_path):
     (tmp_path / "starts").mkdir()
     running = Running(tmp_path / "starts", "open")

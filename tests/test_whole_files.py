@@ -62,6 +62,7 @@ def killed_while_writing(path):
     process.communicate()
 
 
+@pytest.mark.thorough
 def test_killed_writers_leave_a_whole_file_and_the_next_writer_clears_up(tmp_path):
     path = tmp_path / "lesson.ipynb"
     for _ in range(12):

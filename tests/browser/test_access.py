@@ -12,6 +12,8 @@ from browser.hand import click, drag, press_word, square, type_move
 from browser.harness import Python, open_boards
 from playwright.sync_api import Locator, Page
 
+pytestmark = pytest.mark.thorough
+
 AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
 PROMOTION = chess.Board("1n2k3/P1P5/8/8/8/8/8/4K3 w - - 0 1")
 PAGE = (

@@ -8,6 +8,8 @@ from browser.lab import Lab, eventually
 from playwright.sync_api import expect
 from thoroughness import some
 
+pytestmark = pytest.mark.thorough
+
 BOARD = """\
 from pathlib import Path
 from chessnb.widgets import LiveBoard

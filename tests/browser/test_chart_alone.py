@@ -7,6 +7,8 @@ from playwright.sync_api import Locator, Page, expect
 from chessnb import Lesson, charts
 from chessnb.widgets.live_chart import LiveChart
 
+pytestmark = pytest.mark.thorough
+
 GAME = "1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Bxc6 dxc6 5. Nxe5 Qd4 6. Nf3 Qxe4+ *"
 LESSON = Lesson.from_text(GAME)
 

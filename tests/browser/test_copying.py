@@ -11,6 +11,8 @@ from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from chessnb.notation import read_line
 
+pytestmark = pytest.mark.thorough
+
 START = chess.Board()
 BLACK_TO_MOVE = "4k3/4p3/8/8/8/8/4P3/4K3 b - - 0 31"
 ADDRESS = "http://127.0.0.1:9/copying.html"

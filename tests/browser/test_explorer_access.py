@@ -14,6 +14,8 @@ from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.motif_tags import MotifTags
 from chessnb.widgets.reply_explorer import ReplyExplorer
 
+pytestmark = pytest.mark.thorough
+
 AXE = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
 PAGE = (
     "<!doctype html><html lang=en><title>A lesson</title><body data-theme={theme}"

@@ -6,6 +6,8 @@ from browser.hand import drag, press_word, square, where
 from browser.harness import open_boards
 from playwright.sync_api import Locator, Page, expect
 
+pytestmark = pytest.mark.thorough
+
 PAGE = "<body data-theme={theme}><h1>Code and prose</h1><p>print('hello')</p></body>"
 
 

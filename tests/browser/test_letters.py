@@ -11,6 +11,8 @@ from chessnb import Lesson
 from chessnb.errors import ChessnbError
 from chessnb.widgets import BranchExplorer, MotifTags, ReplyExplorer
 
+pytestmark = pytest.mark.thorough
+
 GAME = "1. e4 e5 (1... c5 2. Nf3 Nc6) 2. Nf3 Nc6 3. Bb5 a6 4. Ba4 Nf6 5. O-O Nxe4 *"
 
 

@@ -1,8 +1,11 @@
 """A position at the end of a cell comes alive, and nbval still sees its one line."""
 
+import pytest
 from browser.hand import click, square, where
 from browser.lab import Lab, eventually
 from playwright.sync_api import expect
+
+pytestmark = pytest.mark.thorough
 
 LESSON = """\
 from chessnb import Lesson

@@ -7,6 +7,8 @@ import json
 import pytest
 from browser.lab import Lab, eventually
 
+pytestmark = pytest.mark.thorough
+
 CELLS = (
     "from chessnb import Lesson, LiveBoard",
     "LiveBoard('8/8/8/4k3/8/8/4P3/4K3 w - - 0 1')",

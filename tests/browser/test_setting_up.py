@@ -7,6 +7,8 @@ from browser.harness import Python, open_boards, sent
 from browser.lab import eventually
 from playwright.sync_api import Browser, Locator, Page, expect
 
+pytestmark = pytest.mark.thorough
+
 START = chess.Board()
 MATE_IN_TWO = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"
 

@@ -69,6 +69,7 @@ def test_a_claim_that_fails_shows_a_diagram_and_one_sentence(
     assert error.evalue == record
 
 
+@pytest.mark.thorough
 def test_nbval_agrees_with_claims_that_hold_and_with_those_that_fail_on_purpose(ran):
     report = verify([ran[0]])
     assert report.exit_code == 0, report.lines()

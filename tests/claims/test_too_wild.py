@@ -19,6 +19,7 @@ from chessnb.verdicts import verdict, verdicts
 QUEENS = "1K2Q1q1/5q2/2QQq1q1/1Q3Q1k/Qq1q3q/5q1Q/4Q3/Q3q3 b - - 0 1"
 
 
+@pytest.mark.thorough
 def test_the_position_is_as_wild_as_that():
     board = chess.Board(QUEENS)
     assert board.is_valid()

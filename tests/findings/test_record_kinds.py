@@ -110,6 +110,7 @@ def the_records() -> list[str]:
     return lines
 
 
+@pytest.mark.thorough
 def test_every_record_reads_and_has_no_word_that_is_not_in_the_guide():
     known = words_of_the_guide()
     lines = the_records()

@@ -2,6 +2,8 @@
 
 import json
 
+import pytest
+
 from chessnb import motifs
 from chessnb.notebooks.verification import verify
 from motifs.reference import PLACE, fresh
@@ -18,6 +20,7 @@ def test_every_motif_has_an_example_and_a_near_miss():
         assert {example.shows for example in motif.examples} == {True, False}, motif.name
 
 
+@pytest.mark.thorough
 def test_it_passes_its_check():
     report = verify([PLACE])
     assert report.ok, report.lines()

@@ -207,6 +207,7 @@ def test_a_lesson_saved_there_keeps_its_still_pictures(running):
     assert saved["cells"][1]["outputs"][0]["data"] == {"text/plain": ["14. Nd5"]}
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("how", some([signal.SIGTERM, signal.SIGHUP]))
 def test_other_ways_to_end_leave_no_server(lesson, own_settings, how):
     launched = Launched(lesson, own_settings[1])
@@ -215,6 +216,7 @@ def test_other_ways_to_end_leave_no_server(lesson, own_settings, how):
     assert not Path(f"/proc/{server}").exists()
 
 
+@pytest.mark.thorough
 def test_it_ends_when_jupyterlab_is_shut_down(lesson, own_settings):
     launched = Launched(lesson, own_settings[1])
     assert launched.ask("api/shutdown", method="POST")[0] == 200
@@ -235,6 +237,7 @@ def test_the_browser_is_opened_at_the_lesson(running):
     assert running.token in page
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("encoding", ["utf-8-sig", "utf-16"])
 def test_a_byte_order_mark_goes_since_jupyterlab_cannot_read_it(lesson, own_settings, encoding):
     content = lesson.read_text(encoding="utf-8")
@@ -265,6 +268,7 @@ def test_a_port_that_is_none(lesson, port):
         launch(lesson, browser=False, port=port)
 
 
+@pytest.mark.thorough
 def test_a_switched_off_token_is_refused(lesson, own_settings):
     folder, environment = own_settings
     settings = folder / "config" / "jupyter_server_config.py"

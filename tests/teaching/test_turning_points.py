@@ -1,5 +1,7 @@
 """Turning points: what is found, and what is not."""
 
+import pytest
+
 from chessnb import Lesson
 from chessnb.teaching.turning_points import says_something, turning_points
 
@@ -38,6 +40,7 @@ def test_a_piece_left_to_be_taken_is_found_at_once():
     assert points["3. a3"] == ("White leaves the bishop to be taken (3 points)",)
 
 
+@pytest.mark.thorough
 def test_the_heaviest_are_taken_in_the_order_of_the_game():
     all_points, count = found(GAME)
     two, same_count = found(GAME, most=2)

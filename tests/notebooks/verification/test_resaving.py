@@ -89,6 +89,7 @@ def test_a_lesson_of_a_later_form_is_left_alone(lesson_file):
     assert path.read_bytes() == before
 
 
+@pytest.mark.thorough
 def test_what_a_new_cell_gives_is_shown(lesson_file):
     path = lesson_file("not_run")
     report = verify([path], update=True)
@@ -142,6 +143,7 @@ def test_after_an_error_nothing_is_saved(lesson_file):
     assert path.read_bytes() == before
 
 
+@pytest.mark.thorough
 def test_live_parts_saved_by_hand_are_taken_out(lesson_file):
     path = lesson_file("agrees")
     content = json.loads(path.read_text())

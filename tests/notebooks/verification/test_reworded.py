@@ -16,6 +16,8 @@ import pytest
 import chessnb
 from chessnb.notebooks.verification import SANITIZE_FILE
 
+pytestmark = pytest.mark.thorough
+
 ROOT = Path(__file__).parents[3]
 
 # Every room in which sentences are made, with words that both lessons show.

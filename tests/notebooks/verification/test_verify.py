@@ -171,6 +171,7 @@ NAMES = [
 ]  # fmt: skip
 
 
+@pytest.mark.thorough
 def test_any_name_of_a_file_and_its_folder(lesson_file):
     paths = [lesson_file("changed_finding", to=f"{name}.d/{name}") for name in NAMES]
     lessons = verify(paths).lessons
@@ -221,6 +222,7 @@ def test_a_folder_stands_for_its_notebooks_without_hidden_ones(lesson_file, tmp_
     ]  # fmt: skip
 
 
+@pytest.mark.thorough
 def test_a_kernel_that_dies_is_said_at_once(made_lesson):
     path = made_lesson(
         ("1", "1"), ("import os, signal; os.kill(os.getpid(), signal.SIGKILL)", None), ("2", "2")
@@ -239,6 +241,7 @@ def test_a_kernel_that_dies_is_said_at_once(made_lesson):
     assert fine.exit_code == 0
 
 
+@pytest.mark.thorough
 def test_a_cell_that_does_not_end_is_said(made_lesson):
     path = made_lesson(("import time; time.sleep(60)", None), ("2", "3"))
     (found,) = verify([path], seconds_a_cell=1).lessons
@@ -248,6 +251,7 @@ def test_a_cell_that_does_not_end_is_said(made_lesson):
     ]
 
 
+@pytest.mark.thorough
 def test_a_kernel_that_cannot_start_is_said(lesson_file, tmp_path, monkeypatch):
     broken = tmp_path / "broken"
     broken.mkdir()
@@ -275,6 +279,7 @@ def test_a_check_that_does_not_work_is_not_a_pass(lesson_file, tmp_path, monkeyp
     assert "a broken nbval" in found.complaints[0].message
 
 
+@pytest.mark.thorough
 def test_long_texts_are_compared_quickly_and_shown_short(made_lesson):
     old, new = (f"<p>{'the rook on ' * 9000}{square}</p>" * 2 for square in ("a1", "h8"))
     source = f"'{new}'"
@@ -288,6 +293,7 @@ def test_long_texts_are_compared_quickly_and_shown_short(made_lesson):
     assert len(complaint.saved) < 250
 
 
+@pytest.mark.thorough
 def test_the_same_sanitize_file_serves_plain_pytest(lesson_file, tmp_path):
     options = ["--nbval", "--nbval-current-env", "--nbval-sanitize-with", SANITIZE_FILE]
     results = {}
