@@ -207,16 +207,19 @@ class Reader:
                 yield _win(moment, found)
         elif swing is not None and swing.costs < MISTAKE:
             return
-        elif found.is_bad and not self._was_lost():
+        elif found.is_bad and not self._was_lost(found):
             yield from self._mistake(moment, found, certain=swing is not None)
         elif found.kind == "offers":
             yield from self._left(moment, found, certain=swing is not None)
         elif given or swing is not None:
             yield from self._missed(moment)
 
-    def _was_lost(self) -> bool:
-        """Tell whether the side had nothing better: the other side's move was proved to win."""
-        return self.last is not None and self.last.kind in ("mates", "wins")
+    def _was_lost(self, found: Verdict) -> bool:
+        """Tell whether the side had nothing better: the other side's move won as much."""
+        last = self.last
+        if last is None:
+            return False
+        return last.kind == "mates" or (last.kind == "wins" and last.points >= found.points)
 
     def _mistake(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
         """Yield a loss, if there was a better move: found here, or for annotator or adviser."""

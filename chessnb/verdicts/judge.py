@@ -148,7 +148,8 @@ def is_offer(after: chess.Board, proof: Proof) -> bool:
     """Tell whether all that a proof takes is what the very next capture takes.
 
     What a fork, a pin or a trap wins is no offer: the exchange on the square
-    of that capture must bring as much.
+    of that capture must bring as much, and so much as stands on the board: a
+    piece that the move had to take in any case is no part of it.
 
     Parameters
     ----------
@@ -160,7 +161,9 @@ def is_offer(after: chess.Board, proof: Proof) -> bool:
     key = proof.answer()
     if key is None or not after.is_capture(key) or not isinstance(proof.goal, Gain):
         return False
-    return gain_on(after, key.to_square) >= proof.goal.points
+    goal = proof.goal
+    taken = goal.measure.value + goal.points - balance(after, proof.attacker)
+    return gain_on(after, key.to_square) >= max(goal.points, taken)
 
 
 def _offered(found: Verdict, after: chess.Board, lost: Most) -> Verdict | None:
