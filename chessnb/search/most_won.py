@@ -49,12 +49,16 @@ class Most:
     settled : bool
         Whether the search came to its end: without it, nothing proved does not
         mean that nothing is won.
+    at_most : int or None
+        No more points than these are taken within those moves (searched); None
+        where that was not found out.
     """
 
     won: Outcome | None = None
     line: tuple[chess.Move, ...] = ()
     taken: Outcome | None = None
     settled: bool = True
+    at_most: int | None = None
 
 
 def keeping_most(
@@ -119,8 +123,10 @@ def finding_most(
     climb = _Climb(board, attacker, measure, base, budget)
     for moves, value in enumerate(gains.values, start=1):
         yield from climb.up_to(min(value - base, MOST_POINTS), moves)
-    climb.settled &= len(gains.values) >= within
-    return climb.most()
+    complete = len(gains.values) >= within
+    climb.settled &= complete
+    at_most = max(0, gains.values[-1] - base) if complete else None
+    return replace(climb.most(), at_most=at_most)
 
 
 class _Climb:

@@ -29,6 +29,10 @@ MATED = 10_000
 """A mate, in hundredths of a pawn, less its moves."""
 
 
+MOST_ANNOUNCED = 100
+"""More moves than any mate has that an adviser announces."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Advice:
     """What an adviser says of a position.
@@ -48,6 +52,43 @@ class Advice:
     def is_open(self) -> bool:
         """Whether the game is not decided."""
         return abs(self.score) <= OPEN
+
+
+@dataclass(frozen=True, kw_only=True)
+class Swing:
+    """What an adviser says of a move.
+
+    Attributes
+    ----------
+    before : Advice
+        Before the move, from the side that makes it.
+    after : int
+        The score after it, from the same side.
+    """
+
+    before: Advice
+    after: int
+
+    @property
+    def mates_in(self) -> int:
+        """The length of the mate that the adviser sees in the move, the move with it; else 0."""
+        left = MATED - self.after
+        return left + 1 if left < MOST_ANNOUNCED else 0
+
+    @property
+    def costs(self) -> int:
+        """What the move costs against the best, in hundredths of a pawn."""
+        return max(0, self.before.score - self.after)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the game was open before the move or is after it."""
+        return self.before.is_open or abs(self.after) <= OPEN
+
+    @property
+    def is_good(self) -> bool:
+        """Whether the side stands well after its move, which costs little."""
+        return self.after >= MISTAKE and self.costs < MISTAKE
 
 
 class Adviser:

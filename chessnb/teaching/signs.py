@@ -26,9 +26,10 @@ from chessnb.search.most_won import finding_most
 from chessnb.search.proof_book import book_of
 from chessnb.search.prover import searching
 from chessnb.search.questions import finding_best_replies
-from chessnb.teaching.adviser import MATED, MISTAKE, OPEN, Advice, Adviser
+from chessnb.teaching.adviser import MISTAKE, Adviser, Swing
 from chessnb.teaching.cell_code import after, before, call
 from chessnb.teaching.grown_proof import grow_mate
+from chessnb.teaching.standing import Standing
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, judging
 from chessnb.verdicts.mistake import finding_better
@@ -53,20 +54,11 @@ MOST_REPLIES = 45
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
 
-DECIDED = 3
-"""Who is ahead by so many points for a while has won (common practice, no source)."""
-
-LASTING = 4
-"""The positions before so many moves show the lead."""
-
 LONGEST_GROWN = 20
 """Mates up to so many moves are proved with the adviser's help."""
 
 SLACK = 3
 """So many moves longer than the adviser says may its mate be."""
-
-MOST_ANNOUNCED = 100
-"""More moves than any mate has that an adviser announces."""
 
 KEPT_PLIES = 6
 """What was taken is kept if it is still there so many moves, of either side, later."""
@@ -114,7 +106,8 @@ class Reader:
         self.adviser = adviser
         self.last: Verdict | None = None
         self.mating: dict[chess.Color, int] = {}
-        self.leads: list[int] = []
+        self.slow: set[chess.Color] = set()
+        self.standing = Standing()
 
     def signs(self, moment: Moment) -> tuple[Sign, ...]:
         """Return what is found about the move that led to a position, the weightiest first."""
@@ -123,7 +116,7 @@ class Reader:
             self.last = None
             return ()
         board = before.board()
-        self.leads.append(balance(board, chess.WHITE))
+        self.standing.look(board)
         if self._goes_on_mating(board, move):
             self.last = None
             return tuple(_of_replies(moment))
@@ -171,10 +164,7 @@ class Reader:
 
     def _is_decided(self, swing: Swing | None) -> bool:
         """Tell whether the game is decided: by the adviser, or by a lead that has lasted."""
-        if swing is not None:
-            return not swing.is_open
-        lately = self.leads[-LASTING:]
-        return len(lately) == LASTING and (min(lately) >= DECIDED or max(lately) <= -DECIDED)
+        return self.standing.is_decided if swing is None else not swing.is_open
 
     def _goes_on_mating(self, board: chess.Board, move: chess.Move) -> bool:
         """Tell whether a move is the next of a mate that was found before."""
@@ -200,10 +190,12 @@ class Reader:
             self._found_mate(not moment.turn, found.moves)
             yield _mates(moment, found.moves)
         elif decided:
-            if given:
+            if given and (not moment.turn) not in self.slow:
+                self.slow.add(not moment.turn)
                 yield from self._missed_mate(moment)
         elif found.kind == "wins":
-            if found.points >= TELLING_POINTS and not given and (swing is None or swing.is_good):
+            new = _is_new(moment, found) if swing is None else swing.is_good
+            if found.points >= TELLING_POINTS and not given and new:
                 yield _win(moment, found)
         elif swing is not None and swing.costs < MISTAKE:
             return
@@ -327,43 +319,6 @@ TURNS = {"loses", "missed", "wins"}
 """The kinds of signs that say of a move that the game turned."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Swing:
-    """What an adviser says of a move.
-
-    Attributes
-    ----------
-    before : Advice
-        Before the move, from the side that makes it.
-    after : int
-        The score after it, from the same side.
-    """
-
-    before: Advice
-    after: int
-
-    @property
-    def mates_in(self) -> int:
-        """The length of the mate that the adviser sees in the move, the move with it; else 0."""
-        left = MATED - self.after
-        return left + 1 if left < MOST_ANNOUNCED else 0
-
-    @property
-    def costs(self) -> int:
-        """What the move costs against the best, in hundredths of a pawn."""
-        return max(0, self.before.score - self.after)
-
-    @property
-    def is_open(self) -> bool:
-        """Whether the game was open before the move or is after it."""
-        return self.before.is_open or abs(self.after) <= OPEN
-
-    @property
-    def is_good(self) -> bool:
-        """Whether the side stands well after its move, which costs little."""
-        return self.after >= MISTAKE and self.costs < MISTAKE
-
-
 def _kept_in_the_game(moment: Moment, found: Verdict) -> bool:
     """Tell whether the game took what was left, and kept it."""
     following = moment.next
@@ -374,6 +329,19 @@ def _kept_in_the_game(moment: Moment, found: Verdict) -> bool:
     for _ in range(KEPT_PLIES):
         node = node.next() or node
     return balance(node.board(), side) <= balance(found.board, side) - found.points
+
+
+def _is_new(moment: Moment, found: Verdict) -> bool:
+    """Tell whether what a move wins was not lost already, one move of the other side before."""
+    before = moment.node.parent
+    if before is None or before.parent is None or found.proof is None:
+        return True
+    assert isinstance(found.proof.goal, Gain)
+    try:
+        due = Measure.loss(before.parent.board()).value
+    except TooWild:
+        return True
+    return due < found.proof.goal.measure.value + found.points
 
 
 def _win(moment: Moment, found: Verdict) -> Sign:

@@ -25,6 +25,9 @@ BETTER_BUDGET = 200_000
 REFUTED_WITHIN = 4
 """So long may a mate or a gain be that is searched to its end; longer ones are looked for."""
 
+LESS = 2
+"""So many points less must another move cost that loses something too."""
+
 MOST_TRIED = 12
 """So many other moves are looked at, the likeliest first."""
 
@@ -47,8 +50,8 @@ def finding_better(
     -------
     chess.Move or None
         One after which no mate in as many moves and one more was found, and
-        nothing won within as many and one more that comes near the loss; None
-        if none was found.  Both are searched, not replayed.
+        nothing won within as many and one more, or two points less than the
+        loss; None if none was found.  Both are searched, not replayed.
     """
     board = verdict.board
     preferred = list(first)
@@ -88,7 +91,7 @@ def _is_better(
     )
     if lost.won is None and lost.taken is None:
         return lost.settled
-    return False
+    return lost.at_most is not None and lost.at_most <= verdict.points - LESS
 
 
 def _likely(board: chess.Board) -> list[chess.Move]:

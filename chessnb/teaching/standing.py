@@ -1,0 +1,43 @@
+"""How a game stands, by the count of the pieces: is it still open.
+
+Whoever is ahead by a piece for a while has won the game, for a class at least:
+each further pawn is no news.  Counted is what each side can hold, so that an
+exchange under way changes nothing.
+"""
+
+from __future__ import annotations
+
+import chess
+
+from chessnb.board.points import balance
+from chessnb.proof import TooWild, held
+
+DECIDED = 3
+"""Who is ahead by so many points for a while has won (common practice, no source)."""
+
+LASTING = 3
+"""The positions before so many moves show the lead."""
+
+SETTLING = 5_000
+"""Positions for working out what can be held; beyond, what stands on the board counts."""
+
+
+class Standing:
+    """How a game stands, looked at move by move."""
+
+    def __init__(self) -> None:
+        self.leads: list[int] = []
+
+    def look(self, board: chess.Board) -> None:
+        """Note how the game stands before a move."""
+        try:
+            lead = held(board, positions=SETTLING)
+        except TooWild:
+            lead = balance(board, board.turn)
+        self.leads.append(lead if board.turn == chess.WHITE else -lead)
+
+    @property
+    def is_decided(self) -> bool:
+        """Whether one side has been ahead by a piece for some moves."""
+        lately = self.leads[-LASTING:]
+        return len(lately) == LASTING and (min(lately) >= DECIDED or max(lately) <= -DECIDED)
