@@ -238,20 +238,21 @@ class RevealedTree:
             "nodes": [self._row(number, hidden) for number in range(len(self._nodes))],
         }
 
+    def comment_on(self, node: chess.pgn.GameNode) -> str:
+        """Return what the lesson says of a position; empty if that names a hidden move."""
+        return _told(_comment(node), self._hidden_moves(), board=node.board())
+
     def _row(self, number: int, hidden: frozenset[str]) -> list[Any]:
         node = self._nodes[number]
-        comment = readable(node.comment)
         name = line_name(node) or ""
-        if isinstance(node, chess.pgn.ChildNode) and not name:
-            comment = " ".join(filter(None, (readable(node.starting_comment), comment)))
         board = self._boards[number]
         return [
             -1 if node.parent is None else self._numbers[node.parent],
             "" if node.move is None else node.move.uci(),
             self._sans[number],
             " ".join(GLYPHS[nag] for nag in sorted(node.nags) if nag in GLYPHS),
-            "" if names_a_move(name, hidden, board=board) else name,
-            "" if names_a_move(comment, hidden, board=board) else comment,
+            _told(name, hidden, board=board),
+            _told(_comment(node), hidden, board=board),
             int(self.is_hidden(node)),
         ]
 
@@ -265,6 +266,19 @@ class RevealedTree:
             for node in _under(game)
             if isinstance(node, chess.pgn.ChildNode) and node not in self._numbers
         )
+
+
+def _comment(node: chess.pgn.GameNode) -> str:
+    """Return the comment on a position, with what stands before its sideline if that is no name."""
+    comment = readable(node.comment)
+    if isinstance(node, chess.pgn.ChildNode) and not line_name(node):
+        comment = " ".join(filter(None, (readable(node.starting_comment), comment)))
+    return comment
+
+
+def _told(text: str, hidden: frozenset[str], *, board: chess.Board) -> str:
+    """Return a text, or nothing if it names a move that is hidden."""
+    return "" if names_a_move(text, hidden, board=board) else text
 
 
 def key_of(lesson: Trees) -> str:

@@ -157,7 +157,10 @@ LESSONS_MOVE = "That is the lesson's move."
 
 
 def beside_the_lesson(
-    found: Answer, sideline: chess.pgn.GameNode | None, met: chess.pgn.GameNode | None
+    found: Answer,
+    sideline: chess.pgn.GameNode | None,
+    met: chess.pgn.GameNode | None,
+    comment: str = "",
 ) -> Answer:
     """Add what the lesson itself says of a try.
 
@@ -169,6 +172,8 @@ def beside_the_lesson(
         The try where a sideline of the lesson begins with it.
     met : GameNode or None
         Where the position after it stands in the lesson, on whatever way.
+    comment : str
+        What the lesson says there, if that may be told.
     """
     if sideline is not None and sideline.nags & GOOD_GLYPHS:
         return replace(found, sentence=f"{found.sentence} The lesson recommends it in a sideline.")
@@ -176,7 +181,8 @@ def beside_the_lesson(
         return replace(found, sentence=f"{found.sentence} The lesson marks it as a mistake.")
     if sideline is None and met is not None:
         marked = ", where the last move is marked as a mistake" if met.nags & BAD_GLYPHS else ""
-        sentence = f"{found.sentence} The same position stands in the lesson{marked}."
+        said = f", which says: “{comment}”" if comment else "."
+        sentence = f"{found.sentence} The same position stands in the lesson{marked}{said}"
         return replace(found, sentence=sentence)
     return found
 

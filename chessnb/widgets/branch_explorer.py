@@ -234,7 +234,9 @@ class BranchExplorer(anywidget.AnyWidget):
                 book=book_of(self.opens_at),
                 depth=TRY_DEPTH,
             )
-            found = beside_the_lesson(found, *self._shown.lesson_on(node, board, move))
+            sideline, met = self._shown.lesson_on(node, board, move)
+            comment = "" if met is None else self._shown.comment_on(met)
+            found = beside_the_lesson(found, sideline, met, comment)
             self._answers[known] = without_hidden(found, board, self._shown.hidden_from(node))
         return {"answer": self._answers[known].data()}
 

@@ -356,6 +356,21 @@ def test_a_position_of_the_lesson_reached_by_another_way_is_recognised():
     assert "The same position" not in sentence
 
 
+def test_what_the_lesson_says_of_that_position_is_told_too_unless_it_names_what_is_hidden():
+    said = ORDERS.replace("2. d4 d5)", "2. d4 d5 {A set-up for patient players.})")
+    page = Page(BranchExplorer(Lesson.from_text(said.replace(" $4", ""))))
+    sentence = page.ask("try", ucis("d4 d5 c4 e6"))["answer"]["sentence"]
+    assert "says" not in sentence  # it is the lesson's own line
+    sentence = page.ask("try", ucis("d4 e6 c4 d5"))["answer"]["sentence"]
+    assert sentence.endswith(
+        "The same position stands in the lesson, which says: “A set-up for patient players.”"
+    )
+    hiding = said.replace("patient players", "those who fear 2. c4").replace(" $4", "")
+    page = Page(BranchExplorer(Lesson.from_text(hiding), reveal="ask"))
+    sentence = page.ask("try", ucis("d4 e6 c4 d5"))["answer"]["sentence"]
+    assert sentence.endswith("The same position stands in the lesson.")
+
+
 MATE_LET_IN = """[SetUp "1"]
 [FEN "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"]
 
