@@ -22,8 +22,9 @@ OPEN = 350
 """A position is open while neither side is ahead by more, in hundredths of a pawn
 (common practice, no source)."""
 
-MISTAKE = 150
-"""What a move must cost to be a mistake, in hundredths of a pawn (common practice, no source)."""
+MISTAKE = 180
+"""What a move must cost to be a mistake, in hundredths of a pawn (common practice, no source):
+a pawn and a half, and a little for what a longer look would say."""
 
 MATED = 10_000
 """A mate, in hundredths of a pawn, less its moves."""

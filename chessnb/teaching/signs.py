@@ -54,6 +54,10 @@ MOST_REPLIES = 45
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
 
+UNADVISED_POINTS = 3
+"""So many where it is an offer, or a gain passed over, and no adviser says that it matters:
+two points may well be left for an open line (common practice, no source)."""
+
 LONGEST_GROWN = 20
 """Mates up to so many moves are proved with the adviser's help."""
 
@@ -63,7 +67,7 @@ SLACK = 3
 KEPT_PLIES = 6
 """What was taken is kept if it is still there so many moves, of either side, later."""
 
-HARD_SWING = 2 * MISTAKE
+HARD_SWING = 280
 """A move that costs so much in the adviser's eyes is looked at harder."""
 
 
@@ -204,7 +208,7 @@ class Reader:
         elif found.kind == "offers":
             yield from self._left(moment, found, certain=swing is not None)
         elif given or swing is not None:
-            yield from self._missed(moment)
+            yield from self._missed(moment, least=_least(certain=swing is not None))
 
     def _was_lost(self, found: Verdict) -> bool:
         """Tell whether the side had nothing better: the other side's move won as much."""
@@ -225,7 +229,7 @@ class Reader:
 
         What is left for something in return is no mistake.
         """
-        if found.points < TELLING_POINTS or not found.kept:
+        if found.points < _least(certain=certain) or not found.kept:
             return
         if not certain and not _kept_in_the_game(moment, found):
             return
@@ -239,7 +243,7 @@ class Reader:
             kind="loses",
         )
 
-    def _missed(self, moment: Moment) -> Iterator[Sign]:
+    def _missed(self, moment: Moment, *, least: int) -> Iterator[Sign]:
         """Yield what the move passed over: a mate, or material."""
         mates = list(self._missed_mate(moment))
         if mates:
@@ -256,7 +260,7 @@ class Reader:
         if most.won is None or not isinstance(most.won.goal, Gain):
             return
         goal = most.won.goal
-        if goal.points >= TELLING_POINTS:
+        if goal.points >= least:
             yield Sign(
                 weight=3 + min(goal.points, 5),
                 words=f"{SIDES[board.turn]} passes over a gain of {goal.points} points",
@@ -329,6 +333,11 @@ def _kept_in_the_game(moment: Moment, found: Verdict) -> bool:
     for _ in range(KEPT_PLIES):
         node = node.next() or node
     return balance(node.board(), side) <= balance(found.board, side) - found.points
+
+
+def _least(*, certain: bool) -> int:
+    """Return how many points an offer or a missed gain must be of, to be told."""
+    return TELLING_POINTS if certain else UNADVISED_POINTS
 
 
 def _is_new(moment: Moment, found: Verdict) -> bool:
