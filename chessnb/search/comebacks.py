@@ -40,11 +40,14 @@ class End:
     ----------
     board : chess.Board
         The position.
+    fen : str
+        The same, written once.
     line : tuple of chess.Move
         The moves that lead there from the proof's position.
     """
 
     board: chess.Board
+    fen: str
     line: tuple[chess.Move, ...]
 
 
@@ -81,10 +84,11 @@ def ends(proof: Proof) -> Iterator[End]:
             board.push(move)
             line = (*line, move)
         if node.stands:
-            name = board.epd()
+            fen = board.fen()
+            name = fen.rsplit(" ", 2)[0]  # without the counts of moves
             if name not in met:
                 met.add(name)
-                yield End(board=board, line=line)
+                yield End(board=board, fen=fen, line=line)
             continue
         for reply, child in reversed(node.replies):
             after = board.copy(stack=False)
@@ -106,8 +110,8 @@ def coming_back(proof: Proof, comebacks: core.Comebacks, budget: int) -> Searchi
         if spent >= budget:
             return Comeback(status=core.OPEN, end=end)
         yield spent
-        status = comebacks.is_won_back(end.board.fen())
-        if status == core.REFUTED and (yield from _checks_for_ever(end.board, comebacks)):
+        status = comebacks.is_won_back(end.fen)
+        if status == core.REFUTED and (yield from _checks_for_ever(end, comebacks)):
             status = core.PROVED
         if status == core.PROVED:
             return Comeback(status=core.PROVED, end=end)
@@ -127,14 +131,14 @@ def keeps(proof: Proof) -> Searching[bool]:
     return back.status == core.REFUTED
 
 
-def _checks_for_ever(board: chess.Board, comebacks: core.Comebacks) -> Searching[bool]:
+def _checks_for_ever(end: End, comebacks: core.Comebacks) -> Searching[bool]:
     """Tell whether the loser, who is to move, has a perpetual check."""
-    if not any(board.gives_check(move) for move in board.legal_moves):
+    if not comebacks.may_check_on(end.fen):
         return False
     proof, _, positions = yield from finding_perpetual(
-        board, board.turn, key=None, budget=CHECKS_ON_END
+        end.board, end.board.turn, key=None, budget=CHECKS_ON_END
     )
-    comebacks.note(board.fen(), positions, core.PROVED if proof else core.REFUTED)
+    comebacks.note(end.fen, positions, core.PROVED if proof else core.REFUTED)
     return proof is not None
 
 
@@ -147,13 +151,13 @@ def comeback_line(
     """
     back = 1 - target
     for moves in range(1, WON_BACK_WITHIN + 2):
-        question = core.Question(end.board.fen(), attacker=not side, gain=moves, target=back)
+        question = core.Question(end.fen, attacker=not side, gain=moves, target=back)
         if question.run(budget) == core.PROVED:
             answers = question.proof()
             if answers is None:
                 break
             regained = Gain(points=1, within=moves, measure=Measure.number(back - 1))
-            proof = from_answers(answers, fen=end.board.fen(), attacker=not side, goal=regained)
+            proof = from_answers(answers, fen=end.fen, attacker=not side, goal=regained)
             check(proof)
             return (*end.line, *proof.main_line)
         yield question.positions

@@ -95,6 +95,9 @@ _AT_ONCE = cython.declare(cython.int, 2)
 _MOST_ESTIMATED = cython.declare(cython.int, 400_000)
 _NEW_QUESTION = cython.declare(cython.int, 2_000)  # what making one costs, in positions
 _MOST_COMEBACK = cython.declare(cython.int, 60_000)
+# Who cannot check so many times in a row has no perpetual check; so many positions to see that.
+_CHECKS_IN_A_ROW = cython.declare(cython.int, 6)
+_MOST_CHECKED = cython.declare(cython.int, 4_000)
 
 _PATIENCE = (100, 3_000)  # positions for each reply that may refute: one of them does quickly
 
@@ -1119,6 +1122,7 @@ class Comebacks:
     target: cython.int
     within: cython.int
     visited: cython.int
+    room: cython.int
     known: dict
     search: Estimate
     board: Position
@@ -1128,6 +1132,7 @@ class Comebacks:
         self.target = target
         self.within = within
         self.visited = 0
+        self.room = 0
         self.known = {}
         self.board = Position("8/8/8/8/8/8/8/8 w - - 0 1")
         self.search = Estimate(self.board, self.loser, 15, 900)
@@ -1141,6 +1146,54 @@ class Comebacks:
         """Tell whether it is won back, the loser to move: PROVED, REFUTED, or OPEN."""
         at: Position = Position(fen)
         return self.judged(at)
+
+    def may_check_on(self, fen: str) -> bool:
+        """Tell whether the loser, who is to move, can check some times in a row at least.
+
+        Against every reply; where it cannot, it has no perpetual check.
+        """
+        at: Position = Position(fen)
+        self.room = _MOST_CHECKED
+        found: cython.bint = self.checks_on(at, _CHECKS_IN_A_ROW)
+        self.visited += _MOST_CHECKED - self.room
+        return found
+
+    @cython.cfunc
+    def checks_on(self, at: Position, left: cython.int) -> cython.bint:
+        """Tell whether there is a check, and after every reply one again, so many times."""
+        if left == 0 or self.room <= 0:
+            return True
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        at.prepare_checks()
+        number: cython.int
+        for number in range(count):
+            at.scores[base + number] = 1 if at.checks(at.moves[base + number]) else 0
+        for number in range(count):
+            if at.scores[base + number] == 1:
+                move: cython.int = at.moves[base + number]
+                at.make(move)
+                found: cython.bint = self.checks_all(at, left)
+                at.unmake(move)
+                if found:
+                    return True
+        return False
+
+    @cython.cfunc
+    def checks_all(self, at: Position, left: cython.int) -> cython.bint:
+        """Tell whether the checks go on after every reply."""
+        base: cython.int = at.ply * _MOST_MOVES
+        count: cython.int = at.generate(False)
+        number: cython.int
+        for number in range(count):
+            self.room -= 1
+            move: cython.int = at.moves[base + number]
+            at.make(move)
+            found: cython.bint = self.checks_on(at, left - 1)
+            at.unmake(move)
+            if not found:
+                return False
+        return True
 
     def note(self, fen: str, positions: int, status: int) -> None:
         """Enter what is known of a position from elsewhere, a perpetual check for example."""
