@@ -27,6 +27,7 @@ class Standing:
 
     def __init__(self) -> None:
         self.leads: list[int] = []
+        self.turn = chess.WHITE
 
     def look(self, board: chess.Board) -> None:
         """Note how the game stands before a move."""
@@ -34,10 +35,13 @@ class Standing:
             lead = held(board, positions=SETTLING)
         except TooWild:
             lead = balance(board, board.turn)
+        self.turn = board.turn
         self.leads.append(lead if board.turn == chess.WHITE else -lead)
 
     @property
     def is_decided(self) -> bool:
-        """Whether one side has been ahead by a piece for some moves."""
+        """Whether the side to move is behind by a piece, or one side has been for some moves."""
         lately = self.leads[-LASTING:]
+        if lately and (lately[-1] if self.turn == chess.WHITE else -lately[-1]) <= -DECIDED:
+            return True
         return len(lately) == LASTING and (min(lately) >= DECIDED or max(lately) <= -DECIDED)
