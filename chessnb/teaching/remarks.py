@@ -7,7 +7,6 @@ nothing here shows a line that could be it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import asdict, replace
 from typing import Any
 
@@ -21,20 +20,9 @@ from chessnb.facts import Changes, changes
 from chessnb.facts._phrases import telling_phrases
 from chessnb.findings import Finding
 from chessnb.lessons import Moment
-from chessnb.notation import write_line
-from chessnb.proof import Gain, Mate, TooWild
-from chessnb.proof.measure import Measure
 from chessnb.search.budget import Searching
-from chessnb.search.prover import Outcome, proving
-
-MATE = 3
-"""Threats of mate within so many moves are looked for."""
-
-WITHIN = 2
-"""And of material within so many."""
-
-BUDGET = 100_000
-"""Positions for each question."""
+from chessnb.verdicts.move_verdict import Verdict
+from chessnb.verdicts.threats import THREATENED, finding_threat
 
 
 def changed(board: chess.Board, *, with_next: bool = True) -> tuple[str, ...]:
@@ -86,64 +74,30 @@ def facts_of(board: chess.Board) -> tuple[str, ...]:
     return tuple(f"{text[0].upper()}{text[1:].rstrip('.')}." for text in (f.words for f in found))
 
 
-def finding_threat(board: chess.Board) -> Searching[tuple[Outcome | None, bool]]:
-    """Return the search for the worst that the side that is not to move threatens.
-
-    Returns the outcome that proves it, of the position after a pass, or None;
-    and whether the search came to its end.
-    """
-    passed = after_pass(board)
-    if passed is None or board.is_game_over(claim_draw=False):
-        return None, True
-    settled = True
-    for goal in _threats(passed):
-        outcome = yield from proving(passed, goal, budget=BUDGET)
-        if outcome:
-            return outcome, True
-        settled &= outcome.status == "false"
-    return None, settled
-
-
 def finding_threat_in_words(board: chess.Board, *, with_line: bool = True) -> Searching[str]:
     """Return the search for what the side that is not to move threatens, as a sentence."""
     side = SIDES[not board.turn]
-    passed = after_pass(board)
-    if passed is None:
+    if after_pass(board) is None:
         return f"{SIDES[board.turn]} is in check: nobody can pass, so there is nothing to threaten."
     if board.is_game_over(claim_draw=False):
         return "The game is over."
-    outcome, settled = yield from finding_threat(board)
-    if outcome is not None:
-        return _threat(side, passed, outcome, with_line=with_line)
-    if not settled:
+    threat = yield from finding_threat(board)
+    verdict = threat.verdict
+    if verdict is not None:
+        what = f"mate in {verdict.moves}" if verdict.kind == "mates" else _to_win(verdict)
+        line = f": {verdict.written}" if with_line else ""
+        return f"{side} threatens {what}{line}."
+    if not threat.settled:
         return f"Whether {side} threatens anything is not proved."
     return (
-        f"No threat by {side} was found: no mate in {MATE}, no gain within "
-        f"{counted(WITHIN, 'move')}. Nobody has proved that there is none."
+        f"No threat by {side} was found: no mate in {THREATENED.mate}, no gain within "
+        f"{counted(THREATENED.within, 'move')}. Nobody has proved that there is none."
     )
 
 
-def _threats(passed: chess.Board) -> Iterator[Mate | Gain]:
-    """Return what may be threatened, the worst first."""
-    yield from (Mate(within=moves) for moves in range(1, MATE + 1))
-    try:
-        measure = Measure.gain(passed)
-    except TooWild:
-        return
-    yield from (Gain(points=points, within=WITHIN, measure=measure) for points in (9, 5, 3, 2, 1))
-
-
-def _threat(side: str, passed: chess.Board, outcome: Outcome, *, with_line: bool) -> str:
-    assert outcome.proof is not None
-    match outcome.goal:
-        case Mate():
-            what = f"mate in {outcome.proof.moves}"
-        case Gain(points=points, within=within):
-            what = f"to win {points} within {counted(within, 'move')}"
-        case goal:
-            what = goal.words
-    line = f": {write_line(passed, outcome.proof.main_line)}" if with_line else ""
-    return f"{side} threatens {what}{line}."
+def _to_win(verdict: Verdict) -> str:
+    """Say what would be won: "to win a rook (5 points)", "to make a queen (8 points)"."""
+    return f"to {verdict.words.replace('wins ', 'win ', 1).replace('makes ', 'make ', 1)}"
 
 
 def tags_of(moment: Moment, *, with_later: bool = True) -> list[dict[str, Any]]:

@@ -229,7 +229,7 @@ def proved(found: Verdict, proof: Proof, kind: Kind, line: Sequence[chess.Move] 
     """
     if isinstance(proof.goal, Mate) or proof.outcome == MATED:
         return _mate(found, proof, "mates" if kind == "wins" else kind)
-    return _gain(found, proof, kind, line or proof.main_line)
+    return gained(found, proof, kind, line or proof.main_line)
 
 
 def _mate(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
@@ -238,7 +238,11 @@ def _mate(found: Verdict, proof: Proof, kind: Kind) -> Verdict:
     return replace(found, kind=kind, moves=moves, line=(found.move, *proof.main_line), proof=proof)
 
 
-def _gain(found: Verdict, proof: Proof, kind: Kind, moves: Sequence[chess.Move]) -> Verdict:
+def gained(found: Verdict, proof: Proof, kind: Kind, moves: Sequence[chess.Move]) -> Verdict:
+    """Return a verdict of material that is won or lost: the line, and the pieces that go in it.
+
+    Parameters are those of :func:`proved`; `moves` follow the move that is judged.
+    """
     assert isinstance(proof.goal, Gain)
     line = _to_the_point(found.board, (found.move, *moves))
     after = found.board

@@ -28,7 +28,7 @@ from chessnb.findings.record import quoted
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson
 from chessnb.mistakes import checked
-from chessnb.notation import read_move, write_move
+from chessnb.notation import read_move
 from chessnb.notation.letter_choice import piece_letters, reading_language
 from chessnb.search.budget import Searching, finish, in_slices
 from chessnb.search.proof_book import KEEP, book_of
@@ -47,6 +47,7 @@ from chessnb.teaching.tries import (
 )
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.move_verdict import Verdict
+from chessnb.verdicts.threats import finding_threat
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle, style
 
@@ -314,9 +315,8 @@ class BranchExplorer(anywidget.AnyWidget):
         # Where moves are hidden, a threat could name one of them.
         silent = verdict is None or verdict.kind in ("nothing", "not settled") or not verdict.kept
         if self.reveal == "all" and silent:
-            outcome, _ = yield from remarks.finding_threat(moment.board)
-            if outcome is not None and outcome.proof is not None:
-                threat = write_move(outcome.proof.board, outcome.proof.main_line[0])
+            found = (yield from finding_threat(moment.board)).verdict
+            threat = "" if found is None else found.san
         return cells.claim_cell(moment, verdict=verdict, threat=threat, variable=self.variable)
 
     def _verdict(self, moment: Moment) -> Searching[Verdict | None]:
