@@ -9,7 +9,7 @@ from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
 from chessnb.verdicts.replies import reply_table
-from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
+from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer, page
 
 __version__ = "0.1.0"
 
@@ -25,6 +25,7 @@ __all__ = [
     "diagram",
     "facts",
     "motifs",
+    "page",
     "reply_table",
 ]
 

@@ -6,6 +6,10 @@ import html
 import re
 
 from chessnb.diagrams import Diagram
+from chessnb.diagrams.ink import INK
+
+SERIF = f"font-family: {INK['letters']['family']}"
+"""The one typeface of all that is shown, still or live: that of the diagrams' coordinates."""
 
 
 def content(*paragraphs: str, picture: Diagram | None = None) -> str:

@@ -27,7 +27,7 @@ import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
 from chessnb.notebooks import read_notebook
-from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
+from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.output_difference import difference
 from chessnb.notebooks.verification.rerun import LIST_SUFFIX
@@ -154,7 +154,7 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
         name, value, shown = (errors[0][key] for key in ("ename", "evalue", "traceback"))
         return {
             "kind": "error",
-            "message": error_sentence(name, value, shown),
+            "message": _told(name, value, shown),
             "lacks": name_that_is_missing(name, value),
         }
     earlier = is_of_earlier_form(item.parent.nb)
@@ -162,3 +162,9 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
     if found is None:
         return {"kind": "changed", "message": str(error)}
     return asdict(found)
+
+
+def _told(name: str, value: str, shown: list[str]) -> str:
+    """Return an error in a sentence; of a page all that is wrong, and the records of it."""
+    sentence = error_sentence(name, value, shown)
+    return f"{sentence} [{'; '.join(value.splitlines())}]" if name == ALL_OF_A_PAGE else sentence

@@ -103,7 +103,7 @@ export class Tries {
       this.#catchUp(); // Python listens
       if (answer.trouble) return this.note(saidIn(answer.trouble, this.letters()), true);
       // The lesson's own move arrives with the tree: the try has become the lesson's.
-      if (answer.answer.kind === "lesson") return this.note(answer.answer.sentence, false);
+      if (this.walk.tree.merged.has(node)) return this.note(answer.answer.sentence, false);
       this.walk.tree.answer(node, answer.answer);
       this.save();
       if (this.walk.current === node) {
