@@ -54,6 +54,7 @@ class Nothing:
         return self
 
     def __call__(self, *_: object, **__: object) -> Nothing:
+        """Give nothing again."""
         return self
 
     def __repr__(self) -> str:

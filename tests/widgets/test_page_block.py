@@ -8,7 +8,7 @@ import pytest
 
 from chessnb import Lesson, claims, facts, page
 from chessnb.errors import LessonError
-from chessnb.findings.gathering import PageError, open_page
+from chessnb.findings.gathering import PageError, close_page, open_page
 from chessnb.findings.seal import is_sealed
 from chessnb.notebooks import code_cell, markdown_cell, new_notebook, run_notebook, write_notebook
 from chessnb.notebooks.verification import verify
@@ -154,12 +154,13 @@ def test_after_a_page_that_failed_the_next_one_opens(lesson):
 
 
 def test_a_page_within_a_page_is_refused_and_the_outer_one_told(lesson):
-    with pytest.raises(PageError, match="a page is open already"), page(lesson.start):
-        with page(lesson.end):
-            pass
+    with (
+        pytest.raises(PageError, match="a page is open already"),
+        page(lesson.start),
+        page(lesson.end),
+    ):
+        pass
     open_page()
-    from chessnb.findings.gathering import close_page
-
     close_page()
 
 

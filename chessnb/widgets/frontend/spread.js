@@ -15,7 +15,7 @@ import { sayer } from "./words.js";
 export default () => {
   /** @param {{model: any, el: HTMLElement}} given */
   const render = ({ model, el }) => {
-    const room = roomIn(el, css + explorerCss + spreadCss);
+    const room = roomIn(el, css + explorerCss + spreadCss, "chessnb-page");
     const words = model.get("words") ?? {};
     const say = sayer(words);
     /** @template {any[]} T @param {(...given: T) => void} act @returns {(...given: T) => void} */
