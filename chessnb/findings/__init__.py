@@ -2,7 +2,7 @@
 
 from chessnb.findings.finding import Finding
 from chessnb.findings.gathering import NOTHING, Gathering, Nothing, PageError, forgiven, gathered
-from chessnb.findings.html import content, escaped
+from chessnb.findings.html import content, escaped, typeset
 from chessnb.findings.record import Record
 from chessnb.findings.seal import CLOSING, OPENING, sealed
 
@@ -20,4 +20,5 @@ __all__ = [
     "forgiven",
     "gathered",
     "sealed",
+    "typeset",
 ]

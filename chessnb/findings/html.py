@@ -6,10 +6,12 @@ import html
 import re
 
 from chessnb.diagrams import Diagram
-from chessnb.diagrams.ink import INK
+from chessnb.diagrams.ink import SERIF
 
-SERIF = f"font-family: {INK['letters']['family']}"
-"""The one typeface of all that is shown, still or live: that of the diagrams' coordinates."""
+
+def typeset(shown: str) -> str:
+    """Set HTML in the one typeface; within an element, since nothing else survives everywhere."""
+    return f"<div style='{SERIF}'>{shown}</div>"
 
 
 def content(*paragraphs: str, picture: Diagram | None = None) -> str:

@@ -11,6 +11,7 @@ import ast
 import re
 from collections.abc import Sequence
 from difflib import SequenceMatcher
+from itertools import zip_longest
 
 from chessnb.findings.seal import fingerprint
 
@@ -67,14 +68,19 @@ def merged(first: Sequence[str], mine: str, new: str, *, cell_type: str) -> str:
 
 
 def _edits(first: Sequence[str], text: str, cell_type: str) -> list[Edit]:
-    """Return how a text differs from the first draft."""
+    """Return how a text differs from the first draft, each edit as small as it can be."""
     parts, marks = parts_of(text, cell_type), marks_of(text, cell_type)
     matcher = SequenceMatcher(None, list(first), marks, autojunk=False)
-    return [
-        (start, end, parts[begin:stop])
-        for sort, start, end, begin, stop in matcher.get_opcodes()
-        if sort != "equal"
-    ]
+    edits: list[Edit] = []
+    for sort, start, end, begin, stop in matcher.get_opcodes():
+        if sort == "equal":
+            continue
+        more = max(0, (stop - begin) - (end - start))
+        if more:  # what is more than before was put in before the rest
+            edits.append((start, start, parts[begin : begin + more]))
+        pairs = zip_longest(range(start, end), parts[begin + more : stop])
+        edits += [(at, at + 1, () if now is None else (now,)) for at, now in pairs]
+    return edits
 
 
 def _touches_any(edit: Edit, others: Sequence[Edit]) -> bool:

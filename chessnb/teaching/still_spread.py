@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from chessnb.diagrams.ink import SERIF
 from chessnb.findings import escaped
-from chessnb.findings.html import SERIF
 from chessnb.teaching.paragraphs import Paragraph
 from chessnb.teaching.spread import Spread
 

@@ -23,7 +23,7 @@ import traitlets
 
 from chessnb.diagrams import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
-from chessnb.findings import Record, content, sealed
+from chessnb.findings import Record, content, sealed, typeset
 from chessnb.findings.record import quoted
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson
@@ -402,7 +402,7 @@ class BranchExplorer(anywidget.AnyWidget):
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
         moves = indented(movetext(self._shown, letters=self.piece_letters))
         plain = str(self.record)
-        card = content(self.opens_at.caption, picture=self.picture) + moves
+        card = typeset(content(self.opens_at.caption, picture=self.picture) + moves)
         return come_alive({"text/plain": plain, "text/html": sealed(plain, card)}, self), {}
 
     def close(self) -> None:

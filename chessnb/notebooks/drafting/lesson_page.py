@@ -248,6 +248,8 @@ def _worth_remembering(point: TurningPoint) -> str:
         first = _SENTENCE_END.split(comment)[0]
         return escape(first)
     told = [sign.words for sign in point.signs if sign.cell]
+    if point.moment.board.is_checkmate():
+        told.append("checkmate")
     return f"{_lower(reasons_in_words(told))}." if told else ""
 
 

@@ -32,7 +32,7 @@ function paragraph(said, acts, deep) {
   if (said.known) parts.push(" ", element("span", "known", said.known));
   const made = [];
   if (parts.length) {
-    const shown = element("p", `said ${said.kind} deep${Math.min(3, deep)}`, ...parts);
+    const shown = element("p", `said of-${said.kind} deep${Math.min(3, deep)}`, ...parts);
     if (said.play) lead(shown, said.play, acts);
     made.push(shown);
   }
