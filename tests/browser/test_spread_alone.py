@@ -20,7 +20,9 @@ GAME = """\
 
 30. Rd8# {On the back rank.} (30. h3 {Calm, and too slow.} Rb8 31. Ra6) *
 """
-HTML = "<!doctype html><html lang=en><title>A page</title><body style='margin: 0 20px'></body></html>"
+HTML = (
+    "<!doctype html><html lang=en><title>A page</title><body style='margin: 0 20px'></body></html>"
+)
 
 
 def spread(ask="find the move", **more):
