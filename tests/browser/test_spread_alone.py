@@ -168,7 +168,8 @@ def test_text_and_board_share_the_page(page: Page, width: int, columns: int) -> 
     x = open_explorer(page, PageSpread(spread()), html=HTML)
     x.word("main").click()
     text, board = (x.room.locator(one).bounding_box() for one in (".prose", ".field"))
-    assert text and board
+    assert text
+    assert board
     assert (text["x"] + text["width"] <= board["x"] + 1) == (columns == 2)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     assert text["width"] <= 34 * 16 + 1

@@ -26,6 +26,7 @@ import nbval.plugin
 import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
+from chessnb.findings.record import read_records
 from chessnb.notebooks import read_notebook
 from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
@@ -136,7 +137,7 @@ def _result(
     if hasattr(report, "wasxfail"):
         return {"kind": "not-reached"}
     if report.passed:
-        return {"kind": "agrees", "compared": bool(item.cell.outputs)}
+        return {"kind": "agrees", "compared": _count(item.cell.outputs)}
     return _failure(item, call)
 
 
@@ -162,6 +163,12 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
     if found is None:
         return {"kind": "changed", "message": str(error)}
     return asdict(found)
+
+
+def _count(outputs: list[dict[str, Any]]) -> int:
+    """Return how many findings a cell holds: a page has several."""
+    texts = (output.get("data", {}).get("text/plain", "") for output in outputs)
+    return max(sum(len(read_records(str(text))) for text in texts), bool(outputs))
 
 
 def _told(name: str, value: str, shown: list[str]) -> str:
