@@ -10,7 +10,7 @@ from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
-from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer
+from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer, page
 
 __version__ = "0.1.0"
 
@@ -27,6 +27,7 @@ __all__ = [
     "facts",
     "mates_with_adviser",
     "motifs",
+    "page",
     "reply_table",
 ]
 

@@ -21,7 +21,7 @@ from chessnb.diagrams.pen import Pen, Theme
 from chessnb.errors import LessonError
 from chessnb.facts import material as material_of
 from chessnb.facts import pressure as pressure_at
-from chessnb.findings import Finding, Record, content, escaped
+from chessnb.findings import Finding, Record, content, escaped, gathered
 from chessnb.findings.record_fields import piece_on, side_word
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson, check_moment, check_square
@@ -236,6 +236,7 @@ class _Drawing:
         )
 
 
+@gathered
 @checked
 def material(lesson: Lesson) -> Chart:
     """Chart the material over a lesson's game, in points, White's view.
@@ -274,6 +275,7 @@ def material(lesson: Lesson) -> Chart:
     )
 
 
+@gathered
 @checked
 def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     """Chart how many attack a square and how many defend it, from one position to a later one.
@@ -312,6 +314,7 @@ def pressure_on(square: Square, *, start: Moment, end: Moment) -> Chart:
     )
 
 
+@gathered
 @checked
 def mobility(square: Square, *, start: Moment, end: Moment) -> Chart:
     """Chart how many squares a piece can go to, from one position until a later one or its end.

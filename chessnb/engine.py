@@ -32,7 +32,7 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked, introduce
 from chessnb.notation import write_line
@@ -182,6 +182,7 @@ def find_engine(engine: str | None = None) -> str:
     return found
 
 
+@gathered
 @checked
 def opinion(
     position: Position,

@@ -20,6 +20,7 @@
     ├── UnknownLanguage (ValueError)    no such piece letters (in notation.letters)
     ├── GoalError (ValueError)          a goal or a number that has no meaning (in proof.goals)
     ├── RecordError (ValueError)        a text that is no record (in findings.record)
+    ├── PageError                       all that is wrong with a page (in findings.gathering)
     ├── BrokenProof                     a proof that proves nothing (in proof.checker)
     ├── TooWild                         a balance that nobody can work out (in proof.balances)
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)

@@ -38,16 +38,18 @@ READ = {
 """What is read from a parameter, by its name, or where that is not enough by where it stands."""
 
 OTHER = {
-    "about", "adviser", "against", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
+    "about", "adviser", "against", "ask", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
     "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
-    "minutes", "most", "motif", "name", "note", "overwrite", "path", "patience", "positions",
-    "reveal", "role", "rule", "says", "searching", "shell", "size", "text", "theme", "title",
+    "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
+    "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
     "turned", "variable", "verdicts", "watch", "where", "wing", "within", "words",
     # Numbers of moves to go back or forth on a board.
     "widgets.LiveBoard.back.moves", "widgets.LiveBoard.forward.moves",
     # Below a widget: what cannot be played on is shown as it is, without a board to play on.
     "widgets.still_and_live.position",
+    # A page shows a position of a lesson, and nothing else; see test_page_block.py.
+    "widgets.page.position",
     # A figure of a diagram's own, and a value's own field: they are written by the package.
     "diagrams.Diagram.last_move",
 }  # fmt: skip

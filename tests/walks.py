@@ -5,12 +5,15 @@
 A hop is a call from one room's code into another's; each pair of functions
 counts once, in the order in which it is first made.  The kit (``board``),
 ``errors`` and ``mistakes`` lie under every room, as python-chess does, and
-are no hops.
+are no hops; nor is what a function is wrapped in, so that a page can gather
+what it finds.
 """
 
 from __future__ import annotations
 
+import shutil
 import sys
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from types import CodeType, FrameType
@@ -25,6 +28,7 @@ from chessnb.teaching.turning_points import turning_points
 ROOT = Path(chessnb.__file__).parent
 GAME = ROOT.parent / "notebooks" / "games" / "lantern-street.pgn"
 UNDER_ALL = {"board", "errors", "mistakes"}
+WRAPPING = ROOT / "findings" / "gathering.py"
 
 Hop = tuple[str, str, str, str]
 """Room and function that call, room and function that are called."""
@@ -33,7 +37,7 @@ Hop = tuple[str, str, str, str]
 def room_of(code: CodeType) -> str:
     """Return the room that a function lies in; empty for what is not the package's."""
     path = Path(code.co_filename)
-    if not path.is_relative_to(ROOT):
+    if not path.is_relative_to(ROOT) or path == WRAPPING:
         return ""
     return path.relative_to(ROOT).parts[0].removesuffix(".py")
 
@@ -81,10 +85,17 @@ def a_try_is_answered() -> None:
     answer(_board, _tried, lesson_move=_own, book=_book)
 
 
+def _without_kept_verdicts() -> Lesson:
+    """Return the demo's game in a folder of its own: a try is answered there by searching."""
+    alone = Path(tempfile.mkdtemp()) / GAME.name
+    shutil.copy(GAME, alone)
+    return Lesson.read(alone)
+
+
 _lesson = Lesson.read(GAME)
 _before_the_blow = _lesson.before("20... Nf3+")
-_moment = _lesson.after("19... Rae8")
-_own = _lesson.after("20. Nxd6").move
+_moment = _without_kept_verdicts().after("19... Rae8")
+_own = _moment.after("Nxd6").move
 _board, _book = _moment.board, book_of(_moment)
 _tried = _board.parse_san("h3")
 

@@ -24,7 +24,7 @@ from chessnb.claims.evidence_lines import ProofLines
 from chessnb.claims.sentences import sentence_of
 from chessnb.diagrams import Diagram, Mark, diagram
 from chessnb.errors import ChessnbError
-from chessnb.findings import Finding, Record, content, sealed
+from chessnb.findings import Finding, Record, content, sealed, typeset
 from chessnb.findings.record_fields import place_of
 from chessnb.notation import write_line
 from chessnb.proof import Proof
@@ -127,7 +127,7 @@ class _Refused(ChessnbError):  # noqa: N818
         return diagram(board, marks=self.marks, last_move=last, caption=self.caption)
 
     def _repr_html_(self) -> str:
-        card = content(self.caption, self.shown, picture=self.picture)
+        card = typeset(content(self.caption, self.shown, picture=self.picture))
         return sealed(str(self.record), card)
 
     def _render_traceback_(self) -> list[str]:
@@ -139,7 +139,7 @@ class _Refused(ChessnbError):  # noqa: N818
             from IPython.display import publish_display_data
 
             # The sentence stands under it, as the error; the card's seal covers both.
-            plain, shown = str(self.record), content(self.caption, picture=self.picture)
+            plain, shown = str(self.record), typeset(content(self.caption, picture=self.picture))
             publish_display_data(  # type: ignore[no-untyped-call]
                 {"text/plain": plain, "text/html": sealed(plain, shown, beside=self.shown)}
             )

@@ -98,6 +98,9 @@ INK_TEXT = files("chessnb.diagrams").joinpath("ink.json").read_text(encoding="ut
 INK: dict[str, Any] = json.loads(INK_TEXT)
 """The measures, colours and shapes; not to be changed."""
 
+SERIF = f"font-family: {INK['letters']['family']}"
+"""The one typeface of all that is shown, still or live, as a style: that of the coordinates."""
+
 
 def number(value: float) -> str:
     """Write a measure with one decimal at most, halves upwards.

@@ -13,6 +13,7 @@ import chess
 
 from chessnb.board.position import Position, read_position
 from chessnb.diagrams.alt_text import spoken
+from chessnb.diagrams.ink import SERIF
 from chessnb.diagrams.marks import Mark, read_marks
 from chessnb.diagrams.pen import THEMES, Pen, Theme
 from chessnb.diagrams.svg import board_svg, escaped
@@ -148,7 +149,10 @@ class Diagram:
 
     def _repr_html_(self) -> str:
         """Return the image and its caption, between the marks of a lesson's output."""
-        words = f"<p class='tex2jax_ignore'>{escaped(self.caption)}</p>" if self.caption else ""
+        words = ""
+        if self.caption:
+            caption = escaped(self.caption)
+            words = f"<p class='tex2jax_ignore' style='{SERIF}'>{caption}</p>"
         return f"<div class='chessnb'>{self.img()}{words}<!--/chessnb--></div>"
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, str]:

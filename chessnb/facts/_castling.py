@@ -12,7 +12,7 @@ from chessnb.board.naming import listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
@@ -99,6 +99,7 @@ class Castling(Finding):
         ]
 
 
+@gathered
 @checked
 def castling(position: Position, side: Side | None = None) -> Castling:
     """Say for each side and wing whether it may castle, and if not, why not.

@@ -16,7 +16,7 @@ from chessnb.facts._change_fields import fields_of
 from chessnb.facts._comparison import Comparison, Line
 from chessnb.facts._move_changes import Check, MoveChanges, Right
 from chessnb.facts._pawns import files, structure
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move, write_line
 
@@ -57,6 +57,7 @@ class Changes(MoveChanges, Finding):
         return diagram(self.after, last_move=self.move, marks=marks)
 
 
+@gathered
 @checked
 def changes(position: Position, move: MoveLike) -> Changes:
     """Say what a move was for, by comparing the position before it and after it.

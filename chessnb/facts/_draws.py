@@ -12,7 +12,7 @@ import chess
 from chessnb.board.naming import counted, listed
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import number_in, place_of
 from chessnb.mistakes import checked
 
@@ -146,6 +146,7 @@ class DrawFacts(Finding):
         return SIDES[self.fen.split()[1] == "w"]
 
 
+@gathered
 @checked
 def draws(position: Position) -> DrawFacts:
     """Say whether the position is a draw, or whether one may be claimed.

@@ -13,7 +13,7 @@ from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.board.turns import seen_by
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
@@ -94,6 +94,7 @@ class Exchange(Finding):
         return f"{side} gains nothing by taking there, an even trade ({takes})"
 
 
+@gathered
 @checked
 def exchange(position: Position, square: Square, *, side: Side | None = None) -> Exchange:
     """Work out what a side gains by beginning to take on a square.

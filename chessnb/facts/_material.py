@@ -10,7 +10,7 @@ from chessnb.board.naming import NUMBERS, counted, listed
 from chessnb.board.points import POINTS
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
@@ -118,6 +118,7 @@ class Material(Finding):
         return words
 
 
+@gathered
 @checked
 def material(position: Position) -> Material:
     """Count the material and say in words who has what.

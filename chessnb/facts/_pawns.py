@@ -29,7 +29,7 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.board.squares import names_of
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import place_of, side_word
 from chessnb.mistakes import checked
 
@@ -159,6 +159,7 @@ class Files(Finding):
         return diagram(self.fen, marks=marks)
 
 
+@gathered
 @checked
 def pawns(position: Position) -> PawnFacts:
     """Find the isolated, doubled, passed and backward pawns of both sides.
@@ -186,6 +187,7 @@ def pawns(position: Position) -> PawnFacts:
     )
 
 
+@gathered
 @checked
 def files(position: Position) -> Files:
     """Find the open and half-open files.

@@ -20,7 +20,7 @@ from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES, Side, read_side
 from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import pieces_field, place_of, side_word
 from chessnb.mistakes import checked
 
@@ -128,6 +128,7 @@ class Pressure(Finding):
         return diagram(self.fen, marks=(*strokes, Mark(role="target", square=self.square)))
 
 
+@gathered
 @checked
 def pressure(position: Position, square: Square, *, side: Side | None = None) -> Pressure:
     """Count who attacks a square and who defends it.

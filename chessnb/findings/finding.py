@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from chessnb.diagrams import Diagram
-from chessnb.findings.html import content
+from chessnb.findings.html import content, typeset
 from chessnb.findings.record import Record
 from chessnb.findings.seal import sealed
 
@@ -56,7 +56,7 @@ class Finding(ABC):
         return str(self.record)
 
     def _repr_html_(self) -> str:
-        return sealed(str(self), self.card)
+        return sealed(str(self), typeset(self.card))
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": str(self), "text/html": self._repr_html_()}

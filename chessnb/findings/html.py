@@ -6,6 +6,12 @@ import html
 import re
 
 from chessnb.diagrams import Diagram
+from chessnb.diagrams.ink import SERIF
+
+
+def typeset(shown: str) -> str:
+    """Set HTML in the one typeface; within an element, since nothing else survives everywhere."""
+    return f"<div style='{SERIF}'>{shown}</div>"
 
 
 def content(*paragraphs: str, picture: Diagram | None = None) -> str:

@@ -13,7 +13,7 @@ import chess.pgn
 from chessnb.board.naming import listed
 from chessnb.board.position import Position, read_position
 from chessnb.errors import AddressError, LessonError, as_given
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, forgiven
 from chessnb.findings.record import quoted
 from chessnb.lessons.about import About, holds, holds_in_words, set_tag
 from chessnb.lessons.addresses import find_node, is_address, walk
@@ -210,6 +210,7 @@ class Lesson(Trees, Forgiving, Finding):
         """The last position of the main line."""
         return self._moment(self._the_game().end())
 
+    @forgiven
     @checked
     def at(self, address: Moment | str) -> Moment:
         """Return the position at an address.
@@ -266,11 +267,13 @@ class Lesson(Trees, Forgiving, Finding):
             names = [*self.lines(), *self.positions]
             raise AddressError(error.reason, address=address, nearest=names) from None
 
+    @forgiven
     @checked
     def after(self, address: Moment | str) -> Moment:
         """Return the position after a move; see :meth:`at` for what an address may be."""
         return self.at(address)
 
+    @forgiven
     @checked
     def before(self, address: Moment | str) -> Moment:
         """Return the position before a move, where the class must find it."""
@@ -311,6 +314,7 @@ class Lesson(Trees, Forgiving, Finding):
                 if (name := line_name(node)) is not None:
                     yield name, self._moment(node)
 
+    @forgiven
     @checked
     def add_line(
         self, at: Moment | str, line: LineLike, *, name: str | None = None, note: str | None = None
@@ -392,6 +396,7 @@ class Lesson(Trees, Forgiving, Finding):
             raise LessonError(f"{moment.label} lies on the main line, which cannot be removed")
         first.parent.remove_variation(first)
 
+    @forgiven
     @checked
     def add_position(
         self, position: Position, *, name: str | None = None, note: str | None = None

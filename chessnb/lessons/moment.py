@@ -13,7 +13,7 @@ from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.errors import LessonError
 from chessnb.facts import Changes, changes
-from chessnb.findings import Finding, Record
+from chessnb.findings import Finding, Record, forgiven, gathered
 from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import place_of
 from chessnb.lessons.addresses import address_of, follow_from
@@ -175,6 +175,7 @@ class Moment(Forgiving, Finding):
         """The positions after each move that the lesson has here, its own line's first."""
         return tuple(self._at(node) for node in self.node.variations)
 
+    @forgiven
     @checked
     def after(self, line: LineLike) -> Moment:
         """Return a position further on, by the moves that lead there from here.
@@ -203,6 +204,7 @@ class Moment(Forgiving, Finding):
 
     # -- what happened ----------------------------------------------------
 
+    @gathered
     def changes(self) -> Changes:
         """Say what the move that led here changed.
 

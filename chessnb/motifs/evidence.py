@@ -12,7 +12,7 @@ from chessnb.board.naming import counted, the_piece
 from chessnb.board.points import balance
 from chessnb.board.turns import moved
 from chessnb.diagrams import Diagram, Mark, diagram
-from chessnb.findings import Finding, Record, content, sealed
+from chessnb.findings import Finding, Record, content, sealed, typeset
 from chessnb.findings.proof_lines import what_went
 from chessnb.findings.record import NOWHERE
 from chessnb.findings.record_fields import piece_on, place_of, side_word
@@ -275,7 +275,7 @@ class Tags(tuple[Tag, ...]):
         return "\n".join(map(str, self.records))
 
     def _repr_html_(self) -> str:
-        return sealed(str(self), self.card)
+        return sealed(str(self), typeset(self.card))
 
     def _repr_mimebundle_(self, **_: Any) -> dict[str, Any]:
         return {"text/plain": str(self), "text/html": self._repr_html_()}

@@ -9,6 +9,7 @@ import chess
 from chessnb.board.position import Position, read_position
 from chessnb.board.turns import moved
 from chessnb.errors import ChessnbError, LessonError
+from chessnb.findings import gathered
 from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
@@ -19,6 +20,7 @@ from chessnb.motifs.motif import Motif
 from chessnb.notation import LineLike, MoveLike, read_line, read_move
 
 
+@gathered
 @checked
 def tag(
     position: Position,

@@ -10,6 +10,7 @@ import chess
 from chessnb.board.position import Position, read_position
 from chessnb.board.squares import Square, read_squares
 from chessnb.board.turns import as_if_to_move
+from chessnb.findings import gathered
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.motifs.case import BUDGET
@@ -24,6 +25,7 @@ from chessnb.search.budget import finish
 from chessnb.search.prover import proving
 
 
+@gathered
 @checked
 def tags(
     position: Position,

@@ -9,6 +9,9 @@ _COLOURS = re.compile(r"\x1b\[[0-9;]*m")
 _NOT_KNOWN = re.compile(r"name '(?P<name>\w+)' is not defined")
 _LONG = 400
 
+ALL_OF_A_PAGE = "PageError"
+"""The error that tells all that is wrong with a page, and is never cut."""
+
 
 def error_sentence(name: str, value: str, traceback: Sequence[str] = ()) -> str:
     r"""Return an error as one line.
@@ -37,7 +40,7 @@ def error_sentence(name: str, value: str, traceback: Sequence[str] = ()) -> str:
     """
     shown = " ".join(_COLOURS.sub("", "\n".join(traceback)).split())
     if len(traceback) == 1 and shown and not shown.startswith(name):
-        return _cut(shown).removesuffix(".")
+        return (shown if name == ALL_OF_A_PAGE else _cut(shown)).removesuffix(".")
     if missing := name_that_is_missing(name, value):
         return f"there is nothing called “{missing}” here"
     sentence = _cut(" ".join(value.split()))

@@ -2,7 +2,8 @@
 
 Every cell that is drafted carries two notes in its metadata, under
 ``chessnb``: ``cell``, the key it was drafted under, and ``drafted``, a
-fingerprint of its text at that time.  A later draft can therefore tell three
+fingerprint of its text at that time; with several paragraphs or lines also
+``parts``, a fingerprint of each.  A later draft can therefore tell three
 sorts of cells apart: those it wrote and nobody touched, those it wrote and
 the teacher has changed, and those that the teacher has added.
 """
@@ -14,6 +15,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from chessnb.findings.seal import fingerprint
+from chessnb.notebooks.cell_parts import marks_of
 from chessnb.notebooks.markdown import unescape
 
 if TYPE_CHECKING:
@@ -72,7 +74,9 @@ def code_cell(key: str, source: str, *, collapsed: bool = True) -> NotebookNode:
 
 
 def _cell(cell_type: str, key: str, source: str) -> NotebookNode:
-    notes = {"cell": key, "drafted": fingerprint(source)}
+    notes: dict[str, Any] = {"cell": key, "drafted": fingerprint(source)}
+    if len(parts := marks_of(source, cell_type)) > 1:
+        notes["parts"] = parts
     return _node(cell_type=cell_type, id=cell_id(key), metadata={"chessnb": notes}, source=source)
 
 

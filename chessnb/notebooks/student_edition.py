@@ -7,6 +7,7 @@ it, which the boards read.
 
 from __future__ import annotations
 
+import ast
 import os
 import re
 from collections.abc import Mapping
@@ -83,7 +84,8 @@ def student_edition(
 def without_answers(lesson: NotebookNode) -> NotebookNode:
     """Return a copy of a lesson without its answers; the lesson is not changed."""
     edition = deepcopy(without_live_parts(lesson))
-    edition["cells"] = [_plain(cell) for cell in edition["cells"] if not _goes(cell)]
+    edition["cells"] = [_plain(_bare_page(cell)) for cell in edition["cells"]]
+    edition["cells"] = [cell for cell in edition["cells"] if not _goes(cell)]
     notes = edition["metadata"].setdefault("chessnb", {})
     for name in _NOTES_FOR_REDRAFT:
         notes.pop(name, None)
@@ -94,6 +96,30 @@ def without_answers(lesson: NotebookNode) -> NotebookNode:
 def _goes(cell: Mapping[str, Any]) -> bool:
     """Tell whether a cell is taken out: an answer, or the drafted recap, which tells them all."""
     return is_answer(cell) or (cell_key(cell) == "recap" and not is_edited(cell))
+
+
+def _bare_page(cell: Any) -> Any:
+    """Take out of a page what it finds and what it has shown: the question and the board stay."""
+    if cell["cell_type"] != "code" or not _is_page(str(cell["source"])):
+        return cell
+    (block,) = ast.parse(str(cell["source"])).body
+    assert isinstance(block, ast.With)
+    block.body = [ast.Pass()]
+    cell["source"] = ast.unparse(block)
+    cell["outputs"], cell["execution_count"] = [], None
+    return cell
+
+
+def _is_page(source: str) -> bool:
+    """Tell whether a cell is a page and nothing else."""
+    try:
+        body = ast.parse(source).body
+    except SyntaxError:
+        return False
+    if len(body) != 1 or not isinstance(body[0], ast.With):
+        return False
+    opened = body[0].items[0].context_expr
+    return isinstance(opened, ast.Call) and ast.unparse(opened.func) == "page"
 
 
 def _plain(cell: Any) -> Any:

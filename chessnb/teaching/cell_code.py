@@ -27,7 +27,7 @@ played from it, a claim on its move, the replies to its move, a question for the
 
 KINDS: tuple[CellKind, ...] = get_args(CellKind)
 
-IMPORTS = "from chessnb import BranchExplorer, Lesson, MotifTags, claims, facts, reply_table"
+IMPORTS = "from chessnb import BranchExplorer, Lesson, claims, facts, motifs, page, reply_table"
 """The names that the cells use; it stands in the cell that reads the lesson."""
 
 _WIDTH = 88

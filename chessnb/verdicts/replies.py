@@ -11,7 +11,7 @@ from chessnb.board.naming import to_move
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
-from chessnb.findings import Finding, Record, content, escaped
+from chessnb.findings import Finding, Record, content, escaped, gathered
 from chessnb.findings.record_fields import place_of
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
@@ -265,6 +265,7 @@ def _replies(number: int) -> str:
     return "1 legal reply" if number == 1 else f"{number} legal replies"
 
 
+@gathered
 @checked
 def reply_table(
     position: Position, *, mate: int = 3, within: int = 3, budget: int = 400_000

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
     from chessnb.widgets.live_board import LiveBoard
     from chessnb.widgets.live_chart import LiveChart
     from chessnb.widgets.motif_tags import MotifTags
+    from chessnb.widgets.page_block import Page, page
+    from chessnb.widgets.page_spread import PageSpread
     from chessnb.widgets.reply_explorer import ReplyExplorer
 
 __all__ = [
@@ -23,8 +25,11 @@ __all__ = [
     "LiveBoard",
     "LiveChart",
     "MotifTags",
+    "Page",
+    "PageSpread",
     "ReplyExplorer",
     "activate",
+    "page",
     "still_and_live",
 ]
 
@@ -33,7 +38,10 @@ _HOMES = {
     "LiveBoard": "live_board",
     "LiveChart": "live_chart",
     "MotifTags": "motif_tags",
+    "Page": "page_block",
+    "PageSpread": "page_spread",
     "ReplyExplorer": "reply_explorer",
+    "page": "page_block",
 }
 
 

@@ -23,7 +23,7 @@ import traitlets
 
 from chessnb.diagrams import Diagram
 from chessnb.errors import ChessnbError, LessonError, NotationError
-from chessnb.findings import Record, content, sealed
+from chessnb.findings import Record, content, sealed, typeset
 from chessnb.findings.record import quoted
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.slips import check_lesson
@@ -57,6 +57,9 @@ TRY_DEPTH = Depth(mate=3, within=3, budget=200_000)
 Of fifty ordinary tries in the demo's game 48 are answered so far; with 60,000
 positions it was half of them.
 """
+
+ELSEWHERE = "catching up"
+"""The topic of a page's question about a try that its own reader did not make here and now."""
 
 
 class BranchExplorer(anywidget.AnyWidget):
@@ -164,16 +167,16 @@ class BranchExplorer(anywidget.AnyWidget):
         """Hear one message of a page: what it asks, and which page and question it is."""
         if not isinstance(content, Mapping):
             return
-        asked = _Asked(content)
+        asked = Asked(content)
         if asked.kind == "reveal":
             self._reveal(asked)
         elif asked.kind == "drop":
             self._drop((asked.client, str(content.get("what")), asked.topic))
         elif asked.kind in self._SEARCHES:
-            search = self._SEARCHES[asked.kind]
-            self._start(asked, search(self, asked))
+            search: Search = getattr(self, self._SEARCHES[asked.kind])
+            self._start(asked, search(asked))
 
-    def _reveal(self, asked: _Asked) -> None:
+    def _reveal(self, asked: Asked) -> None:
         node = self._shown.node(asked.content.get("number"))
         if node is not None and self._shown.show_next(node):
             self._publish()
@@ -182,12 +185,12 @@ class BranchExplorer(anywidget.AnyWidget):
     def _publish(self) -> None:
         self.tree = self._shown.data()
 
-    def _tell(self, asked: _Asked, what: Mapping[str, Any]) -> None:
+    def _tell(self, asked: Asked, what: Mapping[str, Any]) -> None:
         self.send({"kind": asked.kind, "client": asked.client, "seq": asked.seq, **what})
 
     # -- searching, in slices --------------------------------------------------
 
-    def _start(self, asked: _Asked, searching: Searching[Mapping[str, Any]]) -> None:
+    def _start(self, asked: Asked, searching: Searching[Mapping[str, Any]]) -> None:
         """Answer a question: in a task where a kernel runs, at once elsewhere."""
         self._drop(asked.place)
         loop = _running_loop()
@@ -197,7 +200,7 @@ class BranchExplorer(anywidget.AnyWidget):
         task = loop.create_task(self._answer(asked, _safely(searching)))
         self._tasks[asked.place] = task
 
-    async def _answer(self, asked: _Asked, searching: Searching[Mapping[str, Any]]) -> None:
+    async def _answer(self, asked: Asked, searching: Searching[Mapping[str, Any]]) -> None:
         def watch(positions: int) -> None:
             self._tell(asked, {"positions": positions})
 
@@ -216,13 +219,13 @@ class BranchExplorer(anywidget.AnyWidget):
 
     # -- what may be asked -------------------------------------------------------
 
-    def _try(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _try(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         """Judge the last move of a line; if it is the lesson's next move, reveal that."""
         board, move = self._last_move(asked)
         node = self._shown.find(asked.content.get("root"), list(board.move_stack))
         main = node.next() if node is not None else None
         if node is not None and main is not None and main.move == move:
-            if self._shown.show_next(node):
+            if self._may_reveal(asked) and self._shown.show_next(node):
                 self._publish()
             own = yield from answering_own(main, book=book_of(self.opens_at), depth=TRY_DEPTH)
             return {"answer": own.data()}
@@ -241,7 +244,11 @@ class BranchExplorer(anywidget.AnyWidget):
             self._answers[known] = without_hidden(found, board, self._shown.hidden_from(node))
         return {"answer": self._answers[known].data()}
 
-    def _typed(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _may_reveal(self, asked: Asked) -> bool:
+        """Tell whether finding the lesson's move shows it: not where it was found elsewhere."""
+        return asked.topic != ELSEWHERE
+
+    def _typed(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         """Read a move that the page could not read; say why it cannot be played."""
         yield from ()
         board = self._board(asked)
@@ -252,19 +259,19 @@ class BranchExplorer(anywidget.AnyWidget):
             return {"text": error.reason, "uci": ""}
         return {"text": "", "uci": move.uci()}
 
-    def _remarks(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _remarks(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         """Say what the last move changed."""
         yield from ()
         return {"changes": list(self._changed(asked))}
 
-    def _changed(self, asked: _Asked) -> tuple[str, ...]:
+    def _changed(self, asked: Asked) -> tuple[str, ...]:
         """Say what the last move changed; where the next one is hidden, not what it gives to do."""
         board = self._board(asked)
         node = self._shown.find(asked.content.get("root"), list(board.move_stack))
         hidden = node is not None and self._shown.is_hidden(node)
         return remarks.changed(board, with_next=not hidden)
 
-    def _tags(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _tags(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         """Name the tactics of the last move."""
         yield from ()
         board = self._board(asked)
@@ -274,19 +281,19 @@ class BranchExplorer(anywidget.AnyWidget):
         moment = Moment(lesson=self.lesson, node=node)
         return {"tags": remarks.tags_of(moment, with_later=self.reveal == "all")}
 
-    def _threat(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _threat(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         with_line = self.reveal == "all"
         sentence = yield from remarks.finding_threat_in_words(
             self._board(asked), with_line=with_line
         )
         return {"sentences": [sentence]}
 
-    def _facts(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _facts(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         yield from ()
         board = self._board(asked)
         return {"sentences": [*self._changed(asked)[1:], *remarks.facts_of(board)]}
 
-    def _cell(self, asked: _Asked) -> Searching[Mapping[str, Any]]:
+    def _cell(self, asked: Asked) -> Searching[Mapping[str, Any]]:
         """Write what is shown as the code of one cell."""
         what = asked.content.get("what")
         if what == "lesson":
@@ -328,20 +335,20 @@ class BranchExplorer(anywidget.AnyWidget):
             return kept
         return (yield from judged(board, moment.move, depth=TRY_DEPTH))
 
-    _SEARCHES: Mapping[str, Callable[[Any, _Asked], Searching[Mapping[str, Any]]]] = {
-        "try": _try,
-        "judge": _try,
-        "typed": _typed,
-        "remarks": _remarks,
-        "tags": _tags,
-        "threat": _threat,
-        "facts": _facts,
-        "cell": _cell,
+    _SEARCHES: Mapping[str, str] = {
+        "try": "_try",
+        "judge": "_try",
+        "typed": "_typed",
+        "remarks": "_remarks",
+        "tags": "_tags",
+        "threat": "_threat",
+        "facts": "_facts",
+        "cell": "_cell",
     }
 
     # -- the position of a message --------------------------------------------------
 
-    def _board(self, asked: _Asked) -> chess.Board:
+    def _board(self, asked: Asked) -> chess.Board:
         """Return the position that a message is about, its moves from the root behind it.
 
         Raises
@@ -358,7 +365,7 @@ class BranchExplorer(anywidget.AnyWidget):
             board.push(move)
         return board
 
-    def _last_move(self, asked: _Asked) -> tuple[chess.Board, chess.Move]:
+    def _last_move(self, asked: Asked) -> tuple[chess.Board, chess.Move]:
         board = self._board(asked)
         if not board.move_stack:
             raise LessonError("no move was tried")
@@ -366,7 +373,7 @@ class BranchExplorer(anywidget.AnyWidget):
         return board, move
 
     def _nearest(
-        self, asked: _Asked, board: chess.Board
+        self, asked: Asked, board: chess.Board
     ) -> tuple[chess.pgn.GameNode, Sequence[chess.Move]]:
         """Return the last position of the lesson on a line, and the moves behind it."""
         moves = list(board.move_stack)
@@ -397,7 +404,7 @@ class BranchExplorer(anywidget.AnyWidget):
         """Show a diagram and the movetext that is revealed, and the live explorer over it."""
         moves = indented(movetext(self._shown, letters=self.piece_letters))
         plain = str(self.record)
-        card = content(self.opens_at.caption, picture=self.picture) + moves
+        card = typeset(content(self.opens_at.caption, picture=self.picture) + moves)
         return come_alive({"text/plain": plain, "text/html": sealed(plain, card)}, self), {}
 
     def close(self) -> None:
@@ -408,8 +415,8 @@ class BranchExplorer(anywidget.AnyWidget):
         super().close()
 
 
-class _Asked:
-    """A message of a page."""
+class Asked:
+    """A message of a page: what it asks, and which page and question it is."""
 
     def __init__(self, content: Mapping[str, Any]) -> None:
         self.content = content
@@ -422,6 +429,9 @@ class _Asked:
     def place(self) -> tuple[str, str, str]:
         """What a later question takes the place of: the same kind, from the same page."""
         return self.client, self.kind, self.topic
+
+
+Search = Callable[[Asked], Searching[Mapping[str, Any]]]
 
 
 def _safely(searching: Searching[Mapping[str, Any]]) -> Searching[Mapping[str, Any]]:

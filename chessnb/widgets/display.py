@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from typing import Any
 
+from chessnb.findings import typeset
 from chessnb.findings.seal import with_added
 
 WIDGET_VIEW = "application/vnd.jupyter.widget-view+json"
@@ -33,6 +34,6 @@ def come_alive(still: dict[str, Any], widget: Any) -> dict[str, Any]:
     The still says how it comes alive; the line lies within what nbval does
     not compare.
     """
-    hint = f"<p><i>{COMES_ALIVE}</i></p>"
+    hint = typeset(f"<p><i>{COMES_ALIVE}</i></p>")
     card = with_added(still["text/plain"], still["text/html"], hint)
     return {**still, "text/html": card, **view_of(widget)}

@@ -22,7 +22,7 @@ import traitlets
 from chessnb.board.playable import playable
 from chessnb.board.position import Position
 from chessnb.diagrams import Diagram, Mark
-from chessnb.findings import Record, content, sealed
+from chessnb.findings import Record, content, sealed, typeset
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.notation import MoveLike, read_move
@@ -304,7 +304,7 @@ class LiveBoard(anywidget.AnyWidget):
         )
         place, fields = place_of(board), (board.fen(),)
         plain = str(Record(place=place, kind="board", fields=fields, status="given"))
-        still = {"text/plain": plain, "text/html": sealed(plain, content(picture=picture))}
+        still = {"text/plain": plain, "text/html": sealed(plain, typeset(content(picture=picture)))}
         return come_alive(still, self), {}
 
 

@@ -13,7 +13,7 @@ from chessnb import motifs
 from chessnb.board.naming import listed
 from chessnb.board.position import Position
 from chessnb.diagrams import diagram
-from chessnb.findings import escaped, sealed
+from chessnb.findings import escaped, sealed, typeset
 from chessnb.findings.record_fields import place_of
 from chessnb.mistakes import checked
 from chessnb.motifs import Tag
@@ -118,7 +118,7 @@ class MotifTags(anywidget.AnyWidget):
 
     def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
         plain = str(Tags(self.tags, place=place_of(self._before, self._move)))
-        bundle = {"text/plain": plain, "text/html": sealed(plain, self._still())}
+        bundle = {"text/plain": plain, "text/html": sealed(plain, typeset(self._still()))}
         return come_alive(bundle, self), {}
 
 

@@ -7,7 +7,7 @@ kernel is.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
@@ -18,10 +18,12 @@ from chessnb.widgets.branch_explorer import BranchExplorer
 from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.motif_tags import MotifTags
+from chessnb.widgets.page_spread import PageSpread
 from chessnb.widgets.reply_explorer import ReplyExplorer
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
-_TRAITS = ("tree", "at", "turned", "words", "piece_letters")
+_TRAITS = ("tree", "at", "turned", "words", "piece_letters", "spread")
+_PUBLISHED = ("tree", "spread")
 _SCRIPT = """
 async ({ esm, css, values }) => {
   document.head.append(Object.assign(document.createElement("style"), { textContent: css }));
@@ -40,7 +42,7 @@ async ({ esm, css, values }) => {
     send(message) { model.sent.push(message); void model.hear(message); },
     async hear(message) {
       const answer = await window.toPython(message);
-      if (answer.tree) model.set("tree", answer.tree);
+      for (const [name, value] of Object.entries(answer.changed)) model.set(name, value);
       for (const one of answer.messages) model.fire("msg:custom", one);
     },
   };
@@ -77,14 +79,21 @@ class Exploring:
     def hear(self, message: Mapping[str, Any]) -> dict[str, Any]:
         """Have Python's side hear a message, and return what it sends."""
         sent: list[Any] = []
-        before = self.explorer.tree
+        before = self._values(_PUBLISHED)
         if not self.silent:
             self.explorer.send = sent.append
             # In a thread of its own, where no event loop runs, Python answers at once.
             with ThreadPoolExecutor(1) as thread:
                 thread.submit(self.explorer._hear, self.explorer, message, []).result()
-        changed = self.explorer.tree is not before
-        return {"messages": sent, "tree": self.explorer.tree if changed else None}
+        now = self._values(_PUBLISHED)
+        changed = {name: now[name] for name in now if now[name] is not before[name]}
+        return {"messages": sent, "changed": changed}
+
+    def _values(self, names: Iterable[str]) -> dict[str, Any]:
+        """Return what the explorer's traits hold, of those that it has."""
+        return {
+            name: getattr(self.explorer, name) for name in names if self.explorer.has_trait(name)
+        }
 
     def load(self) -> None:
         """Load the page, for the first time or again."""
@@ -93,8 +102,9 @@ class Exploring:
 
     def add(self) -> None:
         """Show the explorer on the page, once more if it is there."""
-        values = {name: getattr(self.explorer, name) for name in _TRAITS}
-        given = {"esm": bundle("explorer.js"), "css": style("theme.css"), "values": values}
+        entry = "spread.js" if isinstance(self.explorer, PageSpread) else "explorer.js"
+        values = self._values(_TRAITS)
+        given = {"esm": bundle(entry), "css": style("theme.css"), "values": values}
         self.page.evaluate(_SCRIPT, given)
 
     @property

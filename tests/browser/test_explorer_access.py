@@ -7,11 +7,14 @@ from browser.exploring import Exploring, open_chart, open_explorer, open_replies
 from browser.lab import eventually
 from playwright.sync_api import Page
 
-from chessnb import charts
+from chessnb import charts, claims
+from chessnb.findings.gathering import close_page, open_page
 from chessnb.lessons import Lesson
+from chessnb.teaching.spread import Spread
 from chessnb.widgets.branch_explorer import BranchExplorer
 from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.motif_tags import MotifTags
+from chessnb.widgets.page_spread import PageSpread
 from chessnb.widgets.reply_explorer import ReplyExplorer
 
 pytestmark = pytest.mark.thorough
@@ -109,3 +112,31 @@ def found(page: Page) -> list[str]:
         for violation in results["violations"]
         for node in violation["nodes"]
     ]
+
+
+def shown(x: Exploring) -> None:
+    x.word("main").click()
+    eventually(x.room.locator(".of-move").count, 1)
+    x.room.locator(".of-changes").click()
+    x.word("tools").click()
+
+
+def tried_once(x: Exploring) -> None:
+    x.type("h5")
+    eventually(lambda: x.note != "", True)
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize("state", [plain, tried_once, shown])
+def test_axe_finds_nothing_in_a_page(page: Page, theme: str, state) -> None:
+    gathering = open_page()
+    moment = Lesson.from_text(GAME).before("1... e5")
+    moment.after("e5").changes()
+    claims.judgement("level")
+    close_page()
+    spread = Spread(moment=moment, ask="find the move", parts=tuple(gathering.parts))
+    paper, ink = PAPERS[theme]
+    html = PAGE.format(theme=theme, paper=paper, ink=ink)
+    x = open_explorer(page, PageSpread(spread), html=html)
+    state(x)
+    assert found(page) == []

@@ -141,3 +141,31 @@ def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
     eventually(lambda: lab.page.locator(".explorer").count(), 1)
     expect(x.room.locator(".tries")).to_contain_text("g3", timeout=30_000)
     assert x.room.locator(".tries li:not(.none)").count() == 2
+
+
+# -- two explorers at one position --------------------------------------------------
+
+
+def test_a_move_found_in_one_explorer_stays_there_and_is_not_shown_in_the_other(lab: Lab) -> None:
+    again = 'BranchExplorer(lesson, at="2. Nf3", reveal="ask")'
+    x = opened(lab, "two.ipynb", again, reveal="ask")
+    lab.run_cell(1)
+    other = lab.page.locator(".explorer").nth(1)
+    expect(other.locator("[data-square=e4]")).to_be_visible()
+    x.type("Nc6")
+    eventually(lambda: x.note, "That is the lesson's move.")
+    lab.page.wait_for_timeout(1500)  # nothing is to happen: there is nothing else to wait for
+    assert x.where == "After 2... Nc6. White to move."
+    assert other.locator(".where span").inner_text() == "After 2. Nf3. Black to move."
+    expect(other.locator(".movetext")).not_to_contain_text("Nc6")
+
+
+def test_tries_made_while_a_cell_blocks_python_are_answered_when_it_ends(lab: Lab) -> None:
+    x = opened(lab, "blocked.ipynb", BUSY)
+    with lab.busy(1):
+        for move in ("Qg5", "f6"):
+            x.type(move)
+            eventually(lambda: x.where, f"After 2... {move}. White to move.")
+            x.word("toLesson").click()
+    answers = x.room.locator(".tries .answer")
+    expect(answers).to_have_count(2, timeout=5_000)

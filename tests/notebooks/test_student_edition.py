@@ -85,3 +85,17 @@ def test_no_lesson_is_overwritten_and_no_other_folder_written(tmp_path):
     ):
         with pytest.raises(NotebookError, match=words):
             student_edition(path, target)
+
+
+def test_a_page_keeps_its_board_and_its_question_without_what_it_finds():
+    page = code_cell(
+        "page 14. Nd5",
+        "with page(lesson.before('14. Nd5'), ask='find the move') as m:\n"
+        "    claims.mates(m, within=3, move='SECRET')",
+    )
+    page["outputs"] = [output("SECRET")]
+    edition = without_answers(new_notebook([page], notes={}))
+    assert [cell["source"] for cell in edition["cells"]] == [
+        "with page(lesson.before('14. Nd5'), ask='find the move') as m:\n    pass"
+    ]
+    assert "SECRET" not in json.dumps(edition)

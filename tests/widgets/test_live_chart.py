@@ -6,6 +6,7 @@ import re
 import chess
 
 from chessnb import Lesson, charts
+from chessnb.findings import typeset
 from chessnb.findings.seal import is_sealed
 from chessnb.widgets import LiveChart
 from chessnb.widgets.display import COMES_ALIVE
@@ -46,7 +47,7 @@ def test_the_still_form_stays_as_it_is():
     chart = charts.material(GAME)
     bundle, _ = LiveChart(chart, letters="german")._repr_mimebundle_()
     still = chart._repr_mimebundle_()
-    kept = bundle["text/html"].replace(f"<p><i>{COMES_ALIVE}</i></p>", "")
+    kept = bundle["text/html"].replace(typeset(f"<p><i>{COMES_ALIVE}</i></p>"), "")
     assert bundle["text/plain"] == still["text/plain"]
     assert kept.partition("<!--seal")[0] == still["text/html"].partition("<!--seal")[0]
     assert is_sealed(bundle["text/plain"], bundle["text/html"])

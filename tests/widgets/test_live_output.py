@@ -10,6 +10,7 @@ import pytest
 
 import chessnb
 from chessnb import BranchExplorer, Lesson, LiveBoard, charts
+from chessnb.findings import typeset
 from chessnb.findings.seal import is_sealed
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
 from chessnb.search import budget
@@ -81,7 +82,7 @@ def test_a_chart_comes_alive_in_a_kernel_and_stays_as_it_is_elsewhere(
     live = live_output._chart_bundle(chart)
     assert live.pop(WIDGET_VIEW)["model_id"]
     assert live["text/plain"] == still["text/plain"]
-    kept = live["text/html"].replace(f"<p><i>{COMES_ALIVE}</i></p>", "")
+    kept = live["text/html"].replace(typeset(f"<p><i>{COMES_ALIVE}</i></p>"), "")
     assert kept.partition("<!--seal")[0] == still["text/html"].partition("<!--seal")[0]
     assert COMES_ALIVE not in still["text/html"]
 

@@ -20,7 +20,7 @@ from chessnb.notebooks import (
     write_notebook,
 )
 from chessnb.notebooks.drafting.lesson_page import lesson_cells
-from chessnb.notebooks.drafting.redraft import Kept, merge, removed_keys
+from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
@@ -160,6 +160,8 @@ def draft(
     reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
     with nullcontext() if adviser is None else Adviser(adviser) as helper:
         points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
+    if old is not None:  # a stop that was taken out does not come back; its move is told again
+        points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
     cells = lesson_cells(lesson, points, reading=reading, name=target.name)
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)

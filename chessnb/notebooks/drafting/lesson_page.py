@@ -1,26 +1,30 @@
 """The cells of a drafted lesson, in the order of the class.
 
 Title page; the lesson itself; then by turns a stretch of the story and a
-position to stop at, with a live board and what its move changed; the recap.
+stop: a heading that does not tell, and a page.  A stop stands before its move
+wherever there is something to find, else after it.  At the end, what to remember.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import ast
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 import chess
 import chess.pgn
 
-from chessnb.board.naming import listed
 from chessnb.board.sides import SIDES
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import line_name, readable, spoken_name
 from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
-from chessnb.teaching.cell_code import after, call, first_cell
-from chessnb.teaching.signs import reply_table_cell
-from chessnb.teaching.turning_points import TurningPoint, reasons_in_words
+from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
+from chessnb.teaching.signs import TURNS, reply_table_cell
+from chessnb.teaching.spread import RECALLED
+from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
+from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -51,7 +55,6 @@ def lesson_cells(
     ]
     if introduction := readable(lesson.start.node.comment):
         cells.insert(1, markdown_cell("introduction", escape(introduction)))
-    cells.append(code_cell("start", "lesson.start"))
     cells.extend(_course(lesson, points))
     cells.extend(_recap(lesson, points))
     return cells
@@ -59,7 +62,7 @@ def lesson_cells(
 
 _HOW_TO_USE = (
     "*Run the lesson (menu Run, “Run All Cells”) and every diagram becomes a board: drag a "
-    "piece, click or type a move. What stands under a board is computed; "
+    "piece, click or type a move. What stands beside a board is computed; "
     "`chessnb verify` on {name} computes it again and says what has changed.*"
 )
 
@@ -121,58 +124,94 @@ def _plan(lesson: Lesson) -> Iterator[str]:
 
 
 def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
-    """Yield the game: stretches of its story, and the positions where it stops."""
+    """Yield the game: the pages where it stops, each under the story since the one before."""
     stops = {point.moment.node: point for point in points}
-    stretch: list[chess.pgn.ChildNode] = []
+    story = Story()
+    first = None
     for node in lesson.start.node.mainline():
-        if node not in stops:
-            stretch.append(node)
+        point = stops.get(node)
+        first = first or node
+        if point is None:
+            story.tell(node)
             continue
-        if stretch:
-            yield _stretch(lesson, stretch)
-            stretch = []
-        yield from _stop(lesson, stops[node])
-    if stretch:
-        yield _stretch(lesson, stretch)
+        asked = asks(point)
+        yield from _stop(point, _before(point, story, asked=asked), asked=asked)
+        story, first = Story(), None
+        if asked:  # the page tells the rest
+            story.tell(node, comment=False, sidelines=False)
+            first = node
+    over = bool(points) and points[-1].moment == lesson.end
+    if first is not None and not over:
+        begin, end = (Moment(lesson=lesson, node=at).numbered for at in (first, node))
+        heading = f"## From {begin} to {end}" if begin != end else f"## {begin}"
+        yield markdown_cell(f"story from {begin}", f"{heading}\n\n{story.text()}")
 
 
-def _stretch(lesson: Lesson, nodes: Sequence[chess.pgn.ChildNode]) -> NotebookNode:
-    story = Story()
-    for node in nodes:
-        story.tell(node)
-    first, last = (Moment(lesson=lesson, node=node).numbered for node in (nodes[0], nodes[-1]))
-    heading = f"## From {first} to {last}" if len(nodes) > 1 else f"## {first}"
-    return markdown_cell(f"story from {first}", f"{heading}\n\n{story.text()}")
+def _before(point: TurningPoint, story: Story, *, asked: bool) -> str:
+    """Return what has happened since the last stop; a few bare moves stand on the page itself."""
+    node = point.moment.node
+    assert isinstance(node, chess.pgn.ChildNode)
+    if story.is_bare and story.count + (not asked) <= RECALLED:
+        return "" if asked else escape(point.moment.comment)
+    if not asked:
+        story.tell(node, sidelines=False)
+    return story.text()
 
 
-def _stop(lesson: Lesson, point: TurningPoint) -> Iterator[NotebookNode]:
+def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNode]:
+    """Yield a stop: its heading, what has happened, and its page.
+
+    It stands before a move that the class is to find, else after the move.
+    """
     moment = point.moment
-    address, here = moment.address, after(moment)
-    story = Story()
-    assert isinstance(moment.node, chess.pgn.ChildNode)
-    story.tell(moment.node)
-    why = f"*Why stop here: {_lower(reasons_in_words(point.reasons))}*"
-    heading = f"## After {moment.numbered}{glyphs(moment.node)}{_titled(point)}"
-    yield markdown_cell(f"stop {address}", "\n\n".join((heading, story.text(), why)))
-    yield code_cell(f"board {address}", here)
-    yield code_cell(f"changes {address}", f"{here}.changes()")
-    yield code_cell(f"material {address}", call("facts.material", here))
+    assert moment.back is not None
+    if asked:
+        side, number = SIDES[moment.back.turn], moment.back.board.fullmove_number
+        heading = f"## {side}'s {_ordinal(number)} move"
+        opened = call("page", before(moment), ask="find the move")
+        here, there = f"m.after({moment.san!r})", "m"
+    else:
+        heading = f"## After {moment.numbered}"
+        opened, here, there = call("page", after(moment)), "m", "m.back"
+    words = "\n\n".join(filter(None, (heading, told)))
+    yield markdown_cell(f"stop {moment.address}", words)
+    yield _page(point, opened, here=here, there=there)
+
+
+def asks(point: TurningPoint) -> bool:
+    """Tell whether there is something to find in a move: a good one, or a better one."""
+    marked = set(point.moment.nags) & (GOOD_GLYPHS | BAD_GLYPHS)
+    found = any(sign.kind in TURNS or sign.kind.startswith("mates") for sign in point.signs)
+    return bool(marked) or found or point.moment.board.is_checkmate()
+
+
+def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> NotebookNode:
+    """Return the cell of a page: `here` is the position after the move, `there` before it."""
+    moment = point.moment
+    lines = [f"{here}.changes()"]
+    lines += [sign.cell for sign in point.signs if sign.cell]
     if point.motifs:
-        yield code_cell(f"tactics {address}", call("MotifTags", here))
-    for sign in point.signs:
-        if sign.cell:
-            yield code_cell(f"{sign.kind} {address}", sign.cell)
+        lines.append(call("motifs.tag", Expression(here)))
     if table := reply_table_cell(moment, point.signs):
-        yield code_cell(f"replies {address}", table)
-    for sideline in _sidelines(lesson, moment):
-        end = _end_of(sideline)
-        key = f"sideline {sideline.address}"
-        yield code_cell(key, after(end))
+        lines.append(table)
+    lines.append(call("facts.material", Expression(here)))
+    names: dict[str, str] = {after(moment): here, before(moment): there}
+    body = "\n".join(f"    {_short(line, names)}" for line in lines)
+    return code_cell(f"page {moment.address}", f"with {opened} as m:\n{body}")
 
 
-def _titled(point: TurningPoint) -> str:
-    """Return the names of the tactics as a heading ends in them."""
-    return f" — {listed(point.motifs)}" if point.motifs else ""
+def _short(code: str, names: Mapping[str, str]) -> str:
+    """Return a call on one line, with the page's own names for its positions."""
+    for long, short in names.items():
+        code = code.replace(long, short)
+    return ast.unparse(ast.parse(code))
+
+
+def _ordinal(number: int) -> str:
+    """Write a number in order: ``"1st"``, ``"22nd"``, ``"13th"``."""
+    if number % 100 in (11, 12, 13):
+        return f"{number}th"
+    return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"
 
 
 def _lower(sentence: str) -> str:
@@ -181,37 +220,37 @@ def _lower(sentence: str) -> str:
     return sentence[:1].lower() + sentence[1:]
 
 
-def _sidelines(lesson: Lesson, moment: Moment) -> Iterator[Moment]:
-    parent = moment.node.parent
-    for node in parent.variations[1:] if parent is not None else []:
-        yield Moment(lesson=lesson, node=node)
-
-
-def _end_of(moment: Moment) -> Moment:
-    while moment.next is not None:
-        moment = moment.next
-    return moment
-
-
 def _recap(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
-    lines = ["## Recap"]
-    lines.extend(
-        f"- **{point.moment.numbered}{glyphs(point.moment.node)}** — "
-        f"{_lower(reasons_in_words(point.reasons))}"
-        for point in points
-    )
+    lines = ["## What to remember"]
+    for point in points:
+        if words := _worth_remembering(point):
+            lines.append(f"- **{point.moment.numbered}{glyphs(point.moment.node)}** — {words}")
     names = [name for node in _main(lesson) for name in _names(node)]
     if names:
         lines.append("\nSidelines: " + "; ".join(escape(name) for name in names) + ".")
     lines.append(f"\n{_result(lesson)}")
     yield markdown_cell("recap", "\n".join(lines))
-    if lesson.end == lesson.start:
-        return  # there is nothing to look back on
-    if not points or points[-1].moment != lesson.end:
-        yield code_cell("end", "lesson.end")
-    yield code_cell("end material", "facts.material(lesson.end)")
-    if lesson.header("Result") == "1/2-1/2":
-        yield code_cell("end draws", "facts.draws(lesson.end)")
+    if lesson.end == lesson.start or (points and points[-1].moment == lesson.end):
+        return  # there is nothing to look back on, or it stands on the last page
+    drawn = lesson.header("Result") == "1/2-1/2"
+    body = "    facts.material(m)" + ("\n    facts.draws(m)" if drawn else "")
+    yield code_cell("end", f"with page(lesson.end) as m:\n{body}")
+
+
+# A full stop behind a square ends a sentence, the one behind the number of a move does not.
+_SENTENCE_END = re.compile(r"(?<=[^\d\s.][.!?])\s+|(?<=[a-h][1-8][.!?])\s+(?=[A-Z][a-z ])")
+
+
+def _worth_remembering(point: TurningPoint) -> str:
+    """Return what a class takes home: the annotator's first sentence, or what is proved."""
+    comment = point.moment.comment
+    if says_something(comment):
+        first = _SENTENCE_END.split(comment)[0]
+        return escape(first)
+    told = [sign.words for sign in point.signs if sign.cell]
+    if point.moment.board.is_checkmate():
+        told.append("checkmate")
+    return f"{_lower(reasons_in_words(told))}." if told else ""
 
 
 def _main(lesson: Lesson) -> Iterator[chess.pgn.GameNode]:

@@ -1,9 +1,11 @@
 """Drafting a lesson again without losing what the teacher has done to it.
 
 Three sorts of cells stand in a lesson: drafted and untouched, drafted and
-edited, and the teacher's own.  A new draft replaces only the first sort.  An
-edited cell keeps its text; a cell of the teacher's own stays behind the cell
-that it stood behind; a drafted cell that the teacher threw out stays out.
+edited, and the teacher's own.  A new draft replaces only the first sort.  Of an
+edited cell it keeps what was edited: a paragraph, a line of code that was
+changed, added or taken out; the rest is as it is drafted now.  A cell of the
+teacher's own stays behind the cell that it stood behind; a drafted cell that the
+teacher threw out stays out.
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 
 from chessnb.board.naming import counted, listed
 from chessnb.notebooks import cell_key, drafted_cells, is_edited
+from chessnb.notebooks.cell_parts import merged as merged_text
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -74,7 +77,9 @@ def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[N
     merged = [copy.deepcopy(cell) for cell in own.pop(_START, [])]
     for cell, key in zip(cells, new_keys, strict=True):
         if key is not None and key not in removed:
-            merged.append(copy.deepcopy(edited.get(key) or _with_notes(cell, drafted.get(key))))
+            mine = edited.get(key)
+            same = _with_notes(cell, drafted.get(key))
+            merged.append(same if mine is None else _with_edits(cell, mine))
         merged.extend(copy.deepcopy(own.pop(key or _START, [])))
     for key in orphans:
         merged.append(copy.deepcopy(edited[key]))
@@ -99,6 +104,12 @@ def removed_keys(old: Mapping[str, Any]) -> set[str]:
     return known - set(drafted_cells(old))
 
 
+def is_thrown_out(old: Mapping[str, Any], address: str) -> bool:
+    """Tell whether the teacher has taken out the stop at a move: its words and its page."""
+    gone = f"stop {address}" in removed_keys(old)
+    return gone and f"page {address}" not in drafted_cells(old)
+
+
 def _with_notes(cell: NotebookNode, old: NotebookNode | None) -> NotebookNode:
     """Return a new cell with the tags and other metadata that the old one was given."""
     if old is None:
@@ -107,6 +118,22 @@ def _with_notes(cell: NotebookNode, old: NotebookNode | None) -> NotebookNode:
     for name, value in old["metadata"].items():
         noted["metadata"].setdefault(name, value)
     return noted
+
+
+def _with_edits(cell: NotebookNode, mine: NotebookNode) -> NotebookNode:
+    """Return an edited cell with what is drafted otherwise now in the parts that nobody touched."""
+    parts = mine["metadata"].get("chessnb", {}).get("parts")
+    if cell["cell_type"] != mine["cell_type"] or not isinstance(parts, list):
+        return copy.deepcopy(mine)
+    edited = copy.deepcopy(mine)
+    edited["metadata"]["chessnb"] = copy.deepcopy(cell["metadata"]["chessnb"])
+    edited["source"] = merged_text(
+        [str(part) for part in parts],
+        str(mine["source"]),
+        str(cell["source"]),
+        cell_type=cell["cell_type"],
+    )
+    return edited
 
 
 def _own_cells(

@@ -28,21 +28,28 @@ class Story:
 
     def __init__(self) -> None:
         self.paragraphs: list[str] = []
+        self.count = 0
         self._moves: list[str] = []
 
-    def tell(self, node: chess.pgn.ChildNode) -> None:
-        """Tell one move of the main line, its comment, and the sidelines that replace it."""
+    def tell(
+        self, node: chess.pgn.ChildNode, *, comment: bool = True, sidelines: bool = True
+    ) -> None:
+        """Tell one move of the main line, its comment, and the sidelines that replace it.
+
+        What a page tells of the move is left out here.
+        """
         board = node.parent.board()
+        self.count += 1
         if board.turn or not self._moves:
             self._moves.append(number(board))
         self._moves.append(f"{node.san()}{glyphs(node)}")
-        comment = readable(node.comment)
-        sidelines = node.parent.variations[1:] if node.is_main_variation() else []
-        if comment or sidelines:
+        said = readable(node.comment) if comment else ""
+        others = node.parent.variations[1:] if sidelines and node.is_main_variation() else []
+        if said or others:
             self.pause()
-        if comment:
-            self.paragraphs.append(escape(comment))
-        for sideline in sidelines:
+        if said:
+            self.paragraphs.append(escape(said))
+        for sideline in others:
             self.paragraphs.extend(_sideline(sideline, depth=1))
 
     def pause(self) -> None:
@@ -50,6 +57,11 @@ class Story:
         if self._moves:
             self.paragraphs.append(f"**{' '.join(self._moves)}**")
             self._moves = []
+
+    @property
+    def is_bare(self) -> bool:
+        """Whether nothing but moves has been told so far."""
+        return not self.paragraphs
 
     def text(self) -> str:
         """Return what has been told, as Markdown."""

@@ -18,7 +18,7 @@ from chessnb.findings.record import VERSION, read_records
 from chessnb.findings.record_kinds import TOKENS
 from chessnb.notebooks.verification.saved_cards import visible
 
-CLAIM_ERRORS = frozenset({"FalseClaim", "UnprovedClaim"})
+CLAIM_ERRORS = frozenset({"FalseClaim", "PageError", "UnprovedClaim"})
 """The errors whose message is a record."""
 
 _ALT = re.compile(r"\balt='([^']*)'")

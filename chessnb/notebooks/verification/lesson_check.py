@@ -231,7 +231,7 @@ def _complaint(check: _Check, result: CellResult) -> Complaint:
 
 
 def _report_of(check: _Check) -> LessonReport:
-    agreeing = sum(r["kind"] == "agrees" and r["compared"] for r in check.results)
+    agreeing = sum(r["compared"] for r in check.results if r["kind"] == "agrees")
     return LessonReport(
         path=check.shown,
         complaints=in_order(check.complaints),

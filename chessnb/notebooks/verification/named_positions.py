@@ -52,6 +52,9 @@ class CodeReader:
         return self._found
 
     def _follow(self, statement: ast.stmt) -> None:
+        if isinstance(statement, ast.With):
+            self._enter(statement)
+            return
         plain = isinstance(statement, ast.Assign | ast.Expr)
         value = self._value(statement.value) if plain else None  # type: ignore[attr-defined]
         if value is None:
@@ -62,6 +65,18 @@ class CodeReader:
             for target in statement.targets:
                 if isinstance(target, ast.Name):
                     self.names[target.id] = value
+
+    def _enter(self, block: ast.With) -> None:
+        """Follow a page: ``with page(lesson.before("…")) as m``, then what stands in its block."""
+        for item in block.items:
+            opened = item.context_expr
+            value = self._value(opened)
+            if isinstance(opened, ast.Call) and opened.args and value is None:
+                value = self._value(opened.args[0])
+            if isinstance(item.optional_vars, ast.Name) and value is not None:
+                self.names[item.optional_vars.id] = value
+        for statement in block.body:
+            self._follow(statement)
 
     def _value(self, node: ast.expr) -> Lesson | Moment | None:
         """Evaluate an expression that the lesson's own methods make up; else ``None``."""

@@ -26,8 +26,9 @@ import nbval.plugin
 import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
+from chessnb.findings.record import read_records
 from chessnb.notebooks import read_notebook
-from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
+from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.output_difference import difference
 from chessnb.notebooks.verification.rerun import LIST_SUFFIX
@@ -136,7 +137,7 @@ def _result(
     if hasattr(report, "wasxfail"):
         return {"kind": "not-reached"}
     if report.passed:
-        return {"kind": "agrees", "compared": bool(item.cell.outputs)}
+        return {"kind": "agrees", "compared": _count(item.cell.outputs)}
     return _failure(item, call)
 
 
@@ -154,7 +155,7 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
         name, value, shown = (errors[0][key] for key in ("ename", "evalue", "traceback"))
         return {
             "kind": "error",
-            "message": error_sentence(name, value, shown),
+            "message": _told(name, value, shown),
             "lacks": name_that_is_missing(name, value),
         }
     earlier = is_of_earlier_form(item.parent.nb)
@@ -162,3 +163,15 @@ def _failure(item: Any, call: pytest.CallInfo[None]) -> dict[str, Any]:
     if found is None:
         return {"kind": "changed", "message": str(error)}
     return asdict(found)
+
+
+def _count(outputs: list[dict[str, Any]]) -> int:
+    """Return how many findings a cell holds: a page has several."""
+    texts = (output.get("data", {}).get("text/plain", "") for output in outputs)
+    return max(sum(len(read_records(str(text))) for text in texts), bool(outputs))
+
+
+def _told(name: str, value: str, shown: list[str]) -> str:
+    """Return an error in a sentence; of a page all that is wrong, and the records of it."""
+    sentence = error_sentence(name, value, shown)
+    return f"{sentence} [{'; '.join(value.splitlines())}]" if name == ALL_OF_A_PAGE else sentence

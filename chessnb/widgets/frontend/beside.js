@@ -44,10 +44,13 @@ export class Beside {
     parent.append(this.element);
     /** @type {Node | null} */
     this.node = null;
+    /** Nobody looks at it: then nothing is asked. */
+    this.sleeping = false;
   }
 
   /** @param {Node} node the position shown from now on */
   show(node) {
+    if (this.sleeping) return;
     const known = node === this.node && node.hidden === this.hidden;
     if (known) return;
     this.node = node;
@@ -116,6 +119,14 @@ export class Beside {
       toggle.textContent = this.tell(drawn ? "wipe" : "draw");
     }, "draw");
     return element("p", "tag", element("b", "", `${tag.motif}: `), `${saidIn(tag.sentence, this.letters())}${wins} `, toggle);
+  }
+
+  /** Ask nothing, as long as nobody looks. @param {boolean} sleeping @param {Node} node the position shown */
+  sleep(sleeping, node) {
+    clearTimeout(this.timer);
+    this.sleeping = sleeping;
+    this.node = null;
+    this.show(node);
   }
 
   close() {

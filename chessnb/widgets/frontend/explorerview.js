@@ -39,7 +39,8 @@ export class ExplorerView {
     this.text = element("div", "movetext");
     this.text.setAttribute("role", "group");
     this.text.setAttribute("aria-label", tell("movesOf", { title: this.tree.data.title }));
-    const column = element("div", "column", this.way, this.text);
+    const column = (this.column = element("div", "column", this.way, this.text));
+    this.figure = figure;
     whole.append(figure, column);
     this.#wire();
     this.board = new Figure({ model, walk: this.walk, say, figure });
@@ -188,7 +189,7 @@ export class ExplorerView {
     this.toLesson.setAttribute("aria-disabled", String(!this.walk.canReturn));
     if (node === this.shown) return;
     this.shown = node;
-    this.#drawWay(node);
+    this.drawWay(node);
     // Kept before anybody is asked: whatever becomes of the question, the try stays.
     if (node.own) this.tries.save();
     else this.tries.markCurrent();
@@ -235,7 +236,7 @@ export class ExplorerView {
   }
 
   /** @param {Node} node */
-  #drawWay(node) {
+  drawWay(node) {
     const stations = wayTo(node);
     if (stations.length === 0) return this.way.replaceChildren(element("span", "soft", this.tell("mainLine")));
     const parts = stations.flatMap((station) => {

@@ -58,7 +58,8 @@ function graft(tree, parent, moves, name) {
   if (!legalMove(positionAt(parent), moves.uci)) return;
   const node = tree.follow(parent, moves.uci);
   if (node.own && name) node.name = name;
-  if (node.own && moves.answer) tree.answer(node, moves.answer);
+  // "The lesson's move" is asked about again: here it may be shown, elsewhere not yet.
+  if (node.own && moves.answer && moves.answer.kind !== "lesson") tree.answer(node, moves.answer);
   for (const next of moves.next ?? []) graft(tree, node, next);
 }
 

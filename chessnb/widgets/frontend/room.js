@@ -8,10 +8,10 @@ import { inkNames, inkRules } from "./pen.js";
 /** @returns {string} a name that no other page has */
 export const clientName = () => Math.random().toString(36).slice(2, 10);
 
-/** @param {HTMLElement} el @param {string} css @returns {ShadowRoot} an empty room of its own within the output */
-export function roomIn(el, css) {
+/** @param {HTMLElement} el @param {string} css @param {string} [sort] a class of the room's own @returns {ShadowRoot} an empty room of its own within the output */
+export function roomIn(el, css, sort = "") {
   const host = document.createElement("div");
-  host.className = "chessnb-live";
+  host.className = `chessnb-live ${sort}`.trim();
   // JupyterLab acts on single letters and arrows wherever the focus is, unless told not to.
   host.dataset.lmSuppressShortcuts = "true";
   el.append(host);

@@ -12,7 +12,7 @@ import { legalMove, sanOf } from "./notation.js";
 import { moveOf, play, readFen } from "./rules.js";
 
 /** @typedef {import("./rules.js").Position} Position */
-/** @typedef {{kind: string, sentence: string, line?: string[], written?: string}} Answer */
+/** @typedef {{kind: string, sentence: string, line?: string[], written?: string, right?: boolean}} Answer */
 /**
  * @typedef {object} Node
  * @property {number} number of a lesson position, -1 for one's own

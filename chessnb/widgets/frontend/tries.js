@@ -40,6 +40,8 @@ export class Tries {
     this.naming = null;
     /** Places of tries that Python was asked about by itself: each once. @type {Set<string>} */
     this.caughtUp = new Set();
+    /** Whether such a question is open. */
+    this.catching = false;
     this.list = element("ol", "");
     this.status = element("p", "status");
     this.words = element("div", "words",
@@ -89,6 +91,7 @@ export class Tries {
     clearTimeout(this.timer);
     this.questions.drop("try");
     this.status.textContent = "";
+    this.#catchUp(); // with a try that was left before it was answered
     if (!node.own || node.shown) return;
     if (node.answer) this.#say(node);
     else this.ask(node);
@@ -103,7 +106,7 @@ export class Tries {
       this.#catchUp(); // Python listens
       if (answer.trouble) return this.note(saidIn(answer.trouble, this.letters()), true);
       // The lesson's own move arrives with the tree: the try has become the lesson's.
-      if (answer.answer.kind === "lesson") return this.note(answer.answer.sentence, false);
+      if (this.walk.tree.merged.has(node)) return this.note(answer.answer.sentence, false);
       this.walk.tree.answer(node, answer.answer);
       this.save();
       if (this.walk.current === node) {
@@ -122,11 +125,14 @@ export class Tries {
    * One question at a time, and none about the move shown, which has its own.
    */
   #catchUp() {
+    if (this.catching) return;
     const node = unanswered(this.walk.tree).find((own) => own !== this.walk.current && !this.caughtUp.has(keyOf(own)));
     if (!node) return;
     const key = keyOf(node);
     this.caughtUp.add(key);
+    this.catching = true;
     this.questions.ask("try", { ...placeOf(node), topic: "catching up" }, (answer) => {
+      this.catching = false;
       // The tries may have been read again meanwhile: the node is looked for by its moves.
       const own = unanswered(this.walk.tree).find((other) => keyOf(other) === key);
       if (own && answer.answer && answer.answer.kind !== "lesson") {

@@ -38,6 +38,8 @@ export class Walk {
     this.read = () => 0;
     /** What is drawn, by the moves before it; it goes with the page. @type {Record<string, Mark[]>} */
     this.marks = {};
+    /** Shown for a moment in place of where the reader stands. @type {{node: Node, marks: Mark[]} | null} */
+    this.peeked = null;
     this.trouble = "";
     /** @type {[]} nothing here waits for Python */
     this.waiting = [];
@@ -47,14 +49,17 @@ export class Walk {
   // -- as the board's view sees it ---------------------------------------------
 
   get line() {
-    const moves = movesTo(this.current);
+    const current = this.peeked?.node ?? this.current;
+    const moves = movesTo(current);
     const ply = moves.length;
-    for (let next = this.after(this.current); next; next = this.after(next)) moves.push(next.uci);
-    return { start: pathTo(this.current)[0].fen, last: "", moves, ply, marks: this.marks };
+    const marks = this.peeked ? { ...this.marks, [moves.join(" ")]: this.peeked.marks } : this.marks;
+    for (let next = this.after(current); next; next = this.after(next)) moves.push(next.uci);
+    return { start: pathTo(current)[0].fen, last: "", moves, ply, marks };
   }
 
   get state() {
-    return { after: "", last: "", name: this.nameStart(pathTo(this.current)[0]), trouble: this.trouble };
+    const current = this.peeked?.node ?? this.current;
+    return { after: "", last: "", name: this.nameStart(pathTo(current)[0]), trouble: this.trouble };
   }
 
   get canGoOn() {
@@ -121,6 +126,7 @@ export class Walk {
 
   /** @param {Node} node */
   to(node) {
+    this.peeked = null;
     this.current = node;
     if (!node.own) this.lesson = node;
     if (isMain(node)) this.main = node;

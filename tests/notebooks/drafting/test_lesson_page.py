@@ -67,11 +67,38 @@ def test_the_title_page_says_who_where_and_how_it_ended():
 
 def test_the_story_tells_every_move_once_in_order():
     text = "\n".join(cell["source"] for cell in cells(GAME) if cell["cell_type"] == "markdown")
-    body = text.split("## Recap")[0]
-    for move in ("3. Bc4", "4. Nxe5", "Nxf3+", "4... Nc6", "5. Nxf7", "7... Nf3#"):
+    body, recap = text.split("## What to remember")
+    for move in ("3. Bc4", "4. Nxe5", "5. Nxf7"):
         assert move in body
-    assert "> *Instead:*" in body
-    assert body.index("3. Bc4") < body.index("5. Nxf7") < body.index("Nf3#")
+    assert body.index("3. Bc4") < body.index("4. Nxe5") < body.index("5. Nxf7")
+    assert "Nf3#" not in body  # the class is to find it: its page tells it
+    assert "7... Nf3#" in recap
+
+
+def test_a_stop_stands_before_a_move_that_is_to_be_found_and_its_heading_does_not_tell():
+    made = {cell["metadata"]["chessnb"]["cell"]: cell["source"] for cell in cells(GAME)}
+    assert made["stop 7... Nf3#"].splitlines()[0] == "## Black's 7th move"
+    lines = made["page 7... Nf3#"].splitlines()
+    assert lines[0] == "with page(lesson.before('7... Nf3#'), ask='find the move') as m:"
+    assert "    m.after('Nf3#').changes()" in lines
+    for key, source in made.items():
+        heading = source.split("\n")[0]
+        if key.startswith("stop") and "'s " in heading:
+            assert key.split()[-1].strip("+#") not in heading
+
+
+def test_a_lesson_never_writes_about_itself():
+    text = "\n".join(cell["source"] for cell in cells(GAME))
+    for words in ("annotator stops", "sideline leaves", "marked as", "Why stop"):
+        assert words not in text
+
+
+def test_a_stop_is_one_cell_of_words_and_one_page():
+    kinds = [cell["metadata"]["chessnb"]["cell"].split()[0] for cell in cells(GAME)]
+    for number, kind in enumerate(kinds):
+        if kind == "stop":
+            assert kinds[number + 1] == "page"
+    assert kinds.count("stop") == kinds.count("page") > 2
 
 
 def test_keys_and_ids_are_unique_and_the_same_every_time():

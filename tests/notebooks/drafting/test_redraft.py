@@ -1,7 +1,7 @@
 """What a redraft keeps."""
 
 from chessnb.notebooks import cell_key, code_cell, markdown_cell, new_notebook
-from chessnb.notebooks.drafting.redraft import merge
+from chessnb.notebooks.drafting.redraft import is_thrown_out, merge
 
 
 def lesson(*cells):
@@ -81,3 +81,85 @@ def test_neither_draft_nor_lesson_is_changed():
     before = str(new), str(old)
     merge(new, old)
     assert (str(new), str(old)) == before
+
+
+PAGE = "with page(lesson.after('1. e4')) as m:\n    m.changes()\n    facts.material(m)"
+
+
+def code(key, source, now):
+    cell = code_cell(key, source)
+    cell["source"] = now
+    return cell
+
+
+def redrafted(old, new):
+    merged, kept = merge([new], lesson(old))
+    return merged[0]["source"], kept
+
+
+def test_a_line_that_was_added_to_a_page_stays_and_the_others_are_drafted_anew():
+    mine = PAGE.replace("    facts", "    claims.legal(m, 'e5')\n    facts")
+    new = PAGE + "\n    reply_table(m)"
+    source, kept = redrafted(code("page", PAGE, mine), code_cell("page", new))
+    assert source.splitlines()[1:] == [
+        "    m.changes()",
+        "    claims.legal(m, 'e5')",
+        "    facts.material(m)",
+        "    reply_table(m)",
+    ]
+    assert kept.edited == 1
+
+
+def test_a_line_that_was_taken_out_of_a_page_stays_out():
+    mine = PAGE.replace("    m.changes()\n", "")
+    new = PAGE.replace("material", "pawns")
+    source, _ = redrafted(code("page", PAGE, mine), code_cell("page", new))
+    assert source.splitlines()[1:] == ["    facts.pawns(m)"]
+
+
+def test_a_line_that_was_changed_stays_as_the_teacher_has_it():
+    mine = PAGE.replace("material(m)", "castling(m)")
+    new = PAGE.replace("material", "pawns").replace("m.changes()", "m.changes()\n    motifs.tag(m)")
+    source, _ = redrafted(code("page", PAGE, mine), code_cell("page", new))
+    assert source.splitlines()[1:] == [
+        "    m.changes()",
+        "    motifs.tag(m)",
+        "    facts.castling(m)",
+    ]
+
+
+def test_a_word_of_the_prose_stays_and_another_paragraph_is_drafted_anew():
+    old, new = "## A\n\nIt was calm.\n\nThen not.", "## B\n\nIt was calm.\n\nThen not.\n\nMore."
+    source, _ = redrafted(edited("a", old, old.replace("calm", "quiet")), markdown_cell("a", new))
+    assert source == "## B\n\nIt was quiet.\n\nThen not.\n\nMore."
+
+
+def test_what_was_edited_is_known_again_at_the_next_redraft():
+    mine = PAGE.replace("material(m)", "castling(m)")
+    new = PAGE.replace("m.changes()", "m.changes()\n    motifs.tag(m)")
+    merged, _ = merge([code_cell("page", new)], lesson(code("page", PAGE, mine)))
+    again, kept = merge([code_cell("page", PAGE)], lesson(*merged))
+    assert again[0]["source"] == mine
+    assert kept.edited == 1
+
+
+def test_code_that_could_not_be_read_any_more_is_left_as_the_teacher_has_it():
+    mine = PAGE.split("\n")[0] + "\n    (m.changes(),\n     facts.material(m))"
+    new = PAGE.replace("with page(lesson", "with page(\n    lesson")
+    source, _ = redrafted(code("page", PAGE, mine), code_cell("page", new))
+    compile(source, "cell", "exec")
+
+
+def test_a_stop_is_thrown_out_when_its_words_and_its_page_are():
+    cells = (
+        markdown_cell("stop 1. e4", "x"),
+        code_cell("page 1. e4", "y"),
+        markdown_cell("a", "z"),
+    )
+    old = lesson(*cells)
+    assert not is_thrown_out(old, "1. e4")
+    del old["cells"][0]
+    assert not is_thrown_out(old, "1. e4")
+    del old["cells"][0]
+    assert is_thrown_out(old, "1. e4")
+    assert not is_thrown_out(old, "2. d4")

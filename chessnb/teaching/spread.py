@@ -1,0 +1,296 @@
+"""A spread: one position with what is asked about it, and what is told when it is asked for.
+
+Here is what stands on it and in which order, as values; the still form is in
+:mod:`chessnb.teaching.still_spread`, the live one in the widgets' room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from functools import cached_property
+from itertools import islice
+from typing import Any, Literal, get_args
+
+import chess
+import chess.pgn
+
+from chessnb.board.sides import SIDES
+from chessnb.claims import FalseClaim, UnprovedClaim
+from chessnb.errors import ChessnbError, LessonError
+from chessnb.lessons import Moment
+from chessnb.lessons.comments import line_name, readable
+from chessnb.notation import write_line
+from chessnb.notation.movetext import GLYPHS
+from chessnb.teaching.paragraphs import Paragraph, Play, paragraphs_of, without_repeats
+from chessnb.teaching.revealed_tree import RevealedTree
+from chessnb.teaching.tries import BAD_GLYPHS
+
+Ask = Literal["find the move"]
+"""What a page may ask."""
+
+ASKS: tuple[Ask, ...] = get_args(Ask)
+
+RECALLED = 3
+"""So many moves, of either side, recall what has happened."""
+
+MOST_SOUGHT = 500
+"""So many positions of the lesson are looked through for where a finding belongs."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Spread:
+    """What stands on a page.
+
+    Attributes
+    ----------
+    moment : Moment
+        Its position.
+    ask : str or None
+        What is asked, if anything is.
+    asking : str
+        The question in the teacher's words; empty for the usual ones.
+    remember : str
+        What the class is to remember, in the teacher's words.
+    parts : tuple
+        What was gathered, in order: findings, and errors.
+    """
+
+    moment: Moment
+    ask: Ask | None = None
+    asking: str = ""
+    remember: str = ""
+    parts: tuple[Any, ...] = ()
+
+    def __post_init__(self) -> None:
+        if self.ask is not None and self.ask not in ASKS:
+            raise LessonError(f"a page asks {' or '.join(map(repr, ASKS))}, not {self.ask!r}")
+        if self.ask and self.moment.next is None:
+            raise LessonError(
+                f"{self.moment.address!r}: the line ends here, so there is no move to find: "
+                "open the page before the move, as in page(lesson.before(…), ask='find the move')"
+            )
+
+    # -- what is seen at once ----------------------------------------------------
+
+    @property
+    def recalled(self) -> str:
+        """The last moves, as they recall what has happened."""
+        board = self.moment.board
+        moves = board.move_stack[-RECALLED:]
+        if not moves:
+            return ""
+        for _ in moves:
+            board.pop()
+        return write_line(board, moves)
+
+    @property
+    def question(self) -> str:
+        """What the class is asked; empty if it is asked nothing."""
+        if not self.ask:
+            return ""
+        if self.asking:
+            return self.asking
+        side = SIDES[self.moment.turn]
+        following = self.moment.next
+        assert following is not None
+        if following.node.nags & BAD_GLYPHS:  # there is more to find than what was played
+            return f"{side} to move. What would you play?"
+        return f"{side} to move. Find the move."
+
+    # -- what is told ------------------------------------------------------------
+
+    @cached_property
+    def told(self) -> tuple[Paragraph, ...]:
+        """All that is told, in its order; for a page that asks, only when that is asked for."""
+        faults: list[Paragraph] = []
+        findings: list[Paragraph] = []
+        for part in self.parts:
+            if isinstance(part, ChessnbError):
+                faults.append(_fault(part))
+            else:
+                findings += paragraphs_of(part)
+        return (
+            *faults,
+            *self._move(),
+            *without_repeats(findings),
+            *self._sidelines(),
+            *self._remembered(),
+        )
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What a reader must know of what is told, each once."""
+        return tuple(dict.fromkeys(one.note for one in self.told if one.note))
+
+    def _move(self) -> Iterator[Paragraph]:
+        """Yield the lesson's move and what its annotator says of it, where it was asked for."""
+        following = self.moment.next
+        if not self.ask or following is None or not following.move:
+            return
+        yield Paragraph(
+            kind="move",
+            head=f"{following.numbered}{glyphs_of(following.node)}",
+            text=following.comment,
+            play=Play(fen=self.moment.fen, moves=(following.move,), on=following.fen),
+        )
+
+    def _sidelines(self) -> Iterator[Paragraph]:
+        """Yield the lesson's sidelines that begin instead of the move that is told."""
+        parent = self.moment.node if self.ask else self.moment.node.parent
+        for node in parent.variations[1:] if parent is not None else ():
+            yield _sideline(node)
+
+    def _remembered(self) -> Iterator[Paragraph]:
+        if self.remember:
+            yield Paragraph(kind="remember", head="Remember:", text=self.remember)
+
+    # -- as it is compared -------------------------------------------------------
+
+    def __str__(self) -> str:
+        """Return the records: the position's, then one for each finding, in order."""
+        lines = [str(self.moment.record)]
+        for part in self.parts:
+            record = getattr(part, "record", None)
+            if not isinstance(part, ChessnbError) or record is not None:
+                lines.append(str(part))
+        return "\n".join(lines)
+
+    # -- for the live page -------------------------------------------------------
+
+    def data(self, shown: RevealedTree, *, told: bool) -> dict[str, Any]:
+        """Return what a live page is given, ready for JSON.
+
+        Parameters
+        ----------
+        shown : RevealedTree
+            What it may see of the lesson.
+        told : bool
+            Whether it is told all, or only asked.
+        """
+        paragraphs = None
+        if told:
+            places = _Places(self.moment)
+            paragraphs = [_data(one, places, shown) for one in self.told]
+        return {
+            "recalled": self.recalled,
+            "question": self.question,
+            "told": paragraphs,
+            "notes": list(self.notes) if told else [],
+        }
+
+
+def glyphs_of(node: chess.pgn.GameNode) -> str:
+    """Return a move's glyphs as they are printed behind it: ``"!?"``, ``" ±"``."""
+    signs = [GLYPHS[nag] for nag in sorted(node.nags) if nag in GLYPHS]
+    return "".join(sign if set(sign) <= set("!?") else f" {sign}" for sign in signs)
+
+
+def _fault(error: ChessnbError) -> Paragraph:
+    """Return what is wrong with a claim or a line, and the position that shows it."""
+    play = None
+    if isinstance(error, FalseClaim | UnprovedClaim):
+        picture = error.picture
+        play = Play(fen=error.fen, moves=error.moves, marks=error.marks, on=picture.fen)
+    return Paragraph(kind="fault", text=error.shown, play=play)
+
+
+def _sideline(start: chess.pgn.ChildNode) -> Paragraph:
+    """Return a sideline with its comments; its own sidelines are its lines."""
+    board = start.parent.board()
+    words: list[str] = []
+    items: list[Paragraph] = []
+    moves: list[chess.Move] = []
+    fresh, at = True, board.copy()
+    node: chess.pgn.ChildNode | None = start
+    while node is not None:
+        if not node.move:
+            break
+        for other in node.parent.variations[1:] if node is not start else ():
+            items.append(_sideline(other))
+        count = write_line(at, (node.move,)).split()[0] if fresh or at.turn else ""
+        words.append(f"{count} {node.san()}{glyphs_of(node)}".strip())
+        comment = readable(node.comment)
+        if comment:
+            words.append(comment)
+        fresh = bool(comment)
+        moves.append(node.move)
+        at.push(node.move)
+        node = node.next()
+    name = line_name(start) or readable(start.starting_comment)
+    head = f"{name.rstrip(':')}:" if name else "Instead:"
+    play = Play(fen=board.fen(), moves=tuple(moves), on=board.fen())
+    return Paragraph(
+        kind="sideline", head=head, text=" ".join(words), play=play, items=tuple(items)
+    )
+
+
+class _Places:
+    """Where the positions of findings stand in the lesson: the moves that lead there."""
+
+    def __init__(self, moment: Moment) -> None:
+        self.moment = moment
+        self.root = moment.node.game()
+
+    @cached_property
+    def known(self) -> dict[str, tuple[chess.Move, ...]]:
+        """The positions on the way here, behind it and one move away, with their moves."""
+        found: dict[str, tuple[chess.Move, ...]] = {}
+        board = self.root.board()
+        path = list(self.moment.board.move_stack)
+        for count, move in enumerate((*path, None)):
+            found.setdefault(board.fen(), tuple(path[:count]))
+            if move is not None:
+                board.push(move)
+        for node in islice(_below(self.moment.node), MOST_SOUGHT):
+            at = node.board()
+            found.setdefault(at.fen(), tuple(at.move_stack))
+        for move in list(board.legal_moves):
+            board.push(move)
+            found.setdefault(board.fen(), (*path, move))
+            board.pop()
+        return found
+
+    def of(self, play: Play, shown: RevealedTree) -> dict[str, Any]:
+        """Return where a paragraph is shown, ready for JSON.
+
+        ``line`` leads from the root through its whole line, which begins after
+        ``from`` moves; the marks belong to the position after ``at`` moves.
+        """
+        way = self.known.get(play.fen)
+        board = self.root.board() if way is not None else chess.Board(play.fen)
+        line = (*(way or ()), *play.moves)
+        start = at = len(way or ())
+        for count in range(len(line) + 1):
+            if board.fen() == play.on:
+                at = count
+            if count < len(line):
+                board.push(line[count])
+        return {
+            "root": -1 if way is None else shown.number_of(self.root),
+            "fen": play.fen if way is None else "",
+            "line": [move.uci() for move in line],
+            "from": start,
+            "at": at,
+            "marks": [asdict(mark) for mark in play.marks],
+        }
+
+
+def _below(node: chess.pgn.GameNode) -> Iterator[chess.pgn.ChildNode]:
+    waiting: list[chess.pgn.ChildNode] = list(node.variations)
+    while waiting:
+        following = waiting.pop(0)
+        yield following
+        waiting += following.variations
+
+
+def _data(paragraph: Paragraph, places: _Places, shown: RevealedTree) -> dict[str, Any]:
+    return {
+        "kind": paragraph.kind,
+        "head": paragraph.head,
+        "text": paragraph.text,
+        "known": paragraph.known,
+        "play": None if paragraph.play is None else places.of(paragraph.play, shown),
+        "items": [_data(item, places, shown) for item in paragraph.items],
+        "card": paragraph.card,
+    }

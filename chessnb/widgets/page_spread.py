@@ -1,0 +1,99 @@
+"""The live page: a column of text, and one board on which all of it is shown and tried.
+
+It is a branch explorer that opens at the page's position and knows what the
+page tells.  A page that asks hands the browser the question alone: neither
+its state nor the tree that it publishes holds the move, the reasons or the
+sidelines before they are asked for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import traitlets
+
+from chessnb.findings import sealed
+from chessnb.search.budget import Searching
+from chessnb.teaching.revealed_tree import Reveal
+from chessnb.teaching.spread import Spread
+from chessnb.teaching.still_spread import spread_html
+from chessnb.teaching.tries import LESSONS_MOVE
+from chessnb.widgets.branch_explorer import Asked, BranchExplorer
+from chessnb.widgets.display import come_alive
+from chessnb.widgets.esm import bundle
+
+
+class PageSpread(BranchExplorer):
+    """The live form of a page; :func:`chessnb.page` shows one at the end of its block.
+
+    Parameters
+    ----------
+    spread : Spread
+        What stands on the page.
+    **options
+        ``turned``, ``letters``, ``words``, ``variable``, as for
+        :class:`~chessnb.BranchExplorer`; the keys of `words` are also those of
+        ``frontend/spreadwords.js``.
+
+    Examples
+    --------
+    >>> from chessnb import Lesson
+    >>> lesson = Lesson.from_text("1. f3 e5 2. g4 Qh4#")
+    >>> live = PageSpread(Spread(moment=lesson.before("2... Qh4#"), ask="find the move"))
+    >>> live.spread["question"], live.spread["told"]
+    ('Black to move. Find the move.', None)
+    """
+
+    _esm = bundle("spread.js")
+
+    spread = traitlets.Dict(help="What the page says so far; set by Python only.").tag(sync=True)
+
+    def __init__(self, spread: Spread, **options: Any) -> None:
+        self._whole = spread
+        self._is_told = spread.ask is None
+        lesson: Any = spread.moment.lesson
+        reveal: Reveal = "so far" if self._is_told else "ask"
+        super().__init__(lesson, at=spread.moment, reveal=reveal, **options)
+        self.spread = spread.data(self._shown, told=self._is_told)
+
+    def _hear(self, widget: Any, content: Any, buffers: Any) -> None:
+        if isinstance(content, Mapping) and content.get("kind") == "disclose":
+            self._disclose(Asked(content))
+        else:
+            super()._hear(widget, content, buffers)
+
+    def _disclose(self, asked: Asked) -> None:
+        """Tell what the page holds: it was asked for."""
+        if not self._is_told:
+            self._is_told = True
+            self._shown.reveal = "so far"
+            self._shown.show_next(self.opens_at.node)
+            self._publish()
+            self.spread = self._whole.data(self._shown, told=True)
+        self._tell(asked, {})
+
+    def _keep_verdicts(self) -> None:
+        """Keep what every move does where the class is asked, and nowhere else."""
+        if not self._is_told:
+            super()._keep_verdicts()
+
+    def _may_reveal(self, asked: Asked) -> bool:
+        """Whoever finds the move has found it; the rest is shown when it is asked for."""
+        return self._is_told and super()._may_reveal(asked)
+
+    def _try(self, asked: Asked) -> Searching[Mapping[str, Any]]:
+        """Judge a try, and say whether it answers the question."""
+        told = yield from super()._try(asked)
+        answer = told["answer"]
+        found = answer["kind"] == "lesson" and answer["sentence"] == LESSONS_MOVE
+        return {"answer": {**answer, "right": found or answer["kind"] == "good"}}
+
+    def __repr__(self) -> str:
+        return f"PageSpread({self.lesson.title!r}, at={self.opens_at.address!r})"
+
+    def _repr_mimebundle_(self, **_: Any) -> tuple[dict[str, Any], dict[str, Any]]:
+        """Show the page as it is without scripts, and the live one over it."""
+        plain = str(self._whole)
+        still = sealed(plain, spread_html(self._whole, turned=self.turned))
+        return come_alive({"text/plain": plain, "text/html": still}, self), {}
