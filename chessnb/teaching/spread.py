@@ -103,7 +103,8 @@ class Spread:
     @cached_property
     def told(self) -> tuple[Paragraph, ...]:
         """All that is told, in its order; for a page that asks, only when that is asked for."""
-        faults, findings = [], []
+        faults: list[Paragraph] = []
+        findings: list[Paragraph] = []
         for part in self.parts:
             if isinstance(part, ChessnbError):
                 faults.append(_fault(part))
@@ -200,7 +201,8 @@ def _sideline(start: chess.pgn.ChildNode) -> Paragraph:
     words: list[str] = []
     items: list[Paragraph] = []
     moves: list[chess.Move] = []
-    fresh, node, at = True, start, board.copy()
+    fresh, at = True, board.copy()
+    node: chess.pgn.ChildNode | None = start
     while node is not None:
         if not node.move:
             break

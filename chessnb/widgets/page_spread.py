@@ -15,6 +15,7 @@ import traitlets
 
 from chessnb.findings import sealed
 from chessnb.search.budget import Searching
+from chessnb.teaching.revealed_tree import Reveal
 from chessnb.teaching.spread import Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.teaching.tries import LESSONS_MOVE
@@ -52,7 +53,7 @@ class PageSpread(BranchExplorer):
         self._whole = spread
         self._is_told = spread.ask is None
         lesson: Any = spread.moment.lesson
-        reveal = "so far" if self._is_told else "ask"
+        reveal: Reveal = "so far" if self._is_told else "ask"
         super().__init__(lesson, at=spread.moment, reveal=reveal, **options)
         self.spread = spread.data(self._shown, told=self._is_told)
 

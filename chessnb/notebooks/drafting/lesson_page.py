@@ -195,7 +195,7 @@ def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> Noteboo
     if table := reply_table_cell(moment, point.signs):
         lines.append(table)
     lines.append(call("facts.material", Expression(here)))
-    names = {after(moment): here, before(moment): there}
+    names: dict[str, str] = {after(moment): here, before(moment): there}
     body = "\n".join(f"    {_short(line, names)}" for line in lines)
     return code_cell(f"page {moment.address}", f"with {opened} as m:\n{body}")
 
