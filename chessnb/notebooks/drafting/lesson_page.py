@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 import chess
 import chess.pgn
 
+from chessnb.board.naming import ordinal
 from chessnb.board.sides import SIDES
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import line_name, readable, spoken_name
@@ -166,9 +167,10 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
     moment = point.moment
     assert moment.back is not None
     if asked:
-        side, number = SIDES[moment.back.turn], moment.back.board.fullmove_number
-        heading = f"## {side}'s {_ordinal(number)} move"
-        opened = call("page", before(moment), ask="find the move")
+        # Neither the heading nor the line that is seen of a folded cell tells the move.
+        place = f"{SIDES[moment.back.turn]}'s {ordinal(moment.back.board.fullmove_number)}"
+        heading = f"## {place} move"
+        opened = call("page", Expression(call("lesson.before", place)), ask="find the move")
         here, there = f"m.after({moment.san!r})", "m"
     else:
         heading = f"## After {moment.numbered}"
@@ -205,13 +207,6 @@ def _short(code: str, names: Mapping[str, str]) -> str:
     for long, short in names.items():
         code = code.replace(long, short)
     return ast.unparse(ast.parse(code))
-
-
-def _ordinal(number: int) -> str:
-    """Write a number in order: ``"1st"``, ``"22nd"``, ``"13th"``."""
-    if number % 100 in (11, 12, 13):
-        return f"{number}th"
-    return f"{number}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th') }"
 
 
 def _lower(sentence: str) -> str:

@@ -1,5 +1,6 @@
 """The pages of a drafted lesson: what they say, and that a file's text stays text."""
 
+import ast
 import pathlib
 
 from markdown_it import MarkdownIt
@@ -7,6 +8,7 @@ from markdown_it import MarkdownIt
 from chessnb import Lesson
 from chessnb.notebooks.drafting.lesson_page import lesson_cells, title_page
 from chessnb.teaching.cell_code import reading_expression
+from chessnb.teaching.spread import Spread
 from chessnb.teaching.turning_points import turning_points
 
 HOSTILE = (
@@ -27,6 +29,11 @@ def cells(text, most=12, **about):
     lesson = Lesson.from_text(text, **about)
     points, _ = turning_points(lesson, most=most)
     return lesson_cells(lesson, points, reading="Lesson.read('x.pgn')", name="x.ipynb")
+
+
+def position_of(source):
+    """The expression for the position that a page shows."""
+    return ast.unparse(ast.parse(source).body[0].items[0].context_expr.args[0])
 
 
 def test_hostile_text_is_text_in_every_markdown_cell():
@@ -65,12 +72,21 @@ def test_the_title_page_says_who_where_and_how_it_ended():
     )
 
 
+def test_a_move_that_no_story_tells_is_recalled_on_the_page_after_it():
+    lesson = Lesson.from_text(GAME)
+    made = cells(GAME)
+    story = " ".join(cell["source"] for cell in made if cell["cell_type"] == "markdown")
+    opened = [cell["source"] for cell in made if cell["source"].startswith("with page(")]
+    shown = [eval(position_of(source), {"lesson": lesson}) for source in opened]
+    recalled = " ".join(Spread(moment=moment).recalled for moment in shown)
+    for node in list(lesson.start.node.mainline())[:-1]:
+        assert node.san() in f"{story} {recalled}", node
+
+
 def test_the_story_tells_every_move_once_in_order():
     text = "\n".join(cell["source"] for cell in cells(GAME) if cell["cell_type"] == "markdown")
     body, recap = text.split("## What to remember")
-    for move in ("3. Bc4", "4. Nxe5", "5. Nxf7"):
-        assert move in body
-    assert body.index("3. Bc4") < body.index("4. Nxe5") < body.index("5. Nxf7")
+    assert body.index("3. Bc4") < body.index("4. Nxe5")
     assert "Nf3#" not in body  # the class is to find it: its page tells it
     assert "7... Nf3#" in recap
 
@@ -79,7 +95,7 @@ def test_a_stop_stands_before_a_move_that_is_to_be_found_and_its_heading_does_no
     made = {cell["metadata"]["chessnb"]["cell"]: cell["source"] for cell in cells(GAME)}
     assert made["stop 7... Nf3#"].splitlines()[0] == "## Black's 7th move"
     lines = made["page 7... Nf3#"].splitlines()
-    assert lines[0] == "with page(lesson.before('7... Nf3#'), ask='find the move') as m:"
+    assert lines[0] == "with page(lesson.before(\"Black's 7th\"), ask='find the move') as m:"
     assert "    m.after('Nf3#').changes()" in lines
     for key, source in made.items():
         heading = source.split("\n")[0]
