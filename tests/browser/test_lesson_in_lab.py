@@ -6,7 +6,7 @@ from browser.hand import click, drag, square, type_move
 from browser.lab import BUSY, Lab, eventually
 from playwright.sync_api import Locator, expect
 
-from chessnb.notebooks import code_cell, read_notebook, write_notebook
+from chessnb.notebooks import cell_key, code_cell, read_notebook, write_notebook
 from chessnb.notebooks.drafting import draft
 
 HOSTILE = (
@@ -42,13 +42,18 @@ len(boards)"""
 
 
 def drafted(lab: Lab, tmp_path: Path) -> Path:
-    """Draft the lesson in the server's folder, with two cells of the teacher's at its end."""
+    """Draft the lesson in the server's folder, with three cells of the teacher's.
+
+    A board behind the cell that reads the lesson, and two cells at its end.
+    """
     (lab.folder / "game.pgn").write_text(GAME, encoding="utf-8")
     target = lab.folder / NAME
     draft(lab.folder / "game.pgn", target, force=target.exists())
     arrived = tmp_path / "moves.txt"
     arrived.touch()
     lesson = read_notebook(target)
+    first = [cell_key(cell) for cell in lesson.cells].index("lesson")
+    lesson.cells.insert(first + 1, code_cell("a board", "lesson.start"))
     lesson.cells.append(code_cell("listen", LISTEN.format(file=str(arrived))))
     lesson.cells.append(code_cell("busy", BUSY))
     write_notebook(lesson, target)
@@ -95,8 +100,7 @@ def test_a_drafted_lesson_is_still_then_alive(lab: Lab, tmp_path: Path) -> None:
     lab.show(NAME)
     pictures = lab.page.locator(".jp-OutputArea-output img")
     expect(pictures.first).to_be_visible()
-    # The start, the stop, what its move changes, the end of the sideline.
-    assert pictures.count() >= 3
+    assert pictures.count() == 1  # one page, one diagram
     for picture in pictures.all():
         assert picture.evaluate("(image) => image.complete && image.naturalWidth > 100")
     heading = lab.page.locator(".jp-RenderedMarkdown h1").first
@@ -105,8 +109,8 @@ def test_a_drafted_lesson_is_still_then_alive(lab: Lab, tmp_path: Path) -> None:
     nothing_happened(lab)
 
     lab.run_all()
-    # At least the start, the stop and the end of the sideline have come alive.
-    expect(lab.page.locator(".chessnb-live").nth(2)).to_be_visible(timeout=40_000)
+    # The teacher's board and the page have come alive.
+    expect(lab.page.locator(".chessnb-live").nth(1)).to_be_visible(timeout=40_000)
     expect(lab.page.get_by_text("rested")).to_be_visible(timeout=40_000)
     board = lab.board  # the lesson's start
     play(board, arrived)
