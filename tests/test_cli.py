@@ -157,6 +157,21 @@ def cell_with(cells, text):
     return next(cell for cell in cells if text in source(cell))
 
 
+THE_PAGE = 'page(lesson.before("Black\'s 20th")'
+"""The page of the demo on which most is found."""
+
+
+def find_otherwise(cells):
+    """Let the saved page say that the material is even."""
+    data = cell_with(cells, THE_PAGE)["outputs"][0]["data"]
+    records = "".join(data["text/plain"])
+    assert MATERIAL in records
+    data["text/plain"] = records.replace(MATERIAL, "21. | material | even | rules")
+
+
+MATERIAL = "21. | material | white P | white 1 points | rules"
+
+
 def test_the_committed_demo_lesson_is_what_a_draft_gives(demo):
     assert (demo / "lesson.ipynb").exists()
     fresh = json.loads((demo / "lesson.ipynb").read_text(encoding="utf-8"))
@@ -196,43 +211,51 @@ def test_what_a_teacher_added_and_edited_outlives_a_redraft(demo, tmp_path):
 
 
 def test_a_changed_finding_is_reported_with_its_cell(demo, tmp_path):
-    def change(cells):
-        finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
-        finding["outputs"][0]["data"]["text/plain"] = "21. | material | even | rules"
-
-    report = changed(demo, tmp_path, change)
+    report = changed(demo, tmp_path, find_otherwise)
     assert report.returncode == 1
-    assert "After 20... Nf3+!!" in report.stdout
+    assert "Black's 20th move" in report.stdout
     assert "21. | material | even | rules" in report.stdout
-    assert "21. | material | white P | white 1 points | rules" in report.stdout
+    assert MATERIAL in report.stdout
 
 
 @pytest.mark.thorough
 def test_a_card_that_was_changed_is_reported_with_its_cell(demo, tmp_path):
     def change(cells):
-        data = cell_with(cells, "claims.mates(lesson.before('20... Nf3+')")["outputs"][0]["data"]
+        data = cell_with(cells, THE_PAGE)["outputs"][0]["data"]
         html = "".join(data["text/html"])
-        assert "<p>Black mates in 6 with 20... Nf3+.</p>" in html
+        assert "Black mates in 6 with 20... Nf3+." in html
         data["text/html"] = html.replace(
             "Black mates in 6 with 20... Nf3+.", "White mates in 1 (proved)"
         )
 
     report = changed(demo, tmp_path, change)
     assert report.returncode == 1
-    assert "After 20... Nf3+!!" in report.stdout
-    assert "the card was changed by hand. It says “White mates in 1 (proved)" in report.stdout
-    assert "the finding is: 20... Nf3+ | mates | 6 | proved" in report.stdout
+    assert "Black's 20th move" in report.stdout
+    assert "the card was changed by hand." in report.stdout
 
 
 def test_an_illegal_move_in_a_cell_is_reported_with_its_reason(demo, tmp_path):
     def change(cells):
-        cell_with(cells, "lesson.after('20... Nf3+')")["source"] = "lesson.after('20... Nf4+')"
+        cell_with(cells, THE_PAGE)["source"] = "lesson.after('20... Nf4+')"
 
     report = changed(demo, tmp_path, change)
     assert report.returncode == 1
-    assert "After 20... Nf3+!!" in report.stdout
     assert "Black's 20th move is 20... Nf3+" in report.stdout
     assert "Nf4+ is not legal there" in report.stdout
+
+
+@pytest.mark.thorough
+def test_an_illegal_move_on_a_page_is_reported_and_so_is_a_claim_that_is_false(demo, tmp_path):
+    def change(cells):
+        cell = cell_with(cells, THE_PAGE)
+        made = source(cell).replace("m.after('Nf3+').changes()", "m.after('Nf4+').changes()")
+        cell["source"] = made.replace("within=6", "within=2")
+
+    report = changed(demo, tmp_path, change)
+    assert report.returncode == 1
+    assert "Black's 20th move" in report.stdout
+    assert report.stdout.count("the knight on e5 cannot reach f4") == 1
+    assert "20... Nf3+ | mates | 2 | wrong" in report.stdout
 
 
 def test_an_illegal_move_in_the_prose_is_reported_with_its_reason(demo, tmp_path):
@@ -249,7 +272,7 @@ def test_an_illegal_move_in_the_prose_is_reported_with_its_reason(demo, tmp_path
 @pytest.mark.thorough
 def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
     def change(cells):
-        data = cell_with(cells, "lesson.after('20... Nf3+')")["outputs"][0]["data"]
+        data = cell_with(cells, THE_PAGE)["outputs"][0]["data"]
         html = "".join(data["text/html"])
         data["text/html"] = html.replace("base64,", "base64,AAAA")
 
@@ -258,15 +281,11 @@ def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
 
 
 def test_update_shows_the_difference_and_saves_it(demo, tmp_path):
-    def change(cells):
-        finding = cell_with(cells, "facts.material(lesson.after('20... Nf3+'))")
-        finding["outputs"][0]["data"]["text/plain"] = "21. | material | even | rules"
-
-    assert changed(demo, tmp_path, change).returncode == 1
+    assert changed(demo, tmp_path, find_otherwise).returncode == 1
     update = chessnb("verify", "--update", "lesson.ipynb", folder=tmp_path)
     assert update.returncode == 0
     assert "21. | material | even | rules" in update.stdout
-    assert "21. | material | white P | white 1 points | rules" in update.stdout
+    assert MATERIAL in update.stdout
     assert (tmp_path / "lesson.ipynb").read_bytes() == (demo / "lesson.ipynb").read_bytes()
 
 

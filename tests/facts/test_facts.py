@@ -51,7 +51,8 @@ def test_facts_and_their_records_read_back_and_say_one_line() -> None:
             # Words alone say how the material stands and whether the game is drawn.
             in_words = isinstance(found, facts.Material | facts.DrawFacts)
             first = "<p>" if in_words else "<img "
-            assert found._repr_html_().startswith(f"<div class='chessnb'>{first}")
+            face = "<div class='chessnb'><div style='font-family: Georgia,Palatino,serif'>"
+            assert found._repr_html_().startswith(f"{face}{first}")
 
 
 @pytest.mark.parametrize("look", [material, castling, pawns, files, draws])

@@ -174,4 +174,7 @@ def _count(outputs: list[dict[str, Any]]) -> int:
 def _told(name: str, value: str, shown: list[str]) -> str:
     """Return an error in a sentence; of a page all that is wrong, and the records of it."""
     sentence = error_sentence(name, value, shown)
-    return f"{sentence} [{'; '.join(value.splitlines())}]" if name == ALL_OF_A_PAGE else sentence
+    if name != ALL_OF_A_PAGE:
+        return sentence
+    records = [line for line in value.splitlines() if line not in sentence]
+    return f"{sentence} [{'; '.join(records)}]" if records else sentence
