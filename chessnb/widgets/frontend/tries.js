@@ -40,8 +40,8 @@ export class Tries {
     this.naming = null;
     /** Places of tries that Python was asked about by itself: each once. @type {Set<string>} */
     this.caughtUp = new Set();
-    /** Whether such a question is open. */
-    this.catching = false;
+    /** The place of the one that is being asked about; empty if none is. */
+    this.catching = "";
     this.list = element("ol", "");
     this.status = element("p", "status");
     this.words = element("div", "words",
@@ -103,7 +103,7 @@ export class Tries {
     this.questions.ask("try", placeOf(node), (answer) => {
       clearTimeout(this.timer);
       this.status.textContent = "";
-      this.#catchUp(); // Python listens
+      this.#catchUpAgain(); // Python listens
       if (answer.trouble) return this.note(saidIn(answer.trouble, this.letters()), true);
       // The lesson's own move arrives with the tree: the try has become the lesson's.
       if (this.walk.tree.merged.has(node)) return this.note(answer.answer.sentence, false);
@@ -130,9 +130,9 @@ export class Tries {
     if (!node) return;
     const key = keyOf(node);
     this.caughtUp.add(key);
-    this.catching = true;
+    this.catching = key;
     this.questions.ask("try", { ...placeOf(node), topic: "catching up" }, (answer) => {
-      this.catching = false;
+      this.catching = "";
       // The tries may have been read again meanwhile: the node is looked for by its moves.
       const own = unanswered(this.walk.tree).find((other) => keyOf(other) === key);
       if (own && answer.answer && answer.answer.kind !== "lesson") {
@@ -142,6 +142,13 @@ export class Tries {
       }
       this.#catchUp();
     });
+  }
+
+  /** Go on catching up; a question that was asked while nobody listened may be lost. */
+  #catchUpAgain() {
+    this.caughtUp.delete(this.catching);
+    this.catching = "";
+    this.#catchUp();
   }
 
   /** @param {string} text @param {Node} node */
