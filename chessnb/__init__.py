@@ -9,7 +9,14 @@ from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
 from chessnb.verdicts.replies import reply_table
-from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer, page, student_lesson
+from chessnb.widgets import (
+    BranchExplorer,
+    LiveBoard,
+    MotifTags,
+    ReplyExplorer,
+    page,
+    student_lesson,
+)
 
 __version__ = "0.1.0"
 

@@ -41,12 +41,12 @@ class StepOrder:
         self._wanted.add(number)
 
     def show(self, number: int, *, asks: bool) -> None:
-        """A step is seen; one that asks nothing is answered with that."""
+        """Note that a step is seen; one that asks nothing is answered with that."""
         if not asks:
             self.answer(number)
 
     def answer(self, number: int) -> None:
-        """The question of a step is answered: its move was found, or was shown."""
+        """Note that the question of a step is answered: its move was found, or was shown."""
         self._answered.add(number)
 
     def to_open(self, locked: set[int]) -> Iterator[int]:

@@ -22,9 +22,7 @@ _PAGE = "display: flex; flex-wrap: wrap; flex-direction: row-reverse; justify-co
 _TEXT = "flex: 1 1 300px; max-width: 600px; padding-right: 30px; padding-bottom: 10px"
 
 
-def spread_html(
-    spread: Spread, *, hint: str = "", turned: bool = False, told: bool = True
-) -> str:
+def spread_html(spread: Spread, *, hint: str = "", turned: bool = False, told: bool = True) -> str:
     """Return a spread as HTML: a column of text, and the diagram at its right.
 
     Parameters

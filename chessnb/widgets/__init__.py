@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from chessnb.widgets.page_block import Page, page
     from chessnb.widgets.page_spread import PageSpread
     from chessnb.widgets.reply_explorer import ReplyExplorer
-    from chessnb.widgets.student_lesson import StudentLesson, student_lesson
+    from chessnb.widgets.sealed_steps import StudentLesson, student_lesson
 
 __all__ = [
     "BranchExplorer",
@@ -44,9 +44,9 @@ _HOMES = {
     "Page": "page_block",
     "PageSpread": "page_spread",
     "ReplyExplorer": "reply_explorer",
-    "StudentLesson": "student_lesson",
+    "StudentLesson": "sealed_steps",
     "page": "page_block",
-    "student_lesson": "student_lesson",
+    "student_lesson": "sealed_steps",
 }
 
 

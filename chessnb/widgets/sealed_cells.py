@@ -18,7 +18,7 @@ Bundle = Mapping[str, Any]
 
 
 class SealedCells:
-    """Where the cells of a sealed lesson run: they know each other's names, the notebook does not."""
+    """Where a sealed lesson's cells run: they know each other's names, and nobody else does."""
 
     def __init__(self) -> None:
         self._names: dict[str, Any] = {"__name__": "__main__", "get_ipython": _shell}
