@@ -10,7 +10,14 @@ from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
-from chessnb.widgets import BranchExplorer, LiveBoard, MotifTags, ReplyExplorer, page
+from chessnb.widgets import (
+    BranchExplorer,
+    LiveBoard,
+    MotifTags,
+    ReplyExplorer,
+    page,
+    student_lesson,
+)
 
 __version__ = "0.1.0"
 
@@ -29,6 +36,7 @@ __all__ = [
     "motifs",
     "page",
     "reply_table",
+    "student_lesson",
 ]
 
 introduce(__name__)

@@ -168,14 +168,19 @@ def student(
     lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
     output: Annotated[
         Path | None,
-        typer.Option("--output", "-o", help="What to write; else LESSON-student.ipynb beside it."),
+        typer.Option("--output", "-o", help="The folder to write; else LESSON-student beside it."),
     ] = None,
 ) -> None:
-    """Write the student edition of a lesson: without claims, answers and what they found."""
+    """Write the student edition of a lesson: a folder whose lesson is sealed, and opens by steps.
+
+    Give the folder to the students; nothing else is needed beside chessnb. No move, heading
+    or claim can be read or searched in it before it is asked for. It is a curtain, not a lock:
+    whoever knows how can open it all.
+    """
     from chessnb.notebooks.student_edition import student_edition
 
-    done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student.ipynb"))
-    _say(f"Wrote {done.path}: {done.in_words}")
+    done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student"))
+    _say(f"Wrote {done.folder}: {done.in_words}")
     _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
 
 

@@ -12,6 +12,7 @@ import codecs
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from io import StringIO
 from os import PathLike
 from pathlib import Path
 from typing import TextIO
@@ -23,6 +24,7 @@ from chessnb.board.naming import listed, number
 from chessnb.board.position import read_position
 from chessnb.board.position_faults import what_is_wrong
 from chessnb.errors import GameFileError, PositionError
+from chessnb.lessons.held_files import held_text
 from chessnb.mistakes import nearest
 from chessnb.notation.movetext import RESULTS, Builder, tokens
 
@@ -98,6 +100,8 @@ def open_game_file(path: str | PathLike[str]) -> TextIO:
         If it is missing, a folder, unreadable, or not a text file.
     """
     name = str(path)
+    if (held := held_text(path)) is not None:
+        return StringIO(held)
     try:
         with Path(path).open("rb") as handle:
             head = handle.read(65536)

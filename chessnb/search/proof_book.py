@@ -23,6 +23,7 @@ import chess
 
 from chessnb.board.position import Position
 from chessnb.lessons import Moment
+from chessnb.lessons.held_files import held_text
 from chessnb.proof import Goal, Proof, answers
 from chessnb.proof.certificate import goal_key
 from chessnb.whole_files import write_whole
@@ -55,7 +56,8 @@ class ProofBook:
 
     def _read(self) -> None:
         try:
-            data = json.loads(self.path.read_text(encoding="utf-8"))
+            held = held_text(self.path)
+            data = json.loads(self.path.read_text(encoding="utf-8") if held is None else held)
             if data["version"] != VERSION:
                 raise ValueError(f"it is of version {data['version']!r}")
             self._proofs = dict(data["proofs"])

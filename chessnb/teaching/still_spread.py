@@ -22,7 +22,7 @@ _PAGE = "display: flex; flex-wrap: wrap; flex-direction: row-reverse; justify-co
 _TEXT = "flex: 1 1 300px; max-width: 600px; padding-right: 30px; padding-bottom: 10px"
 
 
-def spread_html(spread: Spread, *, hint: str = "", turned: bool = False) -> str:
+def spread_html(spread: Spread, *, hint: str = "", turned: bool = False, told: bool = True) -> str:
     """Return a spread as HTML: a column of text, and the diagram at its right.
 
     Parameters
@@ -33,20 +33,24 @@ def spread_html(spread: Spread, *, hint: str = "", turned: bool = False) -> str:
         A sentence at its end, such as how it comes alive.
     turned : bool
         Show the diagram from Black's side.
+    told : bool
+        Show all that it tells; else what is seen at once: the question.
     """
     picture = replace(spread.moment.picture, turned=turned)
     caption = f"<p>{escaped(spread.moment.caption)}</p>"
     figure = f"<div style='flex: 0 1 {SIZE}px'>{picture.img(size=SIZE)}{caption}</div>"
-    words = "".join(_words(spread))
+    words = "".join(_words(spread, told=told))
     last = f"<p><i>{escaped(hint)}</i></p>" if hint else ""
     return f"<div style='{SERIF}; {_PAGE}'>{figure}<div style='{_TEXT}'>{words}{last}</div></div>"
 
 
-def _words(spread: Spread) -> Iterator[str]:
+def _words(spread: Spread, *, told: bool) -> Iterator[str]:
     if spread.recalled:
         yield f"<p><b>{escaped(spread.recalled)}</b></p>"
     if spread.question:
         yield f"<p>{escaped(spread.question)}</p>"
+    if not told:
+        return
     for paragraph in spread.told:
         yield from _told(paragraph, deep=0)
     for note in spread.notes:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from chessnb.widgets.page_block import Page, page
     from chessnb.widgets.page_spread import PageSpread
     from chessnb.widgets.reply_explorer import ReplyExplorer
+    from chessnb.widgets.sealed_steps import StudentLesson, student_lesson
 
 __all__ = [
     "BranchExplorer",
@@ -28,9 +29,11 @@ __all__ = [
     "Page",
     "PageSpread",
     "ReplyExplorer",
+    "StudentLesson",
     "activate",
     "page",
     "still_and_live",
+    "student_lesson",
 ]
 
 _HOMES = {
@@ -41,7 +44,9 @@ _HOMES = {
     "Page": "page_block",
     "PageSpread": "page_spread",
     "ReplyExplorer": "reply_explorer",
+    "StudentLesson": "sealed_steps",
     "page": "page_block",
+    "student_lesson": "sealed_steps",
 }
 
 

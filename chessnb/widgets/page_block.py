@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
+from contextvars import ContextVar
 from dataclasses import replace
 from types import TracebackType
 from typing import Any, Literal
@@ -15,6 +17,9 @@ from chessnb.mistakes import checked
 from chessnb.teaching.spread import Ask, Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.widgets.display import COMES_ALIVE, under_kernel, view_of
+
+taking: ContextVar[Callable[[Page], None] | None] = ContextVar("taking", default=None)
+"""Who takes a page when its block has ended, instead of its being shown: a sealed step."""
 
 
 @checked
@@ -114,6 +119,9 @@ class Page:
     def _show(self, gathering: Gathering) -> None:
         """Show all that was gathered, once."""
         spread = self.spread = replace(self.spread, parts=tuple(gathering.parts))
+        if take := taking.get():
+            take(self)
+            return
         plain = str(spread)
         shell = _shell()
         if shell is None:

@@ -8,7 +8,7 @@ sidelines before they are asked for.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import traitlets
@@ -19,7 +19,7 @@ from chessnb.teaching.revealed_tree import Reveal
 from chessnb.teaching.spread import Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.teaching.tries import LESSONS_MOVE
-from chessnb.widgets.branch_explorer import Asked, BranchExplorer
+from chessnb.widgets.branch_explorer import ELSEWHERE, Asked, BranchExplorer
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle
 
@@ -51,11 +51,17 @@ class PageSpread(BranchExplorer):
 
     def __init__(self, spread: Spread, **options: Any) -> None:
         self._whole = spread
+        self.on_answered: Callable[[], None] | None = None
         self._is_told = spread.ask is None
         lesson: Any = spread.moment.lesson
         reveal: Reveal = "so far" if self._is_told else "ask"
         super().__init__(lesson, at=spread.moment, reveal=reveal, **options)
         self.spread = spread.data(self._shown, told=self._is_told)
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether its question is open: nothing of what it tells was shown."""
+        return not self._is_told
 
     def _hear(self, widget: Any, content: Any, buffers: Any) -> None:
         if isinstance(content, Mapping) and content.get("kind") == "disclose":
@@ -72,6 +78,7 @@ class PageSpread(BranchExplorer):
             self._publish()
             self.spread = self._whole.data(self._shown, told=True)
         self._tell(asked, {})
+        self._answered()
 
     def _keep_verdicts(self) -> None:
         """Keep what every move does where the class is asked, and nowhere else."""
@@ -87,7 +94,15 @@ class PageSpread(BranchExplorer):
         told = yield from super()._try(asked)
         answer = told["answer"]
         found = answer["kind"] == "lesson" and answer["sentence"] == LESSONS_MOVE
-        return {"answer": {**answer, "right": found or answer["kind"] == "good"}}
+        right = found or answer["kind"] == "good"
+        if right and asked.topic != ELSEWHERE:
+            self._answered()
+        return {"answer": {**answer, "right": right}}
+
+    def _answered(self) -> None:
+        """Tell who waits for it that the question is answered: found, or shown."""
+        if self.on_answered is not None:
+            self.on_answered()
 
     def __repr__(self) -> str:
         return f"PageSpread({self.lesson.title!r}, at={self.opens_at.address!r})"

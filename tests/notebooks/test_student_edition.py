@@ -1,101 +1,187 @@
-"""The student edition holds no claim, no answer, and nothing that they found."""
+"""A student edition: a folder that holds nothing that can be read before it is asked for."""
 
 import json
+from pathlib import Path
 
 import pytest
+from nbclient import NotebookClient
+from searching import found_in, secrets_of
 
+from chessnb import Lesson
 from chessnb.errors import NotebookError
-from chessnb.notebooks import code_cell, markdown_cell, new_notebook, write_notebook
-from chessnb.notebooks.student_edition import student_edition, without_answers
+from chessnb.notebooks import (
+    code_cell,
+    markdown_cell,
+    new_notebook,
+    read_notebook,
+    write_notebook,
+)
+from chessnb.notebooks.student_edition import student_edition
+from chessnb.teaching.sealed_lesson import read_sealed
+
+DEMO = Path(__file__).parents[2] / "notebooks"
+GAME = (
+    '[Event "Club"]\n\n1. e4 e5 2. Nf3 Nc6 {Developing.} (2... Qe7 {The Snail} 3. Nc3) 3. Bc4 *\n'
+)
+READ = "from chessnb import Lesson, facts, page\nlesson = Lesson.read('secret-fork.pgn')"
+ASK = (
+    "with page(lesson.before('2... Nc6'), ask='find the move') as m:\n    m.after('Nc6').changes()"
+)
 
 
-def output(text):
-    return {
-        "output_type": "execute_result",
-        "execution_count": 1,
-        "metadata": {},
-        "data": {"text/plain": text, "text/html": f"<p>{text}</p>"},
-    }
+def tagged(cell, tag):
+    cell["metadata"]["tags"] = [tag]
+    return cell
 
 
-def lesson():
-    def run(cell, text):
-        cell["outputs"] = [output(text)]
-        cell["execution_count"] = 1
-        return cell
-
-    answer = markdown_cell("mine", "The secret is 14. Nd5.")
-    answer["metadata"]["tags"] = ["answer"]
-    return new_notebook(
-        [
-            markdown_cell("title", "# A lesson"),
-            run(code_cell("board", "lesson.after('13. Re1')"), "after 13. Re1"),
-            markdown_cell(
-                "stop 13. Re1",
-                "## After 13. Re1\n\n**13. Re1**\n\n*Why stop here: White mates in 3 by force.*",
-            ),
-            run(code_cell("claim", "claims.mates(m, within=3, move='Nd5')"), "SECRET claim"),
-            run(code_cell("replies", "reply_table(m)"), "SECRET table"),
-            run(code_cell("opinion", "claims.judgement('SECRET')"), "SECRET opinion"),
-            answer,
-            markdown_cell("recap", "## Recap\n\n- SECRET"),
-            markdown_cell("more", "Black thinks."),
-        ],
-        notes={"cells": ["claim SECRET"]},
-    )
-
-
-def test_nothing_of_the_answers_is_left():
-    edition = without_answers(lesson())
-    text = json.dumps(edition)
-    assert "SECRET" not in text
-    assert "secret" not in text
-    assert "mates in 3" not in text
-    assert [cell["source"] for cell in edition["cells"] if cell["cell_type"] == "markdown"] == [
-        "# A lesson",
-        "## After 13. Re1\n\n**13. Re1**",
-        "Black thinks.",
+def cells():
+    return [
+        markdown_cell("title", "# A lesson"),
+        markdown_cell("introduction", "Watch the pawns.\n\nBlack will play Nc6.\n\nThen stop."),
+        markdown_cell("how to use", "*Run `chessnb verify` on it.*"),
+        code_cell("lesson", READ),
+        markdown_cell("stop", "## Black's 2nd move"),
+        code_cell("page", ASK),
+        markdown_cell("mine", "## The knight came to c6"),
+        code_cell("finding", "facts.material(lesson.end)"),
+        tagged(markdown_cell("hint", "The secret is Bc4."), "answer"),
+        markdown_cell("recap", "## What to remember"),
     ]
 
 
-def test_what_is_left_keeps_its_outputs_and_the_lesson_is_not_changed():
-    whole = lesson()
-    before = json.dumps(whole)
-    edition = without_answers(whole)
-    assert edition["cells"][1]["outputs"]
-    assert json.dumps(whole) == before
+@pytest.fixture
+def lesson(tmp_path):
+    folder = tmp_path / "lesson"
+    folder.mkdir()
+    (folder / "secret-fork.pgn").write_text(GAME, encoding="utf-8")
+    write_notebook(new_notebook(cells(), notes={"cells": []}), folder / "l.ipynb")
+    return folder / "l.ipynb"
 
 
-def test_it_is_written_beside_the_lesson_and_replaced(tmp_path):
-    path = tmp_path / "l.ipynb"
-    write_notebook(lesson(), path)
-    done = student_edition(path, tmp_path / "l-student.ipynb")
-    assert (done.kept, done.removed) == (4, 5)
-    assert student_edition(path, tmp_path / "l-student.ipynb") == done
+def sources(path):
+    return [str(cell["source"]) for cell in read_notebook(path)["cells"]]
 
 
-def test_no_lesson_is_overwritten_and_no_other_folder_written(tmp_path):
-    path = tmp_path / "l.ipynb"
-    write_notebook(lesson(), path)
-    (tmp_path / "other").mkdir()
-    for target, words in (
-        (path, "no student edition"),
-        (tmp_path / "other" / "l.ipynb", "beside its lesson"),
-        (tmp_path / "l.txt", "ends in .ipynb"),
+def test_the_notebook_is_a_title_page_and_a_cell_a_step(lesson):
+    done = student_edition(lesson, lesson.parent / "given")
+    assert sorted(path.name for path in done.folder.iterdir()) == ["l.ipynb", "l.sealed"]
+    title, introduction, how, *code = sources(done.path)
+    assert title == "# A lesson"
+    assert introduction == "Watch the pawns.\n\nThen stop."
+    assert "next step opens by itself" in how
+    assert code == [
+        "from chessnb import student_lesson\n\nlesson = student_lesson('l.sealed')",
+        "lesson.step(1)",
+        "lesson.step(2)",
+    ]
+    assert done.in_words == (
+        "2 steps, each sealed until it is asked for; 1 cell marked as answers left out."
+    )
+
+
+def test_words_that_tell_wait_for_the_first_step_and_answers_are_left_out(lesson):
+    sealed = read_sealed(student_edition(lesson, lesson.parent / "given").folder / "l.sealed")
+    first, second = sealed.steps
+    assert [cell.source for cell in first.cells] == [
+        "Black will play Nc6.",
+        "## Black's 2nd move",
+        ASK,
+    ]
+    assert [cell.source for cell in second.cells] == [
+        "## The knight came to c6",
+        "facts.material(lesson.end)",
+        "## What to remember",
+    ]
+    assert [cell.source for cell in sealed.first.cells] == [READ]
+    assert sealed.files["secret-fork.pgn"].games == GAME
+
+
+def test_no_name_of_a_file_sideline_or_heading_can_be_read(lesson):
+    done = student_edition(lesson, lesson.parent / "given")
+    for path in done.folder.iterdir():
+        text = path.read_text(encoding="utf-8").casefold()
+        for word in ("secret", "snail", "2nd move", "remember", "claims", "developing"):
+            assert word not in text
+
+
+def test_it_is_replaced_and_nothing_else_is(lesson, tmp_path):
+    done = student_edition(lesson, tmp_path / "given")
+    assert student_edition(lesson, tmp_path / "given") == done
+    (tmp_path / "mixed").mkdir()
+    (tmp_path / "mixed" / "l.sealed").write_text("a letter", encoding="utf-8")
+    for source, target, words in (
+        (lesson, lesson.parent, "no student edition"),
+        (lesson, tmp_path / "mixed", "no sealed lesson"),
+        (lesson, tmp_path / "l-student.ipynb", "folder of its own"),
+        (lesson, tmp_path / "no" / "such", "cannot be made"),
+        (done.path, tmp_path / "again", "name the lesson itself"),
     ):
+        before = lesson.read_bytes()
         with pytest.raises(NotebookError, match=words):
-            student_edition(path, target)
+            student_edition(source, target)
+        assert lesson.read_bytes() == before
+    assert (tmp_path / "mixed" / "l.sealed").read_text(encoding="utf-8") == "a letter"
 
 
-def test_a_page_keeps_its_board_and_its_question_without_what_it_finds():
-    page = code_cell(
-        "page 14. Nd5",
-        "with page(lesson.before('14. Nd5'), ask='find the move') as m:\n"
-        "    claims.mates(m, within=3, move='SECRET')",
-    )
-    page["outputs"] = [output("SECRET")]
-    edition = without_answers(new_notebook([page], notes={}))
-    assert [cell["source"] for cell in edition["cells"]] == [
-        "with page(lesson.before('14. Nd5'), ask='find the move') as m:\n    pass"
+# -- the demo ------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("demo") / "given"
+    return student_edition(DEMO / "lantern-street.ipynb", folder)
+
+
+@pytest.fixture(scope="module")
+def game():
+    return Lesson.read(DEMO / "games" / "lantern-street.pgn")
+
+
+def way_to(moment):
+    """Return the positions on the way to a position, with the sidelines that left it."""
+    node, way = moment.node, []
+    while node.parent is not None:
+        way += [node, *(end for line in node.parent.variations[1:] for end in under(line))]
+        node = node.parent
+    return way
+
+
+def under(node):
+    yield node
+    for child in node.variations:
+        yield from under(child)
+
+
+def test_thirty_moves_can_be_found_in_the_lesson_and_in_no_file_of_the_edition(demo, game):
+    secrets = secrets_of(game, way_to(game.before("8. Nd5")))
+    assert len(secrets) >= 30
+    readable = (DEMO / "games" / "lantern-street.pgn").read_bytes()
+    assert len(found_in(readable, secrets)) == len(secrets)  # the search does find
+    for path in demo.folder.iterdir():
+        assert found_in(path.read_bytes(), secrets) == set()
+        assert found_in(path.name.encode(), secrets) == set()
+
+
+@pytest.mark.thorough
+def test_it_runs_alone_and_the_kernel_gives_only_what_was_asked_for(demo, game, tmp_path):
+    alone = tmp_path / "alone"
+    alone.mkdir()
+    for path in demo.folder.iterdir():
+        (alone / path.name).write_bytes(path.read_bytes())
+    notebook = read_notebook(alone / "lantern-street.ipynb")
+    client = NotebookClient(notebook, timeout=120, resources={"metadata": {"path": str(alone)}})
+    client.execute()
+    secrets = secrets_of(game, way_to(game.before("8. Nd5")))
+    held = {"notebook": notebook, "state": client.widget_state}
+    assert len(secrets) >= 30
+    assert client.widget_state
+    for name, value in held.items():
+        # The bundles of JavaScript and the drawings of boards name squares, not moves.
+        assert found_in(json.dumps(value, default=dict).encode(), secrets) == set(), name
+    shown = ["\n".join(map(str, cell.get("outputs", ()))) for cell in notebook["cells"]]
+    assert sum("question before it has been answered" in one for one in shown) == 10
+    assert "Find the move" in shown[5]
+    assert sorted(path.name for path in alone.iterdir()) == [
+        "lantern-street.ipynb",
+        "lantern-street.sealed",
     ]
-    assert "SECRET" not in json.dumps(edition)
