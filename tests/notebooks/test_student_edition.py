@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from nbclient import NotebookClient
-from searching import found_in, secrets_of
+from searching import found_in, secrets_of, way_to
 
 from chessnb import Lesson
 from chessnb.errors import NotebookError
@@ -20,11 +20,12 @@ from chessnb.notebooks.student_edition import student_edition
 from chessnb.teaching.sealed_lesson import read_sealed
 
 DEMO = Path(__file__).parents[2] / "notebooks"
-GAME = '[Event "Club"]\n\n1. e4 e5 2. Nf3 Nc6 {Developing.} (2... Qe7 {The Snail} 3. Nc3) 3. Bc4 *\n'
+GAME = (
+    '[Event "Club"]\n\n1. e4 e5 2. Nf3 Nc6 {Developing.} (2... Qe7 {The Snail} 3. Nc3) 3. Bc4 *\n'
+)
 READ = "from chessnb import Lesson, facts, page\nlesson = Lesson.read('secret-fork.pgn')"
 ASK = (
-    "with page(lesson.before('2... Nc6'), ask='find the move') as m:\n"
-    "    m.after('Nc6').changes()"
+    "with page(lesson.before('2... Nc6'), ask='find the move') as m:\n    m.after('Nc6').changes()"
 )
 
 
@@ -134,21 +135,6 @@ def demo(tmp_path_factory):
 @pytest.fixture(scope="module")
 def game():
     return Lesson.read(DEMO / "games" / "lantern-street.pgn")
-
-
-def way_to(moment):
-    """Return the positions on the way to a position, with the sidelines that left it."""
-    node, way = moment.node, []
-    while node.parent is not None:
-        way += [node, *(end for line in node.parent.variations[1:] for end in under(line))]
-        node = node.parent
-    return way
-
-
-def under(node):
-    yield node
-    for child in node.variations:
-        yield from under(child)
 
 
 def test_thirty_moves_can_be_found_in_the_lesson_and_in_no_file_of_the_edition(demo, game):
