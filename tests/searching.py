@@ -18,7 +18,7 @@ from typing import Any
 import chess
 import chess.pgn
 
-from chessnb import Lesson
+from chessnb import Lesson, Moment
 from chessnb.lessons.addresses import walk
 
 _BASE64 = re.compile(rb"[A-Za-z0-9+/=]{12,}")
@@ -48,10 +48,13 @@ def secrets_of(lesson: Lesson, shown: Iterable[chess.pgn.GameNode]) -> list[Secr
     ]
     seen = set(shown)
     open_sans = {_bare(node) for node in nodes if node in seen}
+    open_ucis = {node.move.uci() for node in nodes if node in seen}
     open_goals = {_goal(node) for node in nodes if node in seen}
     found = {}
     for node in nodes:
         if _bare(node) in open_sans or _goal(node) in open_goals or "-" in _bare(node):
+            continue
+        if node.move.uci() in open_ucis:  # O-O and ...Rg1 are both e1g1
             continue
         piece, square = _goal(node)
         spoken = tuple(f"{piece} {word} {square}" for word in ("to", "takes on", "goes to", "on"))
@@ -67,6 +70,17 @@ def _bare(node: chess.pgn.ChildNode) -> str:
 def _goal(node: chess.pgn.ChildNode) -> tuple[str, str]:
     kind = node.parent.board().piece_type_at(node.move.from_square)
     return chess.piece_name(kind), chess.square_name(node.move.to_square)
+
+
+def way_to(moment: Moment) -> Iterator[chess.pgn.GameNode]:
+    """Yield the positions on the way to a position, with the sidelines that left it."""
+    node = moment.node
+    while node.parent is not None:
+        yield node
+        for line in node.parent.variations[1:]:
+            yield line
+            yield from walk(line)
+        node = node.parent
 
 
 def found_in(data: bytes, secrets: Iterable[Secret]) -> set[str]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from nbclient import NotebookClient
-from searching import found_in, secrets_of
+from searching import found_in, secrets_of, way_to
 
 from chessnb import Lesson
 from chessnb.errors import NotebookError
@@ -135,21 +135,6 @@ def demo(tmp_path_factory):
 @pytest.fixture(scope="module")
 def game():
     return Lesson.read(DEMO / "games" / "lantern-street.pgn")
-
-
-def way_to(moment):
-    """Return the positions on the way to a position, with the sidelines that left it."""
-    node, way = moment.node, []
-    while node.parent is not None:
-        way += [node, *(end for line in node.parent.variations[1:] for end in under(line))]
-        node = node.parent
-    return way
-
-
-def under(node):
-    yield node
-    for child in node.variations:
-        yield from under(child)
 
 
 def test_thirty_moves_can_be_found_in_the_lesson_and_in_no_file_of_the_edition(demo, game):
