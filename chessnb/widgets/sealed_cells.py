@@ -80,7 +80,7 @@ def _captured() -> Iterator[list[Bundle]]:
         return
     from IPython.utils.capture import capture_output
 
-    with capture_output() as captured:  # type: ignore[no-untyped-call]
+    with capture_output() as captured:
         yield things
     if captured.stdout:
         things.append({"text/plain": captured.stdout})
