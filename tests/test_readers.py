@@ -46,6 +46,8 @@ OTHER = {
     "turned", "variable", "verdicts", "watch", "where", "wing", "within", "words",
     # Numbers of moves to go back or forth on a board.
     "widgets.LiveBoard.back.moves", "widgets.LiveBoard.forward.moves",
+    # The number of a step.
+    "widgets.StudentLesson.open.number", "widgets.StudentLesson.step.number",
     # Below a widget: what cannot be played on is shown as it is, without a board to play on.
     "widgets.still_and_live.position",
     # A page shows a position of a lesson, and nothing else; see test_page_block.py.

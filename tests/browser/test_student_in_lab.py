@@ -31,7 +31,7 @@ async () => {
   const roots = live.map((one) => one.shadowRoot.innerHTML);
   const notebook = window.jupyterapp.shell.currentWidget.content;
   const outputs = notebook.widgets.map((cell) => cell.model.sharedModel.toJSON());
-  return JSON.stringify([document.documentElement.outerHTML, roots, outputs]);
+  return JSON.stringify([document.body.outerHTML, roots, outputs]);
 }
 """
 SAVE = "async () => await window.jupyterapp.shell.currentWidget.context.save()"
