@@ -32,7 +32,7 @@ from chessnb.teaching.grown_proof import grow_mate
 from chessnb.teaching.standing import Standing
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, judging
-from chessnb.verdicts.mistake import finding_better
+from chessnb.verdicts.mistake import LESS, finding_better
 from chessnb.verdicts.move_verdict import Verdict
 
 DEPTH = Depth(mate=3, within=3, budget=100_000)
@@ -208,7 +208,7 @@ class Reader:
         elif found.kind == "offers":
             yield from self._left(moment, found, certain=swing is not None)
         elif given or swing is not None:
-            yield from self._missed(moment, least=_least(certain=swing is not None))
+            yield from self._missed(moment, certain=swing is not None)
 
     def _was_lost(self, found: Verdict) -> bool:
         """Tell whether the side had nothing better: the other side's move won as much."""
@@ -243,7 +243,7 @@ class Reader:
             kind="loses",
         )
 
-    def _missed(self, moment: Moment, *, least: int) -> Iterator[Sign]:
+    def _missed(self, moment: Moment, *, certain: bool) -> Iterator[Sign]:
         """Yield what the move passed over: a mate, or material."""
         mates = list(self._missed_mate(moment))
         if mates:
@@ -260,7 +260,7 @@ class Reader:
         if most.won is None or not isinstance(most.won.goal, Gain):
             return
         goal = most.won.goal
-        if goal.points >= least:
+        if goal.points >= _least(certain=certain) and (certain or _is_gone(moment, goal)):
             yield Sign(
                 weight=3 + min(goal.points, 5),
                 words=f"{SIDES[board.turn]} passes over a gain of {goal.points} points",
@@ -338,6 +338,17 @@ def _kept_in_the_game(moment: Moment, found: Verdict) -> bool:
 def _least(*, certain: bool) -> int:
     """Return how many points an offer or a missed gain must be of, to be told."""
     return TELLING_POINTS if certain else UNADVISED_POINTS
+
+
+def _is_gone(moment: Moment, goal: Gain) -> bool:
+    """Tell whether a gain that a move passed over cannot be made up for afterwards (searched)."""
+    move = moment.move
+    assert move is not None
+    later = goal.measure.after(move)
+    left = finish(
+        finding_most(moment.board, not moment.turn, later, goal.within, DEPTH.budget)
+    ).at_most
+    return left is not None and left <= goal.points - LESS
 
 
 def _is_new(moment: Moment, found: Verdict) -> bool:

@@ -7,6 +7,8 @@ exchange under way changes nothing.
 
 from __future__ import annotations
 
+from statistics import median
+
 import chess
 
 from chessnb.board.points import balance
@@ -44,4 +46,4 @@ class Standing:
         lately = self.leads[-LASTING:]
         if lately and (lately[-1] if self.turn == chess.WHITE else -lately[-1]) <= -DECIDED:
             return True
-        return len(lately) == LASTING and (min(lately) >= DECIDED or max(lately) <= -DECIDED)
+        return len(lately) == LASTING and abs(median(lately)) >= DECIDED
