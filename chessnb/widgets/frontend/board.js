@@ -9,7 +9,7 @@
 
 import css from "./board.css";
 import { BringBack } from "./bringback.js";
-import { clientName, roomIn, showFailure } from "./room.js";
+import { clientName, guardedIn, roomIn } from "./room.js";
 import { Sync } from "./sync.js";
 import { BoardView } from "./view.js";
 import { sayer } from "./words.js";
@@ -31,14 +31,7 @@ export default () => {
     const room = roomIn(el, css);
     const say = sayer(model.get("words") ?? {});
     const conversation = (sync ??= new Sync(model, clientName()));
-    /** @template {any[]} T @param {(...given: T) => void} act @returns {(...given: T) => void} */
-    const guarded = (act) => (...given) => {
-      try {
-        act(...given);
-      } catch (error) {
-        showFailure(room, error, say);
-      }
-    };
+    const guarded = guardedIn(room, say);
     let close = () => {};
     guarded(() => {
       const figure = document.createElement("figure");

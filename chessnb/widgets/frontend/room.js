@@ -31,3 +31,17 @@ export function showFailure(room, error, say) {
   note.textContent = say("failed", { error: String(error) });
   room.append(note);
 }
+
+/**
+ * How a room's own acts are made: what goes wrong in one is told in the room.
+ * @param {ShadowRoot} room @param {import("./words.js").Say} say
+ */
+export const guardedIn = (room, say) =>
+  /** @template {any[]} T @param {(...given: T) => void} act @returns {(...given: T) => void} */
+  (act) => (...given) => {
+    try {
+      act(...given);
+    } catch (error) {
+      showFailure(room, error, say);
+    }
+  };

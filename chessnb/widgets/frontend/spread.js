@@ -7,7 +7,7 @@ import explorerCss from "./explorer.css";
 import spreadCss from "./spread.css";
 import { element } from "./elements.js";
 import { teller } from "./explorerwords.js";
-import { clientName, roomIn, showFailure } from "./room.js";
+import { clientName, guardedIn, roomIn } from "./room.js";
 import { SpreadView } from "./spreadview.js";
 import { spreadTeller } from "./spreadwords.js";
 import { sayer } from "./words.js";
@@ -18,14 +18,7 @@ export default () => {
     const room = roomIn(el, css + explorerCss + spreadCss, "chessnb-page");
     const words = model.get("words") ?? {};
     const say = sayer(words);
-    /** @template {any[]} T @param {(...given: T) => void} act @returns {(...given: T) => void} */
-    const guarded = (act) => (...given) => {
-      try {
-        act(...given);
-      } catch (error) {
-        showFailure(room, error, say);
-      }
-    };
+    const guarded = guardedIn(room, say);
     let close = () => {};
     guarded(() => {
       const whole = element("div", "explorer spread");
