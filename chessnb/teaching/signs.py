@@ -68,7 +68,7 @@ KEPT_PLIES = 6
 """What was taken is kept if it is still there so many moves, of either side, later."""
 
 HARD_SWING = 280
-"""A move that costs so much in the adviser's eyes is looked at harder."""
+"""A move that costs so much in the adviser's eyes is looked at harder, in hundredths of a pawn."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -215,6 +215,8 @@ class Reader:
         last = self.last
         if last is None:
             return False
+        if found.kind == "mated":  # what was won before is no reason to be mated
+            return last.kind == "mates"
         return last.kind == "mates" or (last.kind == "wins" and last.points >= found.points)
 
     def _mistake(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
