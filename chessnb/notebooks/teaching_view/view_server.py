@@ -49,8 +49,10 @@ class ThisPython(KernelSpecManager):
         return {"python3": {"resource_dir": str(RESOURCES), "spec": spec}}
 
 
-class LessonView(Voila):
+class LessonView(Voila):  # type: ignore[misc]  # voila is untyped
     """The server of one lesson."""
+
+    port: int
 
     def listen(self) -> None:
         """Listen, say where, open the browser, and serve until a signal ends it."""
