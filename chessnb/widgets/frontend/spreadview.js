@@ -116,7 +116,7 @@ export class SpreadView extends ExplorerView {
 
   #drawHall() {
     const full = this.classroom.isFull;
-    const left = this.classroom.kept.load("side", "right") === "left";
+    const left = this.classroom.kept.load("boardLeft", false);
     this.whole.classList.toggle("board-left", left);
     this.whole.tabIndex = full ? 0 : -1; // a click beside everything does not take the keys away
     if (!full) this.whole.removeAttribute("tabindex");
@@ -135,7 +135,7 @@ export class SpreadView extends ExplorerView {
 
   #changeSide() {
     const { kept } = this.classroom;
-    kept.save("side", kept.load("side", "right") === "left" ? "right" : "left");
+    kept.save("boardLeft", !kept.load("boardLeft", false));
     this.#drawHall();
   }
 
