@@ -21,6 +21,7 @@ GAME = """\
 30. Rd8# {The king has no air.} (30. h3 Rb8 31. Ra6) *
 """
 EIGHT = ["Rd8", "h3", "Ra8", "Rd7", "g3", "Kf1", "Rab1", "Ra7"]
+LONG = " ".join(["Give your king air before the heavy pieces come to the back rank."] * 20)
 HTML = "<!doctype html><html lang=en><title>A page</title><body style='margin: 0'></body></html>"
 
 
@@ -30,7 +31,8 @@ def in_hall(page: Page, width: int, height: int) -> Exploring:
     gathering = open_page()
     claims.mates(lesson.start, within=1, move="Rd8#")
     close_page()
-    spread = Spread(moment=lesson.start, ask="find the move", parts=tuple(gathering.parts))
+    parts = tuple(gathering.parts)
+    spread = Spread(moment=lesson.start, ask="find the move", parts=parts, remember=LONG)
     x = open_explorer(page, PageSpread(spread), html=HTML)
     x.room.locator("[data-action=hall]").click()
     page.wait_for_function("() => document.fullscreenElement !== null")
@@ -65,6 +67,7 @@ MEASURE = """() => {
     .map((one) => parseFloat(getComputedStyle(one).fontSize) / innerHeight);
   const [board] = boxes(".field");
   return { all: shown.every(inside), scrolls: text.scrollHeight > text.clientHeight + 1,
+    apart: text.getBoundingClientRect().bottom <= boxes("figcaption .controls")[0].top,
     smallest: Math.min(...sizes), board: board.height / innerHeight, left: board.left, right: board.right };
 }"""
 
@@ -78,6 +81,7 @@ def test_eight_candidates_fit_beside_the_board_and_are_read_from_the_last_row(
     expect(x.room.locator(".of-question")).to_be_visible()
     seen = page.evaluate(MEASURE)
     assert seen["all"]
+    assert seen["apart"]
     assert not seen["scrolls"]
     assert seen["smallest"] >= 0.035
     assert seen["board"] >= 0.9
@@ -94,6 +98,12 @@ def test_a_presenter_s_remote_asks_tells_and_goes_back(page: Page) -> None:
     assert x.room.locator(".prose").inner_text().strip() == "White to move. Find the move."
     page.keyboard.press("PageDown")
     expect(x.room.locator(".prose")).to_contain_text("The king has no air.")
+    told = page.evaluate(MEASURE)
+    assert told["scrolls"], "the text is not long: the test is void"
+    assert told["apart"]
+    top = "document.querySelector('.chessnb-live').shadowRoot.querySelector('.text').scrollTop"
+    page.keyboard.press("ArrowDown")
+    eventually(lambda: page.evaluate(top) > 0, True)
     page.keyboard.press("PageDown")
     eventually(lambda: where(x).startswith("After 30. Rd8#"), True)
     page.keyboard.press("PageUp")

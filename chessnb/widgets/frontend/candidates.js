@@ -118,6 +118,7 @@ export class Candidates {
       word(tell("takeOff"), takeOff, "takeOff"));
     if (candidate.answer) item.append(this.#answer(candidate.answer));
     item.dataset.uci = candidate.uci;
+    item.classList.toggle("told", candidate.answer !== null);
     return item;
   }
 

@@ -146,8 +146,12 @@ export class SpreadView extends ExplorerView {
     /** @type {Record<string, () => void>} */
     const everywhere = { PageDown: () => this.act(), PageUp: () => walk.back() };
     const onBoard = event.composedPath().some((at) => at instanceof Element && at.getAttribute("role") === "grid");
+    const scroll = (/** @type {number} */ by) => this.prose.parentElement?.scrollBy({ top: by * window.innerHeight / 4 });
     /** @type {Record<string, () => void>} */
-    const arrows = onBoard ? {} : { ArrowRight: everywhere.PageDown, ArrowLeft: everywhere.PageUp };
+    const arrows = onBoard ? {} : {
+      ArrowRight: everywhere.PageDown, ArrowLeft: everywhere.PageUp,
+      ArrowDown: () => scroll(1), ArrowUp: () => scroll(-1),
+    };
     /** @type {Record<string, () => void>} */
     const inHall = {
       ...arrows,

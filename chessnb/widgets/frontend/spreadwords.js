@@ -17,7 +17,7 @@ export const SPREAD_ENGLISH = {
   leaveFullScreen: "leave full screen",
   boardLeft: "board left",
   boardRight: "board right",
-  hallKeys: "Page Down goes on and shows the answer, Page Up goes back, as the arrows do; C candidates, J checks them, B marks where we stop, S moves the board to the other side, Escape leaves.",
+  hallKeys: "Page Down goes on and shows the answer, Page Up goes back, as the arrows to the sides do; the arrows up and down move the text; C candidates, J checks them, B marks where we stop, S moves the board to the other side, Escape leaves.",
   boardTools: "the board",
   moveTools: "the moves",
   theText: "What is told of the position",
