@@ -41,6 +41,7 @@ CELLS = [
         "with page(lesson.start, ask='find the move', remember='Give your king air.') as m:\n"
         "    claims.mates(m, within=1)",
     ),
+    markdown_cell("told", "The rook needed no help."),
     markdown_cell("more", "## What fails\n\n```\n# no heading\n```"),
     code_cell("slip", "other = Lesson.read('none.pgn')"),
     code_cell("follows", "other.title"),
@@ -189,6 +190,8 @@ def test_a_student_tries_finds_is_told_and_goes_back(lesson: Page) -> None:
     )
     for secret in ("Rd8", "d1d8", "no air", "Give your king air", "mates in"):
         assert secret not in held
+    story = lesson.get_by_text("The rook needed no help")
+    expect(story).to_be_hidden()
     main = spread(lesson).locator("button.main")
     assert main.inner_text() == "show the answer"
     play(lesson, "h3")
@@ -200,6 +203,7 @@ def test_a_student_tries_finds_is_told_and_goes_back(lesson: Page) -> None:
     main.click()
     expect(spread(lesson).locator(".of-move")).to_contain_text("The king has no air.")
     expect(spread(lesson).locator(".prose")).to_contain_text("Give your king air.")
+    expect(story).to_be_visible()
     where = spread(lesson).locator(".where span")
     assert where.inner_text() == "After 30. Rd8#. Checkmate: White wins."
     main.click()
