@@ -438,7 +438,13 @@ def test_files_that_are_no_lessons(bad_files):
 
 
 def test_help_and_version(tmp_path):
-    for arguments in (["--help"], ["draft", "--help"], ["verify", "--help"], ["open", "--help"], ["teach", "--help"]):
+    for arguments in (
+        ["--help"],
+        ["draft", "--help"],
+        ["verify", "--help"],
+        ["open", "--help"],
+        ["teach", "--help"],
+    ):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
     assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"
     assert version("chessnb") == __version__
