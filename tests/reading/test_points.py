@@ -31,6 +31,10 @@ def test_there_are_fifteen_games_of_eight_points_or_more():
     assert min(map(len, POINTS.values())) >= 8
 
 
+def test_there_are_twenty_quiet_games():
+    assert [path.stem for path in quiet_paths()] == [f"{n:02}" for n in range(1, 21)]
+
+
 @pytest.mark.parametrize(
     "path", [*map(game_path, POINTS), *quiet_paths()], ids=lambda path: path.stem
 )
@@ -41,7 +45,9 @@ def test_a_game_replays_to_its_result(path):
         assert MATED[tags["Result"]] == end.turn
     elif end.is_game_over():
         assert tags["Result"] == "1/2-1/2"
-    assert tags["Event"] == "Engine against itself" or tags["Source"] == "from memory"
+    by_engine = tags["Event"] == "Engine against itself"
+    assert ("Source" in tags) is not by_engine
+    assert ("positions a move" in tags["White"]) is by_engine
 
 
 @pytest.mark.parametrize("point", ALL)
