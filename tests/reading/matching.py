@@ -27,7 +27,7 @@ SPEAKING = {
     "mate": r"mate",
     "threat": r"threat|mate|attacks",
     "preparation": r"prepar|later|so that|clears?|on (its|the) way|makes (room|way)|brings?|opens",
-    "phase": r"middlegame|endgame|ending|exchange|queens|material|pieces",
+    "phase": r"castle|middlegame|endgame|ending|exchange|queens|material|pieces",
     "opening": r"",
     "structure": r"isolated|backward|passed|doubled|majority|outpost|hole|file|centre|bishop|pawn",
     "endgame": r"endgame|ending|passed|king|rook|level|drawn|seventh|pawns?",
@@ -191,6 +191,10 @@ def _preparation(record: Record, point: Point, at_move: bool) -> bool:
 
 
 def _phase(record: Record, point: Point, at_move: bool) -> bool:
+    if "castle" in point.what:
+        return record.kind == "cannot castle" or any(
+            "ends castling" in one for one in record.fields
+        )
     return record.kind in ("material", "phase")
 
 

@@ -25,6 +25,13 @@ def the_point(game, place, kind):
 
 
 MAKES = [
+    (
+        "byrne_fischer",
+        "16... Rfe8+",
+        "phase",
+        "17. | cannot castle | white | kingside | no more | rules",
+    ),
+    ("byrne_fischer", "25... Nxd1", "phase", "26. | material | white Q | black RBBP | rules"),
     ("morphy_allies", "16. Qb8+", "sacrifice", "16. Qb8+ | tactic | deflection | mate 2 | proved"),
     ("reti_tartakower", "10... Kc7", "mate", "10. Bg5+ | replies | 2 | mated 1: Kc7 Ke8 | proved"),
     ("edlasker_thomas", "11. Qxh7+", "mate", "11. Qxh7+ | mates | 7 | proved"),
@@ -51,6 +58,7 @@ MAKES = [
     ("saemisch_nimzowitsch", "25... h6", "tactic", "25... h6 | tactic | zugzwang | black | rules"),
 ]
 SAYS_LESS = [
+    ("byrne_fischer", "16... Rfe8+", "phase", "17. | material | white B | rules"),
     ("morphy_allies", "16. Qb8+", "sacrifice", "16. Qb8+ | mates | 2 | proved"),
     ("reti_tartakower", "10... Kc7", "mate", "11. Bd8# | checkmate | rules"),
     ("edlasker_thomas", "11. Qxh7+", "mate", "12. Nxf6+ | mates | 6 | proved"),
