@@ -15,6 +15,7 @@ the drafts there, and takes those that it finds there as they are.
 from __future__ import annotations
 
 import argparse
+import shutil
 import sys
 import tempfile
 import time
@@ -33,7 +34,8 @@ def drafted(path: Path, folder: Path, adviser: str | None) -> list[Statement]:
     target = folder / f"{path.stem}.ipynb"
     if not target.exists():
         start = time.perf_counter()
-        draft(path, target, adviser=adviser)
+        game = Path(shutil.copy(path, folder))  # what was proved is kept beside the game
+        draft(game, target, adviser=adviser)
         print(f"{path.stem}: drafted in {time.perf_counter() - start:.0f} s", file=sys.stderr)
     return list(statements(read_notebook(target)["cells"]))
 
