@@ -96,8 +96,12 @@ def draft(
             adviser=adviser,
         )
     _say(f"Drafted {done.path}: {done.in_words}")
+    for failure in done.failures:
+        _say(f"Wrong in {failure}")
     _say(f"Check it:  {typed(*_command(), 'verify', done.path)}")
     _say(f"Open it:   {typed(*_command(), 'open', done.path)}")
+    if done.failures:
+        raise typer.Exit(1)
 
 
 @app.command()
