@@ -67,10 +67,11 @@ _OWN_NAMES = {
 }
 """What the languages call themselves."""
 
-# A move in a sentence (``Nbxd5``, ``exd8=Q+``), or a letter that stands for itself.
-_SAID = re.compile(
-    r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN]|(?<![\w'’])[KQRBN](?!['’\w])"
-)
+MOVE_LETTER = re.compile(r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN](?!\w)")
+"""The letter of a piece in a move within a sentence: ``Nbxd5``, ``exd8=Q+``."""
+
+# Or a letter that stands for itself.
+_SAID = re.compile(rf"{MOVE_LETTER.pattern}|(?<![\w'’])[KQRBN](?!['’\w])")
 
 
 class UnknownLanguage(ChessnbError, ValueError):  # noqa: N818 (a name a teacher reads)

@@ -14,6 +14,7 @@ from chessnb.findings import Gathering, Nothing, PageError, sealed
 from chessnb.findings.gathering import close_page, open_page
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
+from chessnb.teaching.page_copy import MIME, copy_data, page_copy, wanted
 from chessnb.teaching.spread import Ask, Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.widgets.display import COMES_ALIVE, under_kernel, view_of
@@ -137,6 +138,8 @@ class Page:
             from chessnb.widgets.page_spread import PageSpread
 
             bundle |= view_of(PageSpread(spread, turned=self.turned))
+        if wanted():
+            bundle[MIME] = copy_data(page_copy(spread, turned=self.turned))
         from IPython.display import publish_display_data
 
         publish_display_data(bundle)  # type: ignore[no-untyped-call]
