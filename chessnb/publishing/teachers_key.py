@@ -162,9 +162,12 @@ def _answers(lesson: LessonCopy, lettering: Lettering) -> list[dict[str, Any]]:
 
 
 def _plan(plan: HourPlan, lettering: Lettering) -> dict[str, Any]:
-    rows = [(0, "Title page and goals", plan.opening)]
+    rows = [(0, "The game and the goals", plan.opening)]
     rows += [(stop.begins, stop.name, stop.minutes) for stop in plan.stops]
-    rows.append((plan.minutes - plan.closing, "What to remember", plan.closing))
+    end = plan.minutes - plan.closing
+    if plan.spare:
+        rows.append((end - plan.spare, "To spare", plan.spare))
+    rows.append((end, "Looking back", plan.closing))
     return {
         "minutes": plan.minutes,
         "rows": [

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from chessnb.board.naming import counted, listed
-from chessnb.errors import LessonError, ended
+from chessnb.errors import LessonError
 
 USUAL = 45
 """So many minutes a lesson has that does not say how long it takes."""
@@ -134,15 +134,16 @@ class HourPlan:
 
     @property
     def in_words(self) -> str:
-        """What a teacher must know beside the minutes: what goes first, and what is to spare."""
+        """What a teacher must know beside the minutes: what goes first, or what is to spare."""
         said = []
         if self.dropped:
             said.append(f"There is no time for {_named(self.dropped)}.")
-        if first := self.first_to_go[:3]:
-            said.append(ended(f"If time runs short, leave out first {_named(first)}"))
         if self.spare:
-            said.append(f"{counted(self.spare, 'minute')} are to spare.")
-        return " ".join(said).replace("1 minute are", "1 minute is")
+            said.append(f"To spare: {counted(self.spare, 'minute')}.")
+        elif len(self.first_to_go) > 1:
+            first = self.first_to_go[: min(3, len(self.first_to_go) - 1)]
+            said.append(f"If time runs short, leave out first {_named(first)}.")
+        return " ".join(said)
 
     def late(self, number: int, *, gone: int) -> int:
         """Return how many minutes a class is behind the plan.

@@ -17,7 +17,6 @@ import chess.pgn
 from chessnb.lessons.addresses import walk
 from chessnb.teaching.paragraphs import Paragraph
 from chessnb.teaching.spread import Spread, glyphs_of
-from chessnb.teaching.tries import BAD_GLYPHS
 
 COPIES = "CHESSNB_COPY_PAGES"
 """The environment variable under which pages carry copies."""
@@ -134,7 +133,7 @@ def page_copy(spread: Spread, *, turned: bool = False) -> PageCopy:
     answer = ""
     if spread.ask and following is not None:
         answer = f"{following.numbered}{glyphs_of(following.node)}"
-        if following.node.nags & BAD_GLYPHS:
+        if spread.is_mistake:
             answer = f"not {answer}, which was played"
     return PageCopy(
         title=lesson.title,
