@@ -1,4 +1,4 @@
-"""The command line: draft a lesson, verify it, open it, print it, write its student edition.
+"""The command line: draft a lesson, verify it, open it, teach it, print it, hand it to students.
 
 Every command imports what it needs when it runs, so that ``--help`` is quick.
 Exit codes: 0 all is well; 1 a lesson does not agree with what it says;
@@ -164,6 +164,24 @@ def open_lesson(
 
 
 @app.command()
+def teach(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    browser: Annotated[bool, typer.Option(help="Open the page in the browser.")] = True,
+    port: Annotated[int | None, typer.Option(help="The port on this computer.")] = None,
+) -> None:
+    """Open a lesson as a page for a class: no code, no menus, every board alive.
+
+    The page is on this computer alone, and Ctrl-C ends it; the lesson is not
+    changed. For example:  chessnb teach notebooks/lantern-street.ipynb
+    """
+    from chessnb.notebooks.teaching_view import teach as show
+
+    _say_if_slow()
+    if show(lesson, browser=browser, port=port, tell=_say):
+        raise _EndedByHand
+
+
+@app.command()
 def student(
     lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
     output: Annotated[
@@ -307,7 +325,7 @@ _LINES = 5
 
 
 class _EndedByHand(Exception):  # noqa: N818
-    """JupyterLab was ended with Ctrl-C, and that was said."""
+    """What was open was ended with Ctrl-C, and that was said."""
 
 
 def _say(text: str) -> None:

@@ -434,10 +434,17 @@ def test_files_that_are_no_lessons(bad_files):
         assert ("chessnb draft good.pgn" in report.stdout) == (name == "good.pgn")
     refused(chessnb("open", "missing.ipynb", "--no-browser", folder=bad_files))
     refused(chessnb("open", "empty.pgn", "--no-browser", folder=bad_files))
+    refused(chessnb("teach", "missing.ipynb", "--no-browser", folder=bad_files))
 
 
 def test_help_and_version(tmp_path):
-    for arguments in (["--help"], ["draft", "--help"], ["verify", "--help"], ["open", "--help"]):
+    for arguments in (
+        ["--help"],
+        ["draft", "--help"],
+        ["verify", "--help"],
+        ["open", "--help"],
+        ["teach", "--help"],
+    ):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
     assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"
     assert version("chessnb") == __version__

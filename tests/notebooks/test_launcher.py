@@ -190,6 +190,15 @@ def test_a_page_that_asks_for_news_is_told_nothing_from_the_network(running):
     assert (running.notes / "names").exists(), "what is looked up is not noted"
 
 
+def test_the_library_of_the_teaching_view_adds_nothing_to_jupyterlab(running):
+    page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
+    with page.open(running.url, timeout=30) as answer:
+        held = answer.read().decode()
+    off = re.search(r'"disabledExtensions": (\[[^\]]*\])', held)[1]
+    assert "@voila-dashboards/jupyterlab-preview" in json.loads(off)
+    assert running.ask("voila")[0] == 404
+
+
 def test_a_lesson_saved_there_keeps_its_still_pictures(running):
     lesson = running.lesson
     view = {"application/vnd.jupyter.widget-view+json": {"model_id": "1f"}}

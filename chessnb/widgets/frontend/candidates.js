@@ -11,6 +11,9 @@ import { movesTo, pathTo, positionAt } from "./tree.js";
 /** @typedef {import("./tree.js").Node} Node */
 /** @typedef {{uci: string, san: string, votes: number, answer: import("./tree.js").Answer | null}} Candidate */
 
+/** A full stop behind a square or a word ends a sentence, the one behind the number of a move does not. */
+const SENTENCE_END = /(?<=[^\d\s.][.!?])\s+|(?<=[a-h][1-8][.!?])\s+(?=[A-Z][a-z ])/;
+
 export class Candidates {
   /**
    * @param {HTMLElement} parent
@@ -113,10 +116,19 @@ export class Candidates {
       word(tell("oneMore"), change(1), "oneMore"), " ",
       word(tell("oneLess"), change(-1), "oneLess"), " ",
       word(tell("takeOff"), takeOff, "takeOff"));
-    if (candidate.answer) item.append(element("p", `answer ${candidate.answer.kind}`, saidIn(candidate.answer.sentence, this.letters()),
-      candidate.answer.written ? ` ${bound(saidIn(candidate.answer.written, this.letters()))}` : ""));
+    if (candidate.answer) item.append(this.#answer(candidate.answer));
     item.dataset.uci = candidate.uci;
+    item.classList.toggle("told", candidate.answer !== null);
     return item;
+  }
+
+  /** @param {import("./tree.js").Answer} answer @returns {HTMLElement} its first sentence, and the rest, for which there may be no room */
+  #answer({ kind, sentence, written }) {
+    const [first, ...more] = saidIn(sentence, this.letters()).split(SENTENCE_END);
+    const rest = [...more, written ? bound(saidIn(written, this.letters())) : ""].filter(Boolean).join(" ");
+    const told = element("p", `answer ${kind}`, first, rest ? element("span", "rest", ` ${rest}`) : "");
+    told.title = rest;
+    return told;
   }
 
   /** @param {Candidate} candidate @param {string} action */

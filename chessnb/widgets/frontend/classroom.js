@@ -16,6 +16,10 @@ const CELLS = [
   ["claim", "cellClaim"], ["replies", "cellReplies"], ["question", "cellQuestion"],
 ];
 
+/** @param {KeyboardEvent} event @returns {boolean} whether a key is meant for the class, and not for a field or the browser */
+export const isCommand = (event) => !event.ctrlKey && !event.metaKey && !event.altKey &&
+  !event.composedPath().some((at) => at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement);
+
 export class Classroom {
   /**
    * @param {HTMLElement} parent
@@ -39,22 +43,23 @@ export class Classroom {
     this.opener = this.#toggle("forClass", (on) => {
       this.body.hidden = !on;
     });
-    this.fullScreen = word(tell("fullScreen"), () => this.#fullScreen(), "fullScreen");
+    this.fullScreen = word(tell("fullScreen"), () => this.toggleFullScreen(), "fullScreen");
     this.body = element("div", "", this.words);
     this.body.hidden = true;
     this.element = element("section", "classroom", element("div", "words", this.opener, this.fullScreen), this.body);
     this.element.setAttribute("aria-label", tell("forClass"));
     parent.append(this.element);
-    this.words.append(this.#toggle("candidates", (on) => {
+    this.asking = this.#toggle("candidates", (on) => {
       this.candidates.turn(on);
       whole.classList.toggle("asking", on);
       this.walk.changed(); // what follows is not to be in sight
-    }));
+    });
+    this.words.append(this.asking);
     this.countdown = new Countdown(this.words, tell);
     this.notes = this.#toggle("notes", (on) => whole.classList.toggle("without-notes", !on));
     this.notes.setAttribute("aria-pressed", "true");
     this.words.append(this.notes,
-      word(tell("setMark"), () => this.#setMark(), "setMark"),
+      word(tell("setMark"), () => this.setMark(), "setMark"),
       (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
     this.candidates = new Candidates(underBoard, { walk, tell, questions, kept, letters });
     this.code = this.#cells();
@@ -79,7 +84,7 @@ export class Classroom {
 
   // -- full screen ------------------------------------------------------------------
 
-  #fullScreen() {
+  toggleFullScreen() {
     if (this.isFull) void document.exitFullscreen();
     else void this.whole.requestFullscreen();
   }
@@ -106,8 +111,7 @@ export class Classroom {
    * @returns {boolean} whether the key meant something
    */
   key(event) {
-    const typing = event.composedPath().some((at) => at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement);
-    if (event.ctrlKey || event.metaKey || event.altKey || typing) return false;
+    if (!isCommand(event)) return false;
     if (event.key === "PageDown") this.walk.on();
     else if (event.key === "PageUp") this.walk.back();
     else if (event.key.toLowerCase() === "n" && this.isFull) this.notes.click();
@@ -118,7 +122,7 @@ export class Classroom {
 
   // -- the mark -----------------------------------------------------------------------
 
-  #setMark() {
+  setMark() {
     const { current } = this.walk;
     const stand = current.own ? this.walk.lesson : current;
     this.kept.save("mark", { root: pathTo(stand)[0].name, line: movesTo(stand), move: nameOfNode(stand) || this.tell("start") });

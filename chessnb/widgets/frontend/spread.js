@@ -25,9 +25,15 @@ export default () => {
       room.append(element("div", "page", whole));
       const questions = new Questions(model, clientName());
       const view = new SpreadView({ model, questions, say, tell: teller(words), spreadTell: spreadTeller(words), whole });
+      // The page around it may keep back what would tell the answer.
+      const open = () => room.host.classList.toggle("asked", !model.get("spread").told);
+      open();
       const changes = {
         tree: guarded(() => view.revealed()),
-        spread: guarded(() => view.told()),
+        spread: guarded(() => {
+          view.told();
+          open();
+        }),
         piece_letters: guarded(() => view.relettered()),
         turned: guarded(() => view.board.draw()),
       };

@@ -7,6 +7,7 @@
  */
 
 import { setWord } from "./button.js";
+import { isCommand } from "./classroom.js";
 import { element, word } from "./elements.js";
 import { ExplorerView } from "./explorerview.js";
 import { inLetters } from "./letters.js";
@@ -40,8 +41,9 @@ export class SpreadView extends ExplorerView {
     this.prose.setAttribute("aria-label", this.say("theText"));
     this.tried = element("p", "tried");
     this.drawer = this.#drawer();
-    this.whole.append(element("div", "text", this.prose, this.tried, this.drawer));
+    this.whole.append(element("div", "text", this.prose, this.classroom.candidates.element, this.tried, this.drawer));
     this.#caption();
+    this.#hall();
     this.beside.sleep(true, this.walk.current);
     this.told();
     this.#act();
@@ -70,7 +72,10 @@ export class SpreadView extends ExplorerView {
     this.opener.setAttribute("aria-expanded", "false");
     const controls = /** @type {HTMLElement} */ (caption.form?.parentElement);
     const form = /** @type {HTMLElement} */ (caption.form);
-    controls.replaceChildren(this.main, buttons.back, this.atHome, this.answering, form, this.opener);
+    this.hallWord = word(this.say("fullScreen"), () => this.classroom.toggleFullScreen(), "hall");
+    this.sideWord = word("", () => this.#changeSide(), "side");
+    this.hallWord.hidden = !document.fullscreenEnabled;
+    controls.replaceChildren(this.main, buttons.back, this.atHome, this.answering, form, this.sideWord, this.hallWord, this.opener);
     const label = caption.typingLabel;
     if (label) label.textContent = this.say("yourMove");
   }
@@ -94,6 +99,73 @@ export class SpreadView extends ExplorerView {
     this.drawer.hidden = !open;
     this.opener?.setAttribute("aria-expanded", String(open));
     this.beside.sleep(!open, this.walk.current);
+  }
+
+  // -- in the hall ---------------------------------------------------------------------
+
+  /** Let the page be led from the whole screen, by words, keys and a presenter's remote. */
+  #hall() {
+    const { classroom } = this;
+    const key = classroom.key.bind(classroom);
+    classroom.key = (event) => this.#hallKey(event) || key(event);
+    /** Which word stands where depends on the screen. */
+    this.screened = () => this.#drawHall();
+    document.addEventListener("fullscreenchange", this.screened);
+    this.#drawHall();
+  }
+
+  #drawHall() {
+    const full = this.classroom.isFull;
+    const left = this.classroom.kept.load("boardLeft", false);
+    this.whole.classList.toggle("board-left", left);
+    this.whole.tabIndex = full ? 0 : -1; // a click beside everything does not take the keys away
+    if (!full) this.whole.removeAttribute("tabindex");
+    if (!this.hallWord || !this.sideWord || !this.opener) return;
+    setWord(this.hallWord, { text: this.say(full ? "leaveFullScreen" : "fullScreen") });
+    setWord(this.sideWord, { text: this.say(left ? "boardRight" : "boardLeft"), shown: full });
+    setWord(this.opener, { shown: !full });
+    if (full) {
+      this.#open(false);
+      this.opener.before(this.classroom.asking);
+      this.board.caption.announce(this.say("hallKeys"));
+      this.hallWord.title = this.say("hallKeys");
+      this.whole.focus({ preventScroll: true });
+    } else this.classroom.words.prepend(this.classroom.asking);
+  }
+
+  #changeSide() {
+    const { kept } = this.classroom;
+    kept.save("boardLeft", !kept.load("boardLeft", false));
+    this.#drawHall();
+  }
+
+  /** @param {KeyboardEvent} event @returns {boolean} whether the key meant something */
+  #hallKey(event) {
+    if (!isCommand(event)) return false;
+    const { classroom, walk } = this;
+    /** @type {Record<string, () => void>} */
+    const everywhere = { PageDown: () => this.act(), PageUp: () => walk.back() };
+    const onBoard = event.composedPath().some((at) => at instanceof Element && at.getAttribute("role") === "grid");
+    const scroll = (/** @type {number} */ by) => this.prose.parentElement?.scrollBy({ top: by * window.innerHeight / 4 });
+    /** @type {Record<string, () => void>} */
+    const arrows = onBoard ? {} : {
+      ArrowRight: everywhere.PageDown, ArrowLeft: everywhere.PageUp,
+      ArrowDown: () => scroll(1), ArrowUp: () => scroll(-1),
+    };
+    /** @type {Record<string, () => void>} */
+    const inHall = {
+      ...arrows,
+      c: () => classroom.asking.click(),
+      b: () => {
+        classroom.setMark();
+        this.board.caption.note(classroom.status.textContent ?? "");
+      },
+      s: () => this.#changeSide(),
+    };
+    const keys = classroom.isFull ? { ...everywhere, ...inHall } : everywhere;
+    const act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
+    act?.();
+    return act !== undefined;
   }
 
   // -- what is told --------------------------------------------------------------------
@@ -284,6 +356,7 @@ export class SpreadView extends ExplorerView {
 
   close() {
     clearTimeout(this.late);
+    if (this.screened) document.removeEventListener("fullscreenchange", this.screened);
     super.close();
   }
 }
