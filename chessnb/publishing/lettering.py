@@ -10,7 +10,7 @@ from typing import Any
 from chessnb.diagrams.svg import figurine_svg
 from chessnb.notation.letter_choice import FIGURINE_LETTERS, piece_letters
 from chessnb.notation.letters import ENGLISH, MOVE_LETTER
-from chessnb.publishing.prose import Run
+from chessnb.publishing.prose import Run, kept
 
 _NO_BREAK = "\u00a0"
 
@@ -53,11 +53,11 @@ class Lettering:
 
     def runs(self, runs: Sequence[Run]) -> list[dict[str, Any]]:
         """Return stretches of text as they are set, ready for JSON."""
-        if runs and not runs[-1].literal:
-            last = runs[-1]
-            tied = _SHORT_LAST.sub(rf"{_NO_BREAK}\1", last.text)
-            runs = (*runs[:-1], replace(last, text=tied))
-        return [one for run in runs for one in self._run(run)]
+        clean = [replace(run, text=kept(run.text)) for run in runs]
+        if clean and not clean[-1].literal:
+            tied = _SHORT_LAST.sub(rf"{_NO_BREAK}\1", clean[-1].text)
+            clean[-1] = replace(clean[-1], text=tied)
+        return [one for run in clean for one in self._run(run)]
 
     def figurines(self) -> dict[str, str]:
         """Return the pictures that stand for letters, by the letters; none where letters stand."""

@@ -10,7 +10,7 @@ from typing import Literal, get_args
 
 from chessnb.board.naming import counted
 from chessnb.errors import InputError, NotebookError, listed
-from chessnb.publishing.lesson_copy import LessonCopy, lesson_copy
+from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.lettering import Lettering
 from chessnb.publishing.student_sheet import sheet_data
 from chessnb.publishing.teachers_key import key_data
@@ -118,26 +118,36 @@ def print_lesson(
         If moves cannot be written in those letters.
     """
     chosen = paper or Paper()
-    lettering = Lettering(chosen.letters)
-    target = Path(output)
+    Lettering(chosen.letters)  # what is not known is said before the lesson is run
+    _check_target(Path(output))
+    return print_copy(lesson_copy(lesson, on_cell=on_cell), output, key=key, paper=chosen)
+
+
+def print_copy(
+    lesson: LessonCopy,
+    output: str | os.PathLike[str],
+    *,
+    key: bool = False,
+    paper: Paper | None = None,
+) -> Printed:
+    """Set a lesson that was run already; see :func:`print_lesson`."""
+    chosen, target = paper or Paper(), Path(output)
     _check_target(target)
-    copy = lesson_copy(lesson, on_cell=on_cell)
-    asked = _asked(copy)
+    asked = _asked(lesson)
     if not asked and not key:
         raise NotebookError(
             "the class is asked nothing in this lesson, so there is no sheet for students: "
             "open a page with page(…, ask='find the move'), or print the key",
-            path=str(lesson),
+            path=str(lesson.path),
         )
-    data = key_data(copy, lettering) if key else sheet_data(copy, lettering)
-    pdf, pages = pdf_of(
-        {
-            **data,
-            "size": chosen.size,
-            "large": chosen.large,
-            "columns": chosen.columns or (1 if key or chosen.large else 2),
-        }
-    )
+    lettering = Lettering(chosen.letters)
+    layout = {
+        "size": chosen.size,
+        "large": chosen.large,
+        "columns": chosen.columns or (1 if key or chosen.large else 2),
+    }
+    data = key_data(lesson, lettering) if key else sheet_data(lesson, lettering)
+    pdf, pages = pdf_of({**data, **layout})
     try:
         write_whole(target, pdf)
     except OSError as error:

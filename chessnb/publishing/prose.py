@@ -115,7 +115,7 @@ class _Reading:
                     yield self._block(runs)
             elif token.type in ("fence", "code_block"):
                 for line in token.content.splitlines():
-                    yield Block(kind="literal", runs=(Run(text=_kept(line), literal=True),))
+                    yield Block(kind="literal", runs=(Run(text=kept(line), literal=True),))
             elif token.type == "html_block":
                 if words := plain(html.unescape(_TAG.sub(" ", token.content))):
                     yield Block(kind="paragraph", runs=(Run(text=words),))
@@ -188,12 +188,18 @@ def _text(token: Token) -> str:
     if token.type in ("softbreak", "hardbreak"):
         return " "
     if token.type in ("text", "code_inline", "image", "text_special"):
-        return _kept(token.content)
+        return kept(token.content)
     return ""
 
 
-def _kept(text: str) -> str:
-    """Drop what hides a text or turns it round; leave its blanks at both ends."""
+def kept(text: str) -> str:
+    r"""Drop what hides a text or turns it round; leave a blank at either end.
+
+    Examples
+    --------
+    >>> kept("14. Nd5\u202e wins\n")
+    '14. Nd5 wins '
+    """
     begin = " " if text[:1].isspace() else ""
     end = " " if text[-1:].isspace() else ""
     words = plain(text)

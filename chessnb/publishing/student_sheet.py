@@ -15,7 +15,7 @@ from typing import Any
 from chessnb.board.naming import ordinal
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram
-from chessnb.publishing.lesson_copy import LessonCopy, Words
+from chessnb.publishing.copied_lesson import LessonCopy, Words
 from chessnb.publishing.lettering import Lettering
 from chessnb.publishing.prose import Block, blocks_of
 from chessnb.publishing.setting import set_block, set_diagram

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
 from chessnb.publishing.card_text import Card, card_of
-from chessnb.publishing.lesson_copy import LessonCopy
+from chessnb.publishing.copied_lesson import LessonCopy
 from chessnb.publishing.lettering import Lettering
 from chessnb.publishing.prose import Block, Run, blocks_of
 from chessnb.publishing.setting import set_block, set_card, set_diagram, set_told
 from chessnb.publishing.student_sheet import parts_of
 from chessnb.teaching.hour_plan import HourPlan, Stop, hour_plan
 from chessnb.teaching.page_copy import PageCopy
+
+_TO_MOVE = re.compile(r"\. (?=(?:White|Black) (?:to move|is ))")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,7 +34,7 @@ class _Stretch:
         if self.heading is not None:
             return self.heading.text
         assert self.page is not None
-        return self.page.caption.split(". ", 1)[0] if self.page.caption else ""
+        return _TO_MOVE.split(self.page.caption)[0]
 
     @property
     def words(self) -> int:
@@ -66,7 +69,7 @@ def key_data(lesson: LessonCopy, lettering: Lettering) -> dict[str, Any]:
         "kind": "key",
         "title": lesson.title,
         "front": flow[:first],
-        "plan": _plan(plan_of(lesson), lettering),
+        "plan": _plan(plan_of(lesson), lettering) if lesson.pages else None,
         "answers": _answers(lesson, lettering),
         "flow": flow[first:],
         "figurines": lettering.figurines(),

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from chessnb.errors import NotebookError
-from chessnb.notebooks import cell_key, is_lesson, read_notebook, run_notebook, unescape
+from chessnb.notebooks import cell_key, is_lesson, plain, read_notebook, run_notebook, unescape
 from chessnb.notebooks.answer_cells import TEACHERS_TAGS
 from chessnb.notebooks.student_edition import EDITION, open_texts
 from chessnb.publishing.card_text import Card, card_of
@@ -71,7 +71,7 @@ class LessonCopy:
                 for block in blocks_of(part.source):
                     if block.kind == "heading":
                         return block.text
-        return self.pages[0].title if self.pages else self.path.stem
+        return plain(self.pages[0].title if self.pages else self.path.stem)
 
     @property
     def minutes(self) -> int | None:
