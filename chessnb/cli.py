@@ -236,6 +236,35 @@ def print_out(
     _say(f"Wrote {done.path}: {done.in_words}")
 
 
+@app.command("page")
+def one_page(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    output: Annotated[
+        Path | None,
+        typer.Option("--output", "-o", help="The HTML file to write; else beside the lesson."),
+    ] = None,
+    initials: Annotated[
+        bool, typer.Option("--initials", help="Cut the players' names to initials.")
+    ] = False,
+) -> None:
+    """Write a lesson as one HTML file, which works on any phone or computer without a network.
+
+    The boards are alive, and every first move at a question has its answer. What is not asked
+    for yet is sealed, as in a student edition: it is a curtain, not a lock.
+    """
+    from chessnb.publishing import page_lesson
+
+    _say_if_slow()
+    with _Progress("Writing") as progress:
+        done = page_lesson(
+            lesson,
+            output or lesson.with_suffix(".html"),
+            initials=initials,
+            on_cell=progress.cell,
+        )
+    _say(f"Wrote {done.path}: {done.in_words}")
+
+
 def _beside(game_file: Path) -> Path:
     """Return where the lesson of a game is written if nothing else is said."""
     return game_file.with_suffix(".ipynb")

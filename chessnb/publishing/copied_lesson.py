@@ -19,7 +19,7 @@ from chessnb.notebooks.student_edition import EDITION, open_texts
 from chessnb.publishing.card_text import Card, card_of
 from chessnb.publishing.prose import blocks_of
 from chessnb.search.proof_book import KEEP
-from chessnb.teaching.page_copy import COPIES, MIME, PageCopy, copy_from
+from chessnb.teaching.page_copy import COPIES, MIME, RECORDINGS, PageCopy, copy_from
 from chessnb.teaching.spoilers import names_a_move
 
 
@@ -87,7 +87,10 @@ class LessonCopy:
 
 
 def lesson_copy(
-    path: str | os.PathLike[str], *, on_cell: Callable[[int, int], None] | None = None
+    path: str | os.PathLike[str],
+    *,
+    on_cell: Callable[[int, int], None] | None = None,
+    recorded: bool = False,
 ) -> LessonCopy:
     """Run a lesson and return it as values.
 
@@ -97,6 +100,8 @@ def lesson_copy(
         The lesson's notebook; neither it nor anything beside it is changed.
     on_cell : callable, optional
         Called before each cell with its number and how many there are.
+    recorded : bool
+        Have each page also hold what its live form is told and answers.
 
     Raises
     ------
@@ -114,7 +119,7 @@ def lesson_copy(
         folder=source.resolve().parent,
         name=str(source),
         on_cell=on_cell,
-        environment={COPIES: "1", KEEP: ""},
+        environment={COPIES: "1", KEEP: "", RECORDINGS: "1" if recorded else ""},
     )
     open_cells = [cell for cell in done["cells"] if not _tags(cell) & TEACHERS_TAGS]
     return LessonCopy(

@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
+import chess
 import chess.pgn
 
 from chessnb.lessons.addresses import walk
@@ -20,6 +21,9 @@ from chessnb.teaching.spread import Spread, glyphs_of
 
 COPIES = "CHESSNB_COPY_PAGES"
 """The environment variable under which pages carry copies."""
+
+RECORDINGS = "CHESSNB_RECORD_PAGES"
+"""The environment variable under which copies also hold what their live pages would say."""
 
 MIME = "application/vnd.chessnb.page+json"
 """The type of the output that is a copy."""
@@ -82,6 +86,10 @@ class PageCopy:
     moves, names : tuple of str
         What a text that gives nothing away must not name: the lesson's moves
         in SAN, and its sidelines.
+    players : tuple of str
+        Who plays, as far as the game says so.
+    recording : mapping or None
+        What the live page is told and answers, where that was wanted.
     """
 
     title: str
@@ -100,6 +108,8 @@ class PageCopy:
     notes: tuple[str, ...]
     moves: tuple[str, ...]
     names: tuple[str, ...]
+    players: tuple[str, ...] = ()
+    recording: Mapping[str, Any] | None = None
 
     @property
     def asks(self) -> bool:
@@ -152,6 +162,7 @@ def page_copy(spread: Spread, *, turned: bool = False) -> PageCopy:
         notes=spread.notes,
         moves=tuple(sorted(_moves(lesson))),
         names=tuple(lesson.lines()),
+        players=tuple(filter(None, (lesson.player(side) for side in chess.COLORS))),
     )
 
 
@@ -162,7 +173,7 @@ def copy_data(copy: PageCopy) -> dict[str, Any]:
 
 def copy_from(data: Mapping[str, Any]) -> PageCopy:
     """Return the copy that :func:`copy_data` has written."""
-    lists = {name: tuple(data[name]) for name in ("notes", "moves", "names")}
+    lists = {name: tuple(data[name]) for name in ("notes", "moves", "names", "players")}
     return PageCopy(**{**data, **lists, "told": _read(data["told"])})
 
 
