@@ -127,6 +127,8 @@ function show(el, model) {
     room.append(element("div", "page", whole));
     const questions = new Questions(model, clientName());
     const view = new SpreadView({ model, questions, say: boardSay, tell: teller(words), spreadTell: spreadTeller(words), whole });
+    // On this page they stand under a heading of the second order.
+    for (const heading of whole.querySelectorAll("h4")) heading.setAttribute("aria-level", "3");
     model.on("change:tree", () => view.revealed());
     model.on("change:spread", () => view.told());
   })();
