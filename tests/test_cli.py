@@ -84,6 +84,7 @@ def refused(done):
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", [*BAD, "folder.pgn", "missing.pgn"])
 def test_bad_games_are_refused(bad_files, name):
     before = sorted(bad_files.iterdir())
@@ -93,6 +94,7 @@ def test_bad_games_are_refused(bad_files, name):
     assert sorted(bad_files.iterdir()) == before
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     "path", [p for p in game_files() if b"[Variant" in p.read_bytes()], ids=str
 )
@@ -119,6 +121,7 @@ def test_places_where_no_lesson_can_be_written_are_refused(bad_files, target):
     assert {path: path.read_bytes() for path in bad_files.iterdir() if path.is_file()} == before
 
 
+@pytest.mark.thorough
 def test_a_game_number_that_is_not_there_and_a_wrong_option(bad_files):
     done = chessnb("draft", "good.pgn", "-o", "x.ipynb", "--game", "7", folder=bad_files)
     refused(done)
@@ -234,6 +237,7 @@ def test_a_card_that_was_changed_is_reported_with_its_cell(demo, tmp_path):
     assert "the card was changed by hand." in report.stdout
 
 
+@pytest.mark.thorough
 def test_an_illegal_move_in_a_cell_is_reported_with_its_reason(demo, tmp_path):
     def change(cells):
         cell_with(cells, THE_PAGE)["source"] = "lesson.after('20... Nf4+')"
@@ -258,6 +262,7 @@ def test_an_illegal_move_on_a_page_is_reported_and_so_is_a_claim_that_is_false(d
     assert "20... Nf3+ | mates | 2 | wrong" in report.stdout
 
 
+@pytest.mark.thorough
 def test_an_illegal_move_in_the_prose_is_reported_with_its_reason(demo, tmp_path):
     def change(cells):
         cells.insert(
@@ -280,6 +285,7 @@ def test_a_changed_pen_stroke_is_not_reported(demo, tmp_path):
     assert report.returncode == 0, report.stdout
 
 
+@pytest.mark.thorough
 def test_update_shows_the_difference_and_saves_it(demo, tmp_path):
     assert changed(demo, tmp_path, find_otherwise).returncode == 1
     update = chessnb("verify", "--update", "lesson.ipynb", folder=tmp_path)
@@ -331,6 +337,7 @@ def said_if_slow(told, compiled):
     assert "not compiled" not in told.out
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("compiled", [True, False])
 def test_a_draft_that_takes_long_says_how_far_it_is_where_no_terminal_shows_it(
     compiled, monkeypatch, capsys, tmp_path
@@ -349,6 +356,7 @@ def test_a_draft_that_takes_long_says_how_far_it_is_where_no_terminal_shows_it(
         assert 1 <= len([line for line in lines if " … cell " in line]) <= 6
 
 
+@pytest.mark.thorough
 def test_a_game_that_is_longer_than_any_lesson_is_refused_at_once(tmp_path):
     shuffled = " ".join(["Nf3 Nf6 Ng1 Ng8"] * 2250)
     (tmp_path / "long.pgn").write_text(f"{shuffled} *")
@@ -413,6 +421,7 @@ finally:
 """
 
 
+@pytest.mark.thorough
 def test_a_file_that_is_not_there_is_told_before_anything_heavy_is_loaded(tmp_path):
     done = subprocess.run(
         [sys.executable, "-c", IMPORTED], cwd=tmp_path, capture_output=True, text=True,
@@ -426,6 +435,7 @@ def test_a_file_that_is_not_there_is_told_before_anything_heavy_is_loaded(tmp_pa
     )
 
 
+@pytest.mark.thorough
 def test_files_that_are_no_lessons(bad_files):
     for name in ("missing.ipynb", "good.pgn", "there.ipynb"):
         report = chessnb("verify", name, folder=bad_files)
@@ -437,6 +447,7 @@ def test_files_that_are_no_lessons(bad_files):
     refused(chessnb("teach", "missing.ipynb", "--no-browser", folder=bad_files))
 
 
+@pytest.mark.thorough
 def test_help_and_version(tmp_path):
     for arguments in (
         ["--help"],

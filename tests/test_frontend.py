@@ -50,6 +50,7 @@ def test_the_front_ends_own_tests_pass() -> None:
     assert int(passed.split()[2]) > 40
 
 
+@pytest.mark.thorough
 def test_legal_moves_san_and_positions_are_python_chess_s() -> None:
     boards = [*random_boards(400, seed=11), *map(chess.Board, SPECIAL)]
     for board, found in zip(boards, answers([_moves(board) for board in boards]), strict=True):
@@ -79,6 +80,7 @@ SPECIAL = [
 ]
 
 
+@pytest.mark.thorough
 def test_typed_moves_are_read_as_python_reads_them() -> None:
     boards = list(random_boards(120, seed=12))
     texts = [_ways_to_write(board) for board in boards]
@@ -102,6 +104,7 @@ def _ways_to_write(board: chess.Board) -> dict[str, chess.Move]:
     return ways
 
 
+@pytest.mark.thorough
 def test_whatever_is_typed_the_browser_never_plays_a_move_that_python_reads_otherwise() -> None:
     chance = random.Random(13)
     boards = list(random_boards(60, seed=14))
@@ -117,6 +120,7 @@ def test_whatever_is_typed_the_browser_never_plays_a_move_that_python_reads_othe
     assert read > 50
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("language", LETTERS)
 def test_moves_are_typed_and_shown_in_every_language_as_python_does(language: str) -> None:
     boards = list(random_boards(12, seed=17))
@@ -144,6 +148,7 @@ def _ways_to_write_in(board: chess.Board, language: str) -> dict[str, chess.Move
     }
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("language", ["german", "french", "romanian", "polish", "hungarian"])
 def test_a_language_s_letters_are_never_read_as_another_s(language: str) -> None:
     """Dame, Dutch dame, Romanian nebun: the same letter is another piece elsewhere."""

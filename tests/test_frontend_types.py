@@ -9,6 +9,8 @@ import tarfile
 from functools import cache
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).parents[1]
 PLACE = ROOT / ".references"
 FRONTEND = ROOT / "chessnb" / "widgets" / "frontend"
@@ -55,11 +57,13 @@ def check(*files):
     )
 
 
+@pytest.mark.thorough
 def test_every_module_agrees_with_its_types():
     done = check(*sorted(FRONTEND.glob("*.js")))
     assert done.returncode == 0, done.stdout
 
 
+@pytest.mark.thorough
 def test_a_module_that_does_not_is_found(tmp_path):
     wrong = tmp_path / "wrong.js"
     wrong.write_text("// @ts-check\n/** @type {number} */\nexport const count = 'one';\n", "utf-8")

@@ -442,6 +442,7 @@ FORMS: dict[str, Callable[[Any], Iterator[Any]]] = {
 }  # fmt: skip
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("name", "parameter"),
     [place for place in PLACES if kind_of(*place) in FORMS and place != ("claims.illegal", "move")],

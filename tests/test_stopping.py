@@ -124,6 +124,7 @@ def test_while_the_package_is_loaded(module, way, tmp_path):
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("command", "module"),
     some(
@@ -148,6 +149,7 @@ def test_while_a_command_loads_what_it_needs(command, module, tmp_path):
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("command", "times"), some([("draft", 1), ("update", 4), ("draft", 4), ("update", 1)], least=2)
 )
@@ -159,6 +161,7 @@ def test_while_the_lesson_runs_and_proofs_are_kept(command, times, tmp_path):
     assert running.ended() == ("", "chessnb: stopped.\n")
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("pattern", ["chessnb-*/kernel.log", "chessnb-*/*profile*"])
 def test_while_the_kernel_starts(pattern, tmp_path):
     running = Running(tmp_path, "update")

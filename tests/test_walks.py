@@ -8,6 +8,7 @@ from walks import ROOT, WALKS, a_claim_is_answered, hops
 MOST = {"a_game_becomes_cells": 109, "a_claim_is_answered": 12, "a_try_is_answered": 29}
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("walk", WALKS, ids=lambda walk: walk.__name__)
 def test_a_walk_takes_no_more_hops_than_it_did(walk):
     assert len(hops(walk)) <= MOST[walk.__name__]

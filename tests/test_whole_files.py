@@ -183,6 +183,7 @@ with scratch_folder() as folder:
 """
 
 
+@pytest.mark.thorough
 @pytest.mark.skipif(os.name != "posix", reason="Windows has no locks to tell the living by")
 def test_scratch_folders_of_killed_programs_go_and_those_of_living_ones_stay(tmp_path, monkeypatch):
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))

@@ -302,6 +302,7 @@ def test_the_board_fits_its_page(page: Page, width: int) -> None:
     assert min(width - 20, 420) <= box["width"] <= 430 or box["width"] >= width - 20
 
 
+@pytest.mark.thorough
 def test_what_can_be_pressed_is_large_enough(page: Page) -> None:
     """WCAG 2.2, success criterion 2.5.8 (AA): 24 by 24 CSS pixels."""
     page.set_viewport_size({"width": 320, "height": 900})

@@ -80,6 +80,7 @@ def test_the_keyboard_alone_is_enough_and_jupyterlab_keeps_its_hands_off(
     expect(game.board.locator("[data-action=toStart]")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.thorough
 def test_four_quick_moves_while_the_kernel_is_busy_show_at_once_and_arrive_in_order(
     lab: Lab, tmp_path: Path
 ) -> None:
@@ -100,6 +101,7 @@ def test_four_quick_moves_while_the_kernel_is_busy_show_at_once_and_arrive_in_or
     expect(output).to_have_text(str(expected))
 
 
+@pytest.mark.thorough
 def test_a_wrong_typed_move_is_answered_with_the_teachers_sentence(
     lab: Lab, tmp_path: Path
 ) -> None:
@@ -133,6 +135,7 @@ def test_a_pawn_becomes_what_is_chosen(lab: Lab, tmp_path: Path) -> None:
     assert label(game.board, "a8") == "a8, white knight"
 
 
+@pytest.mark.thorough
 def test_python_plays_shows_and_goes_back_and_the_board_follows(lab: Lab, tmp_path: Path) -> None:
     game = Game(lab, tmp_path, "start", "0")
     script = [
@@ -150,6 +153,7 @@ def test_python_plays_shows_and_goes_back_and_the_board_follows(lab: Lab, tmp_pa
         eventually(lambda: where(game.board), caption)
 
 
+@pytest.mark.thorough
 def test_after_a_save_and_a_reload_the_still_stands_until_the_cell_runs(
     lab: Lab, tmp_path: Path
 ) -> None:
@@ -204,6 +208,7 @@ def test_a_board_that_cannot_be_drawn_says_so_under_itself(lab: Lab) -> None:
     expect(lab.board.locator(".failure")).to_contain_text("The board cannot be shown here")
 
 
+@pytest.mark.thorough
 def test_a_saved_notebook_shows_its_still_diagram_before_anything_is_run(lab: Lab) -> None:
     notebook = nbformat.v4.new_notebook(
         cells=[nbformat.v4.new_code_cell("from chessnb.widgets import LiveBoard\nLiveBoard()")]
@@ -225,6 +230,7 @@ def test_a_saved_notebook_shows_its_still_diagram_before_anything_is_run(lab: La
     expect(square(lab.board, "e2")).to_be_visible(timeout=40_000)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("theme", some(["JupyterLab Dark", "JupyterLab Light"]))
 def test_the_board_wears_the_ink_of_the_theme(lab: Lab, tmp_path: Path, theme: str) -> None:
     game = Game(lab, tmp_path)
@@ -251,6 +257,7 @@ def restart(lab: Lab) -> None:
     )
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("shown", some(["lab/tree", "notebooks"]))
 def test_after_a_restart_the_board_says_so_and_the_next_one_brings_everything_back(
     lab: Lab, tmp_path: Path, shown: str

@@ -66,6 +66,7 @@ def opened(
     return x
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("shown", some(["lab/tree", "notebooks"]))
 def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(
     lab: Lab, shown: str
@@ -89,6 +90,7 @@ def test_tries_are_answered_by_the_kernel_while_the_board_stays_usable(
     expect(x.room.locator(".found")).to_contain_text("White")
 
 
+@pytest.mark.thorough
 def test_the_next_move_comes_from_the_kernel_and_is_never_saved(lab: Lab) -> None:
     x = opened(lab, "ask.ipynb", reveal="ask")
     text = lab.page.evaluate("document.querySelector('.chessnb-live').shadowRoot.innerHTML")
@@ -114,6 +116,7 @@ def _saved(lab: Lab) -> str:
     )
 
 
+@pytest.mark.thorough
 def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
     x = opened(lab, "busy.ipynb", BUSY)
     with lab.busy(9):
@@ -146,6 +149,7 @@ def test_a_busy_kernel_and_a_restart_lose_no_try(lab: Lab) -> None:
 # -- two explorers at one position --------------------------------------------------
 
 
+@pytest.mark.thorough
 def test_a_move_found_in_one_explorer_stays_there_and_is_not_shown_in_the_other(lab: Lab) -> None:
     again = 'BranchExplorer(lesson, at="2. Nf3", reveal="ask")'
     x = opened(lab, "two.ipynb", again, reveal="ask")
@@ -160,6 +164,7 @@ def test_a_move_found_in_one_explorer_stays_there_and_is_not_shown_in_the_other(
     expect(other.locator(".movetext")).not_to_contain_text("Nc6")
 
 
+@pytest.mark.thorough
 def test_tries_made_while_a_cell_blocks_python_are_answered_when_it_ends(lab: Lab) -> None:
     x = opened(lab, "blocked.ipynb", BUSY)
     with lab.busy(1):

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from browser.hand import click, drag, square, type_move
 from browser.lab import BUSY, Lab, eventually
 from playwright.sync_api import Locator, expect
@@ -117,6 +118,7 @@ def test_a_drafted_lesson_is_still_then_alive(lab: Lab, tmp_path: Path) -> None:
     nothing_happened(lab)
 
 
+@pytest.mark.thorough
 def test_a_pawn_is_promoted_and_four_quick_moves_wait_for_nobody(lab: Lab, tmp_path: Path) -> None:
     arrived = drafted(lab, tmp_path)
     lab.page.set_viewport_size({"width": 1200, "height": 6000})

@@ -2,6 +2,7 @@
 
 import json
 
+import pytest
 from browser.lab import BUSY, Lab, eventually
 from playwright.sync_api import Locator, expect
 
@@ -77,6 +78,7 @@ def test_the_class_finds_the_move_and_next_tells_the_rest(lab: Lab) -> None:
     eventually(spread.locator(".where span").inner_text, "After 3. Bc4. Black to move.")
 
 
+@pytest.mark.thorough
 def test_what_is_found_on_one_page_is_not_shown_on_another_of_the_same_position(lab: Lab) -> None:
     opened(lab, "pages.ipynb", PAGE)
     lab.run_cell(2)
@@ -90,6 +92,7 @@ def test_what_is_found_on_one_page_is_not_shown_on_another_of_the_same_position(
     assert room(lab).locator(".where span").inner_text() == "After 2... Nc6. White to move."
 
 
+@pytest.mark.thorough
 def test_a_busy_kernel_tells_when_it_is_free(lab: Lab) -> None:
     opened(lab, "busy-page.ipynb", BUSY)
     with lab.busy(2):

@@ -106,6 +106,7 @@ def test_a_step_is_opened_all_the_same(student: Lab) -> None:
     assert "The knight stands on c6" not in student.page.evaluate(HELD)
 
 
+@pytest.mark.thorough
 def test_saved_and_opened_again_it_holds_what_was_asked_for_and_runs_again(student: Lab) -> None:
     student.page.evaluate(SAVE)
     text = (student.folder / "student.ipynb").read_text("utf-8")

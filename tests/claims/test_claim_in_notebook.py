@@ -75,6 +75,7 @@ def test_nbval_agrees_with_claims_that_hold_and_with_those_that_fail_on_purpose(
     assert report.exit_code == 0, report.lines()
 
 
+@pytest.mark.thorough
 def test_a_claim_that_goes_stale_is_a_complaint(tmp_path):
     """The game is edited, the rook begins on b1, and the saved claim is wrong now."""
     path = a_lesson(tmp_path, TRUE)

@@ -119,6 +119,7 @@ def test_the_other_runs_are_compiled(tmp_path):
     assert run(tmp_path)[0]
 
 
+@pytest.mark.thorough
 def test_with_a_proof_book_and_without(said, tmp_path):
     assert run(tmp_path, keep=True)[1] == said
     book = tmp_path / "game.proofs.json"

@@ -135,6 +135,7 @@ def outcome(ask):
         return error
 
 
+@pytest.mark.thorough
 def test_whatever_is_claimed_has_a_record_that_reads_back_and_a_sentence():
     became: dict[str, int] = {}
     for board in random_boards(6, seed=21):

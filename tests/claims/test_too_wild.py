@@ -28,6 +28,7 @@ def test_the_position_is_as_wild_as_that():
             measure(board)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     "claim",
     [

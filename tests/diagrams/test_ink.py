@@ -98,6 +98,7 @@ def test_every_piece_stays_inside_its_square_with_its_rim():
             assert max(place.real, place.imag) <= 45 - rim, (kind, place)
 
 
+@pytest.mark.thorough
 def test_what_is_drawn_inside_a_piece_stays_inside_its_contour():
     for name, shapes in INK["pieces"].items():
         piece = filled(INK["contours"][name[1]], size=90)
@@ -113,6 +114,7 @@ def test_every_piece_stands_on_the_same_line():
         assert max(place.imag for place in places(path)) == 39.4, kind
 
 
+@pytest.mark.thorough
 def test_the_light_comes_from_the_left():
     """The right edge of each of White's pieces is the heavier one."""
     for kind, path in INK["contours"].items():

@@ -279,6 +279,7 @@ def test_rights_to_castle_go_as_the_laws_say(random_changes: Compared) -> None:
     assert lost > scaled(10)
 
 
+@pytest.mark.thorough
 def test_pawns_and_files_are_those_of_the_pawn_facts(random_changes: Compared) -> None:
     for before, after, found in random_changes:
         for kind in ("passed", "isolated", "doubled", "backward"):
@@ -404,6 +405,7 @@ def test_who_mates_next_lets_nothing_go() -> None:
     assert " gain " not in told(found)
 
 
+@pytest.mark.thorough
 def test_mate_on_the_next_move_is_so_after_every_reply(random_changes: Compared) -> None:
     for _, after, found in random_changes:
         escapes = [reply for reply in after.legal_moves if not mates_after(after, reply)]

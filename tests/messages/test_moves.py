@@ -102,6 +102,7 @@ COMMON = {
 }  # fmt: skip
 
 
+@pytest.mark.thorough
 def test_every_reason_for_random_wrong_moves_is_true():
     chance, told = random.Random(8), Counter()
     for board in random_boards(scaled(400, least=150), seed=21):

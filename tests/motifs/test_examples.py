@@ -8,6 +8,7 @@ from motifs.scoring import UNPROVED
 EXAMPLES = [(motif, example) for motif in motifs.MOTIFS for example in motif.examples]
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("motif", "example"), EXAMPLES, ids=[f"{motif.name}: {one.why}" for motif, one in EXAMPLES]
 )

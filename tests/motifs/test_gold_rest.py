@@ -25,6 +25,7 @@ def test_each_has_four_of_each_kind_in_both_colours():
         assert len({label.board.turn for label in must}) == 2, name
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("label", LABELS, ids=NAMED)
 def test_label(label):
     board = label.board
@@ -36,6 +37,7 @@ def test_label(label):
     assert not names & set(label.never)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("flip", [over_colours, left_to_right])
 @pytest.mark.parametrize("label", LABELS, ids=NAMED)
 def test_label_in_the_mirror(label, flip):
@@ -105,6 +107,7 @@ def test_in_zugzwang_every_piece_that_can_move_is_shown():
     assert tag.sentence == "Black has to move, and every move loses what a pass would keep"
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("fen", "line", "motif", "why"),
     [

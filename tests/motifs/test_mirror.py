@@ -72,6 +72,7 @@ def check_case(board, line, flip):
     assert [one[:5] for one in told] == [one[:5] for one in described(here, same)]
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("flip", [over_colours, left_to_right])
 def test_labelled_positions(flip):
     for label in LABELS[::3]:
@@ -94,6 +95,7 @@ def test_random_positions_with_colours_changed(seed, pick):
         check_case(board, (moves[pick % len(moves)],), over_colours)
 
 
+@pytest.mark.thorough
 def test_static_patterns_with_colours_changed():
     for board in random_boards(6, seed=11, longest=70):
         board = board.copy(stack=False)
@@ -102,6 +104,7 @@ def test_static_patterns_with_colours_changed():
         assert _swapped(there, over_colours) == here
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("flip", [over_colours, left_to_right])
 def test_examples_of_all_motifs(flip):
     for motif in motifs.MOTIFS:

@@ -98,6 +98,7 @@ def test_facts_are_no_tactics():
         assert not [tag for tag in motifs.tag(board, move, geometric=True) if tag.fact]
 
 
+@pytest.mark.thorough
 def test_facts_mirror():
     for board in random_boards(12, seed=5, longest=80):
         there = {(name, not side, _over(square)) for name, side, square in facts_of(board.fen())}

@@ -21,6 +21,7 @@ def test_every_unseen_label_is_a_legal_line_and_says_one_thing():
         assert not set(label.never) & (set(label.must) | set(label.may)), label
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("half", [HALF_A, HALF_B, SECOND], ids=["A", "B", "second"])
 def test_what_is_named_is_there(half):
     found = score(half)

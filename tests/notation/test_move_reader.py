@@ -173,6 +173,7 @@ def illegal_moves(board, chance, count):
             count -= 1
 
 
+@pytest.mark.thorough
 def test_the_reason_is_true_for_random_illegal_moves():
     """What the answer says is checked with python-chess, by other means than it was found."""
     chance = random.Random(11)

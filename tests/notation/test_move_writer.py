@@ -22,6 +22,7 @@ def test_every_form_of_every_legal_move_reads_back(form):
     assert moves > scaled(10_000)
 
 
+@pytest.mark.thorough
 def test_san_and_long_form_are_the_reference_library_s():
     for board in random_boards(60, seed=7):
         for move in board.legal_moves:

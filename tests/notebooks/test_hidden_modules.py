@@ -20,6 +20,7 @@ HIDING = {
 }
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", HIDING)
 def test_what_hides_a_module_is_named_by_all_that_run_a_lesson(name, tmp_path):
     lesson = tmp_path / "lesson.ipynb"

@@ -289,6 +289,7 @@ def test_a_switched_off_token_is_refused(lesson, own_settings):
     assert settings.read_text() == "c.IdentityProvider.token = ''\n"
 
 
+@pytest.mark.thorough
 def test_a_jupyterlab_that_does_not_start_is_said(lesson, own_settings, tmp_path):
     broken = tmp_path / "broken"
     broken.mkdir()

@@ -124,6 +124,7 @@ def test_a_folder_is_not_a_notebook(tmp_path):
         write_notebook(a_lesson(), tmp_path)
 
 
+@pytest.mark.thorough
 def test_a_file_that_may_not_be_read_or_written(tmp_path):
     tmp_path.chmod(0o755)
     for folder in tmp_path.parents:

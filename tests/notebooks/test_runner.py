@@ -37,6 +37,7 @@ def lines(notebook):
     ]
 
 
+@pytest.mark.thorough
 def test_a_lesson_is_run_by_this_python_in_its_folder_and_again_gives_the_same(tmp_path, capfd):
     (tmp_path / "game.pgn").write_text("1. e4")
     lesson = a_lesson(
@@ -90,6 +91,7 @@ def test_a_live_board_leaves_only_its_still_side(tmp_path):
     assert f"{sys.version_info.major}.{sys.version_info.minor}." not in text
 
 
+@pytest.mark.thorough
 def test_an_error_names_the_cell_its_section_and_its_sentence(tmp_path):
     lesson = a_lesson("import chess", "chess.Board().push_san('Nd5')", "1 + 1")
     with pytest.raises(NotebookError) as caught:
@@ -134,6 +136,7 @@ def test_a_cell_that_does_not_end_is_said(tmp_path):
         run_notebook(a_lesson("while True: pass"), folder=tmp_path, seconds_a_cell=1)
 
 
+@pytest.mark.thorough
 def test_a_kernel_that_cannot_start_is_said(tmp_path, monkeypatch, capfd):
     (tmp_path / "ipykernel_launcher.py").write_text("raise SystemExit(3)")
     monkeypatch.setenv(
@@ -168,6 +171,7 @@ except KeyboardInterrupt:
 """
 
 
+@pytest.mark.thorough
 def test_ctrl_c_ends_the_run_and_its_kernel(tmp_path):
     source = "import os, time; open('pid', 'w').write(str(os.getpid())); time.sleep(60)"
     path = tmp_path / "lesson.ipynb"

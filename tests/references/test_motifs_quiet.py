@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 import chess
 import chess.pgn
+import pytest
 from thoroughness import scaled
 
 from chessnb import motifs
@@ -82,6 +83,7 @@ def _wins(board: chess.Board, side: chess.Color) -> bool:
     return not gains.run(BUDGET) or gains.value > base
 
 
+@pytest.mark.thorough
 def test_quiet_positions_are_left_alone():
     quiet, named = 0, []
     sources = [from_games(), from_sensible_play(3)]

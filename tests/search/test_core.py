@@ -48,6 +48,7 @@ def test_a_core_says_whether_it_is_compiled():
     assert uncompiled().compiled is False
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(("module", "count"), [(CORES[0], MANY), (CORES[1], FEW)], ids=NAMES)
 def test_legal_moves_captures_and_checks_are_those_of_python_chess(module, count):
     for board in wild_boards(count, seed=2):
@@ -128,6 +129,7 @@ def goal_of(asked, balance):
     return MateOrGain(mate=Mate(within=asked["mate"]), gain=gain) if "mate" in asked else gain
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("module", "count"), [(CORES[0], scaled(1000)), (CORES[1], scaled(150, least=100))], ids=NAMES
 )

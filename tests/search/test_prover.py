@@ -259,6 +259,7 @@ def test_a_long_goal_is_proved_beside_shorter_ones_that_are_not():
         assert 3 < outcome.proof.moves <= 10
 
 
+@pytest.mark.thorough
 def test_what_is_proved_by_a_long_search_is_found_again_at_once():
     """Win at Chess 279: the table has lost a part of the proof."""
     board = chess.Board("r7/4b3/2p1r1k1/1p1pPp1q/1P1P1P1p/PR2NRpP/2Q3K1/8 w - - 0 1")

@@ -16,6 +16,7 @@ def found(text, most=99):
     return {point.moment.numbered: point.reasons for point in points}, count
 
 
+@pytest.mark.thorough
 def test_glyphs_comments_sidelines_exchanges_and_mate_are_found():
     points, count = found(GAME)
     assert points["3... Nd4"][0] == "marked as a doubtful move"

@@ -87,6 +87,7 @@ def test_no_reply_at_all(fen, ending):
     assert "<table>" not in html
 
 
+@pytest.mark.thorough
 def test_a_larger_budget_settles_more_replies():
     fen = "r3k2r/ppq2pp1/2p1pn2/4n2p/1b6/3P2PP/PPPNQPB1/R1B1K2R w KQkq - 2 13"
 

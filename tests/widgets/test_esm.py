@@ -126,6 +126,13 @@ def test_style_sheets_use_only_properties_that_somebody_defines() -> None:
     sheets = "".join(path.read_text("utf-8") for path in esm.FRONTEND.glob("*.css"))
     used = set(re.findall(r"var\(--([\w-]+)", sheets))
     defined = set(re.findall(r"^\s*--([\w-]+):", sheets, re.MULTILINE))
-    given = {*INK["themes"]["light"], *INK["page"]["light"], "black", "margin"}
+    given = {
+        *INK["themes"]["light"],
+        *INK["page"]["light"],
+        "black",
+        "margin",
+        "page-board",
+        "page-share",
+    }
     assert {name for name in used if not name.startswith("jp-")} <= defined | given
     assert used & given

@@ -98,11 +98,13 @@ def test_an_error_of_pythons_passes_behind_what_was_found(ran):
     assert error.ename == "ZeroDivisionError"
 
 
+@pytest.mark.thorough
 def test_nbval_agrees_with_pages(ran):
     report = verify([ran[0]])
     assert report.exit_code == 0, report.lines()
 
 
+@pytest.mark.thorough
 def test_two_claims_of_three_that_went_stale_are_both_named_in_one_run(tmp_path):
     """The game is edited: the rook begins on b1, and there is no mate on a8 any more."""
     path = a_lesson(tmp_path, TRUE)
@@ -117,6 +119,7 @@ def test_two_claims_of_three_that_went_stale_are_both_named_in_one_run(tmp_path)
     assert "Ra8#" in complaint.message
 
 
+@pytest.mark.thorough
 def test_what_verify_updates_is_a_page_again(tmp_path):
     path = a_lesson(tmp_path, TRUE)
     text = path.read_text(encoding="utf-8")

@@ -231,6 +231,7 @@ def half_phrases(board):
         yield f"{chess.FILE_NAMES[start]} takes {chess.FILE_NAMES[goal]}", pawns
 
 
+@pytest.mark.thorough
 def test_half_a_phrase_is_never_guessed():
     """The moves that fit are found a second time, by plain rules, from python-chess alone."""
     chance = random.Random(72)
@@ -256,6 +257,7 @@ def test_half_a_phrase_is_never_guessed():
 HEAP = "knight bishop pawn a e d4 f3 takes to on from with castles short check the queen makes two"
 
 
+@pytest.mark.thorough
 def test_any_heap_of_words_gives_a_legal_move_or_a_teacher_s_error():
     chance, words = random.Random(74), HEAP.split()
     boards = [board for board in random_boards(40, seed=75) if any(board.legal_moves)]

@@ -2,6 +2,7 @@
 
 import ast
 import pathlib
+from functools import cache
 
 from markdown_it import MarkdownIt
 
@@ -25,6 +26,7 @@ Nxf3+ (4... Nc6)) 4... Qg5 5. Nxf7 Qxg2 6. Rf1 Qxe4+ 7. Be2 Nf3# 0-1
 """
 
 
+@cache
 def cells(text, most=12, **about):
     lesson = Lesson.from_text(text, **about)
     points, _ = turning_points(lesson, most=most)
@@ -37,7 +39,7 @@ def position_of(source):
 
 
 def test_hostile_text_is_text_in_every_markdown_cell():
-    made = cells(GAME, goals=[HOSTILE], level=HOSTILE, title=HOSTILE)
+    made = cells(GAME, goals=(HOSTILE,), level=HOSTILE, title=HOSTILE)
     renderer = MarkdownIt("commonmark", {"html": True, "linkify": False}).enable("table")
     for cell in made:
         if cell["cell_type"] != "markdown":
@@ -118,7 +120,7 @@ def test_a_stop_is_one_cell_of_words_and_one_page():
 
 
 def test_keys_and_ids_are_unique_and_the_same_every_time():
-    first, second = cells(GAME), cells(GAME)
+    first, second = cells(GAME), cells.__wrapped__(GAME)
     ids = [cell["id"] for cell in first]
     assert len(set(ids)) == len(ids)
     assert ids == [cell["id"] for cell in second]

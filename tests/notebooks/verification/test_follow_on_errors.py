@@ -33,6 +33,7 @@ def test_a_missing_name_that_no_failed_cell_gives_is_an_error_of_its_own():
     assert causes(cells, {1: "", 2: "clams", 3: "m"}) == {1: 1, 2: 2, 3: 1}
 
 
+@pytest.mark.thorough
 def test_verify_tells_both_errors_and_counts_only_what_follows(made_lesson):
     path = made_lesson(
         ("m = 1 / 0", None), ("print(clams)", None), ("n = m + 1", None), ("n", "2"), ("1", "1")

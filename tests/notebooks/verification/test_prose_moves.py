@@ -100,6 +100,7 @@ def test_what_is_no_lesson_is_left_alone(tmp_path):
     assert wrong_moves(book, folder=tmp_path) == []
 
 
+@pytest.mark.thorough
 def test_a_drafted_lesson_s_own_prose_is_right(tmp_path):
     from chessnb import Lesson
     from chessnb.notebooks.drafting.lesson_page import lesson_cells

@@ -24,6 +24,7 @@ def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     assert "traceback" not in json.dumps(report.lessons[0].changes[0].now)
 
 
+@pytest.mark.thorough
 def test_a_lesson_of_an_earlier_form_is_carried_over_with_nothing_to_do_by_hand(lesson_file):
     path = lesson_file("earlier_form")
     report = verify([path], update=True)
@@ -37,6 +38,7 @@ def test_a_lesson_of_an_earlier_form_is_carried_over_with_nothing_to_do_by_hand(
     assert refused["outputs"][1]["evalue"] == "3... | mates | black | 1 | wrong"
 
 
+@pytest.mark.thorough
 def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     path = lesson_file("earlier_form_changed")
     before = path.read_bytes()
@@ -58,6 +60,7 @@ def test_what_is_really_false_is_told_while_carrying_over(lesson_file):
     ]
 
 
+@pytest.mark.thorough
 def test_what_was_found_more_is_saved_and_shown(lesson_file):
     path = lesson_file("found_more")
     lines = verify([path], update=True).lines()
@@ -66,6 +69,7 @@ def test_what_was_found_more_is_saved_and_shown(lesson_file):
     assert verify([path]).ok
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", ["changed_card", "changed_sentence"])
 def test_a_card_that_was_changed_by_hand_is_made_anew_and_that_is_said(lesson_file, name):
     path = lesson_file(name)
@@ -120,6 +124,7 @@ def test_a_lesson_that_agrees_is_left_alone(lesson_file):
     assert (path.stat().st_ino, path.stat().st_mtime_ns) == (before.st_ino, before.st_mtime_ns)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("name", ["no_outputs", "changed_picture", "not_run", "cleared"])
 def test_what_was_missing_or_old_is_filled_in(lesson_file, name):
     path = lesson_file(name)

@@ -181,6 +181,7 @@ def test_any_name_of_a_file_and_its_folder(lesson_file):
     )
 
 
+@pytest.mark.thorough
 def test_cells_run_in_the_notebooks_folder(made_lesson, monkeypatch):
     path = made_lesson(("open('game.pgn').read()", "'1. e4'"))
     (path.parent / "game.pgn").write_text("1. e4")
@@ -188,6 +189,7 @@ def test_cells_run_in_the_notebooks_folder(made_lesson, monkeypatch):
     assert verify([path]).lines() == [f"{path}: verified: 1 finding agrees"]
 
 
+@pytest.mark.thorough
 def test_a_teachers_own_pytest_takes_no_part(lesson_file, monkeypatch):
     path = lesson_file("agrees")
     for name in ("conftest.py", "sitecustomize_pytest.py"):
@@ -200,6 +202,7 @@ def test_a_teachers_own_pytest_takes_no_part(lesson_file, monkeypatch):
     assert verify(["lesson.ipynb"]).lines() == ["lesson.ipynb: verified: 3 findings agree"]
 
 
+@pytest.mark.thorough
 def test_what_cannot_be_read_is_one_verdict_among_others(lesson_file, tmp_path):
     good = lesson_file("agrees")
     (tmp_path / "empty").mkdir()
@@ -314,6 +317,7 @@ def running(pid):
         return False
 
 
+@pytest.mark.thorough
 def test_ctrl_c_ends_the_check_and_its_kernel(made_lesson):
     path = made_lesson(
         ("1", "1"),

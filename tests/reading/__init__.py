@@ -1,0 +1,1 @@
+"""What a good annotator says of famous games: a yardstick for what is drafted."""
