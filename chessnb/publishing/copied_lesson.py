@@ -7,7 +7,7 @@ to the last, and one that does not hold is not published.
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -52,11 +52,19 @@ class LessonCopy:
         All of it, in order.
     opening : tuple of str
         The Markdown of the title page, without what gives a move away.
+    kept_back : frozenset of int
+        The numbers of the parts, from 0, that only the teacher sees.
     """
 
     path: Path
     parts: tuple[Part, ...]
     opening: tuple[str, ...]
+    kept_back: frozenset[int] = frozenset()
+
+    @property
+    def shared(self) -> tuple[Part, ...]:
+        """The parts that students may see too."""
+        return tuple(part for number, part in enumerate(self.parts) if number not in self.kept_back)
 
     @property
     def pages(self) -> tuple[PageCopy, ...]:
@@ -122,20 +130,27 @@ def lesson_copy(
         environment={COPIES: "1", KEEP: "", RECORDINGS: "1" if recorded else ""},
     )
     open_cells = [cell for cell in done["cells"] if not _tags(cell) & TEACHERS_TAGS]
+    parts: list[Part] = []
+    kept_back: set[int] = set()
+    for cell in done["cells"]:
+        found = list(_parts(cell))
+        if _tags(cell) & TEACHERS_TAGS:
+            kept_back |= set(range(len(parts), len(parts) + len(found)))
+        parts += found
     return LessonCopy(
         path=source,
-        parts=tuple(_parts(done["cells"])),
+        parts=tuple(parts),
         opening=tuple(open_texts(open_cells, source)),
+        kept_back=frozenset(kept_back),
     )
 
 
-def _parts(cells: Sequence[Mapping[str, Any]]) -> Iterator[Part]:
-    for cell in cells:
-        if cell["cell_type"] == "markdown":
-            if cell_key(cell) != "how to use" and str(cell["source"]).strip():
-                yield Words(source=str(cell["source"]))
-        elif cell["cell_type"] == "code" and cell_key(cell) != "lesson":
-            yield from filter(None, map(_shown, cell["outputs"]))
+def _parts(cell: Mapping[str, Any]) -> Iterator[Part]:
+    if cell["cell_type"] == "markdown":
+        if cell_key(cell) != "how to use" and str(cell["source"]).strip():
+            yield Words(source=str(cell["source"]))
+    elif cell["cell_type"] == "code" and cell_key(cell) != "lesson":
+        yield from filter(None, map(_shown, cell["outputs"]))
 
 
 def _shown(output: Mapping[str, Any]) -> Part | None:

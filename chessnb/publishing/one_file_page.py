@@ -199,7 +199,7 @@ def _behind_the_title_page(lesson: LessonCopy) -> list[PageCopy | Card | list[Bl
     above = {block for source in lesson.opening for block in blocks_of(source)}
     found: list[PageCopy | Card | list[Block]] = []
     opening = True
-    for part in lesson.parts:
+    for part in lesson.shared:
         if isinstance(part, PageCopy | Card):
             opening = False
             found.append(part)

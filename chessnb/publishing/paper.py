@@ -12,7 +12,7 @@ from chessnb.board.naming import counted
 from chessnb.errors import InputError, NotebookError, listed
 from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.lettering import Lettering
-from chessnb.publishing.student_sheet import sheet_data
+from chessnb.publishing.student_sheet import parts_of, sheet_data
 from chessnb.publishing.teachers_key import key_data
 from chessnb.publishing.typesetting import pdf_of
 from chessnb.whole_files import write_whole
@@ -158,7 +158,7 @@ def print_copy(
 
 
 def _asked(copy: LessonCopy) -> int:
-    return sum(page.asks for page in copy.pages)
+    return sum(map(len, parts_of(copy)))
 
 
 def _check_target(target: Path) -> None:

@@ -84,7 +84,7 @@ def sheet_data(lesson: LessonCopy, lettering: Lettering) -> dict[str, Any]:
 def _headed(lesson: LessonCopy) -> Sequence[tuple[str, PageCopy]]:
     """Return the pages that ask, each with the heading above it, if that does not tell."""
     found, heading = [], ""
-    for part in lesson.parts:
+    for part in lesson.shared:
         if isinstance(part, Words):
             headings = [block for block in blocks_of(part.source) if block.kind == "heading"]
             heading = headings[-1].text if headings and _is_of_a_stop(headings[-1]) else heading

@@ -12,9 +12,9 @@ from searching import secrets_of
 
 from chessnb import Lesson
 from chessnb.errors import InputError, NotebookError
-from chessnb.notebooks import code_cell, markdown_cell, new_notebook, write_notebook
+from chessnb.notebooks import code_cell, markdown_cell, new_notebook, read_notebook, write_notebook
 from chessnb.notebooks.student_edition import student_edition
-from chessnb.publishing import Paper, lesson_copy, print_copy, print_lesson
+from chessnb.publishing import Paper, lesson_copy, page_copied, print_copy, print_lesson
 
 DEMO = Path(__file__).parents[2] / "notebooks"
 
@@ -147,6 +147,28 @@ def test_a_lesson_that_asks_nothing_has_a_key_and_no_sheet(tmp_path):
     done = print_copy(nothing_asked, tmp_path / "key.pdf", key=True)
     assert "material: level" in text_of(done.path)
     assert "The plan" not in text_of(done.path)
+
+
+def test_what_only_the_teacher_sees_is_in_the_key_alone(tmp_path):
+    ask = "with page(lesson.before('2... Qh4#'), ask='find the move') as m:\n    claims.mates(m, within=1)"
+    path = lesson_with(
+        tmp_path, READ, ask, ask.replace("2... Qh4#", "1... e5").split("\n")[0] + "\n    pass"
+    )
+    notebook = read_notebook(path)
+    notebook["cells"][-1]["metadata"]["tags"] = ["teacher"]
+    secret = markdown_cell("mine", "## My own SECRET")
+    secret["metadata"]["tags"] = ["answer"]
+    notebook["cells"].append(secret)
+    write_notebook(notebook, path)
+    copy = lesson_copy(path, recorded=True)
+    assert len(copy.parts) == 4
+    assert len(copy.shared) == 2
+    sheet = print_copy(copy, tmp_path / "sheet.pdf")
+    assert sheet.questions == 1
+    assert "SECRET" not in text_of(sheet.path)
+    key = text_of(print_copy(copy, tmp_path / "key.pdf", key=True).path)
+    assert "SECRET" in key
+    assert page_copied(copy, tmp_path / "page.html").steps == 1
 
 
 def test_a_copy_has_the_title_page_without_what_gives_a_move_away(copy):
