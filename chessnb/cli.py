@@ -1,4 +1,4 @@
-"""The command line: draft a lesson, verify it, open it, teach it, write its student edition.
+"""The command line: draft a lesson, verify it, open it, teach it, print it, hand it to students.
 
 Every command imports what it needs when it runs, so that ``--help`` is quick.
 Exit codes: 0 all is well; 1 a lesson does not agree with what it says;
@@ -204,6 +204,69 @@ def student(
     done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student"))
     _say(f"Wrote {done.folder}: {done.in_words}")
     _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
+
+
+@app.command("print")
+def print_out(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    output: Annotated[
+        Path | None,
+        typer.Option("--output", "-o", help="The PDF to write; else beside the lesson."),
+    ] = None,
+    key: Annotated[
+        bool, typer.Option("--key", help="The teacher's key: answers, proofs, and the plan.")
+    ] = False,
+    paper: Annotated[str, typer.Option(help="a4 or letter.")] = "a4",
+    large: Annotated[bool, typer.Option("--large", help="Large print, for weak eyes.")] = False,
+    columns: Annotated[
+        int | None, typer.Option(help="1 or 2; else what suits the page.", show_default=False)
+    ] = None,
+    letters: Annotated[
+        str, typer.Option(help="How moves name the pieces: figurine, or a language as in german.")
+    ] = "figurine",
+) -> None:
+    """Print a lesson as a PDF: the student's sheet, or with --key the teacher's key.
+
+    The sheet asks what the lesson asks: diagrams, whose move it is, and room to write. Nothing
+    on it tells an answer. The lesson is run first, and one that does not hold is not printed.
+    """
+    from chessnb.publishing import Paper, print_lesson
+
+    chosen = Paper(size=paper.lower(), large=large, columns=columns, letters=letters)
+    target = output or lesson.with_name(f"{lesson.stem}-{'key' if key else 'sheet'}.pdf")
+    _say_if_slow()
+    with _Progress("Printing") as progress:
+        done = print_lesson(lesson, target, key=key, paper=chosen, on_cell=progress.cell)
+    _say(f"Wrote {done.path}: {done.in_words}")
+
+
+@app.command("page")
+def one_page(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    output: Annotated[
+        Path | None,
+        typer.Option("--output", "-o", help="The HTML file to write; else beside the lesson."),
+    ] = None,
+    initials: Annotated[
+        bool, typer.Option("--initials", help="Cut the players' names to initials.")
+    ] = False,
+) -> None:
+    """Write a lesson as one HTML file, which works on any phone or computer without a network.
+
+    The boards are alive, and every first move at a question has its answer. What is not asked
+    for yet is sealed, as in a student edition: it is a curtain, not a lock.
+    """
+    from chessnb.publishing import page_lesson
+
+    _say_if_slow()
+    with _Progress("Writing") as progress:
+        done = page_lesson(
+            lesson,
+            output or lesson.with_suffix(".html"),
+            initials=initials,
+            on_cell=progress.cell,
+        )
+    _say(f"Wrote {done.path}: {done.in_words}")
 
 
 def _beside(game_file: Path) -> Path:

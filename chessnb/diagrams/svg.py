@@ -66,6 +66,28 @@ def board_svg(
     )
 
 
+def figurine_svg(letter: str) -> str:
+    """Return White's piece as a sign for a line of text: its foot is the lower edge.
+
+    Parameters
+    ----------
+    letter : str
+        The piece by its English letter.
+
+    Examples
+    --------
+    >>> figurine_svg("N")[:62]
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="6 1.5 33 38.9'
+    """
+    pen = Pen(theme="print")
+    shapes = definitions(pen, {letter.upper()})
+    return (
+        f'<svg xmlns="{NAMESPACE}" viewBox="6 1.5 33 38.9">{shapes}'
+        '<g stroke-linecap="round" stroke-linejoin="round">'
+        f'<use href="#{pen.name(piece_key(letter.upper()))}"/></g></svg>'
+    )
+
+
 def escaped(text: str) -> str:
     """Escape a text for HTML and XML, dropping characters that XML 1.0 forbids.
 

@@ -67,10 +67,19 @@ _OWN_NAMES = {
 }
 """What the languages call themselves."""
 
-# A move in a sentence (``Nbxd5``, ``exd8=Q+``), or a letter that stands for itself.
-_SAID = re.compile(
-    r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN]|(?<![\w'’])[KQRBN](?!['’\w])"
-)
+_CODES = {
+    "cs": "czech", "da": "danish", "de": "german", "en": "english", "es": "spanish",
+    "et": "estonian", "fi": "finnish", "fr": "french", "hu": "hungarian", "is": "icelandic",
+    "it": "italian", "nl": "dutch", "no": "norwegian", "pl": "polish", "pt": "portuguese",
+    "ro": "romanian", "sv": "swedish",
+}  # fmt: skip
+"""Their codes of two letters (ISO 639-1)."""
+
+MOVE_LETTER = re.compile(r"\b[KQRBN](?=[a-h]?[1-8]?[-x]?[a-h][1-8])|(?<==)[QRBN](?!\w)")
+"""The letter of a piece in a move within a sentence: ``Nbxd5``, ``exd8=Q+``."""
+
+# Or a letter that stands for itself.
+_SAID = re.compile(rf"{MOVE_LETTER.pattern}|(?<![\w'’])[KQRBN](?!['’\w])")
 
 
 class UnknownLanguage(ChessnbError, ValueError):  # noqa: N818 (a name a teacher reads)
@@ -102,7 +111,7 @@ def letters_of(language: str) -> str:
     ----------
     language : str
         Its English name or its own, in small or capital letters, with or
-        without accents.
+        without accents; or its code of two letters (ISO 639-1).
 
     Returns
     -------
@@ -116,11 +125,12 @@ def letters_of(language: str) -> str:
 
     Examples
     --------
-    >>> letters_of("German"), letters_of("Deutsch"), letters_of("english")
-    ('BSLTDK', 'BSLTDK', 'PNBRQK')
+    >>> letters_of("German"), letters_of("Deutsch"), letters_of("de"), letters_of("english")
+    ('BSLTDK', 'BSLTDK', 'BSLTDK', 'PNBRQK')
     """
     try:
-        return LETTERS[_names()[_plain(language)]]
+        name = _plain(language)
+        return LETTERS[_CODES.get(name) or _names()[name]]
     except KeyError:
         raise UnknownLanguage(language) from None
 

@@ -7,7 +7,7 @@ import atexit
 import contextlib
 import copy
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -58,6 +58,7 @@ def run_notebook(
     name: str = "the notebook",
     on_cell: Callable[[int, int], None] | None = None,
     seconds_a_cell: int = 600,
+    environment: Mapping[str, str] | None = None,
 ) -> NotebookNode:
     """Return a notebook with the outputs of a fresh run.
 
@@ -74,6 +75,8 @@ def run_notebook(
         cells there are.
     seconds_a_cell : int
         How long one cell may take.
+    environment : mapping of str to str, optional
+        Variables that its kernel is given besides the usual ones.
 
     Returns
     -------
@@ -96,7 +99,13 @@ def run_notebook(
     About two seconds, and what the cells take.
     """
     fresh = _without_outputs(notebook)
-    run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell)
+    run = _Run(
+        fresh,
+        name=name,
+        on_cell=on_cell,
+        seconds_a_cell=seconds_a_cell,
+        environment=environment,
+    )
     return run.done(folder)
 
 
@@ -137,8 +146,10 @@ class _Run:
         name: str,
         on_cell: Callable[[int, int], None] | None,
         seconds_a_cell: int,
+        environment: Mapping[str, str] | None = None,
         going_on: bool = False,
     ) -> None:
+        self.environment = environment or {}
         self.notebook = notebook
         self.name = name
         self.on_cell = on_cell
@@ -187,7 +198,7 @@ class _Run:
     async def _execute(self, folder: Path, scratch: Path) -> None:
         manager = kernel_manager(scratch)
         client = self._client(manager)
-        environment = {**kernel_environment(scratch), KEEP: "1"}
+        environment = {**kernel_environment(scratch), KEEP: "1", **self.environment}
         with (scratch / "kernel.log").open("w") as log:  # ipykernel's warnings are for developers
             work = asyncio.ensure_future(
                 client.async_execute(cwd=str(folder), env=environment, stdout=log, stderr=log)

@@ -144,16 +144,7 @@ def _divided(cells: Sequence[Any], source: Path) -> tuple[list[str], SealedLesso
     """Divide a lesson into the texts that can be read at once, and what is sealed."""
     begin, end = _first_code(cells), _read_by(cells)
     files, tells = _files(cells, source)
-    texts = [
-        str(cell["source"])
-        for cell in cells[:begin]
-        if cell["cell_type"] == "markdown" and cell_key(cell) != "how to use"
-    ]
-    open_part, kept_back = [], []
-    for text in texts:
-        said, hidden = _parted(text, tells)
-        open_part.append(said)
-        kept_back.append(hidden)
+    open_part, kept_back = _opening(cells, tells)
     prose = [cell for cell in cells[begin:end] if cell["cell_type"] == "markdown"]
     steps = list(_steps([*prose, *cells[end:]]))
     if late := "\n\n".join(filter(None, kept_back)):
@@ -165,6 +156,30 @@ def _divided(cells: Sequence[Any], source: Path) -> tuple[list[str], SealedLesso
     return [text for text in open_part if text], SealedLesson(
         title=unescape(title), files=files, first=first, steps=tuple(steps)
     )
+
+
+def open_texts(cells: Sequence[Any], source: Path) -> list[str]:
+    """Return the texts of a lesson's title page, without what gives a move away.
+
+    Parameters
+    ----------
+    cells : sequence of cells
+        The lesson's, without those that only the teacher sees.
+    source : Path
+        The lesson's file: the games that it names are looked for beside it.
+    """
+    return [text for text in _opening(cells, _files(cells, source)[1])[0] if text]
+
+
+def _opening(cells: Sequence[Any], tells: _Tells) -> tuple[list[str], list[str]]:
+    """Part each text of the title page into what can be read at once, and what comes late."""
+    texts = [
+        str(cell["source"])
+        for cell in cells[: _first_code(cells)]
+        if cell["cell_type"] == "markdown" and cell_key(cell) != "how to use"
+    ]
+    parts = [_parted(text, tells) for text in texts]
+    return [said for said, _ in parts], [hidden for _, hidden in parts]
 
 
 def _first_code(cells: Sequence[Any]) -> int:

@@ -92,11 +92,23 @@ class Spread:
         if self.asking:
             return self.asking
         side = SIDES[self.moment.turn]
-        following = self.moment.next
-        assert following is not None
-        if following.node.nags & BAD_GLYPHS:  # there is more to find than what was played
+        if self.is_mistake:  # there is more to find than what was played
             return f"{side} to move. What would you play?"
         return f"{side} to move. Find the move."
+
+    @property
+    def is_mistake(self) -> bool:
+        """Whether the lesson's next move is a mistake: to its annotator, or as the page proves."""
+        following = self.moment.next
+        if following is None:
+            return False
+        records = [getattr(part, "record", None) for part in self.parts]
+        proved = any(
+            record.place == following.place
+            for record in records
+            if record is not None and record.kind in ("loses", "allows mate")
+        )
+        return proved or bool(following.node.nags & BAD_GLYPHS)
 
     # -- what is told ------------------------------------------------------------
 

@@ -89,6 +89,23 @@ def bundle(entry: str = "board.js") -> str:
     return bundle_file(FRONTEND / entry)
 
 
+@cache
+def script(entry: str) -> str:
+    """Return the text of an entry module that starts by itself, for a page of its own.
+
+    Parameters
+    ----------
+    entry : str
+        A module of the front end, by its name; its ``export default`` is a
+        function that begins.
+    """
+    path = (FRONTEND / entry).resolve()
+    parts: dict[Path, str] = {}
+    _add(path, parts, within=())
+    modules = "\n".join(parts.values())
+    return f"{modules}\n{_name(path)}.start();\n"
+
+
 def style(name: str) -> str:
     """Return a style sheet of the front end, without its comments."""
     return _without_comments((FRONTEND / name).read_text(encoding="utf-8"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from contextvars import ContextVar
@@ -14,6 +15,7 @@ from chessnb.findings import Gathering, Nothing, PageError, sealed
 from chessnb.findings.gathering import close_page, open_page
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
+from chessnb.teaching.page_copy import MIME, RECORDINGS, PageCopy, copy_data, page_copy, wanted
 from chessnb.teaching.spread import Ask, Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.widgets.display import COMES_ALIVE, under_kernel, view_of
@@ -137,9 +139,24 @@ class Page:
             from chessnb.widgets.page_spread import PageSpread
 
             bundle |= view_of(PageSpread(spread, turned=self.turned))
+        if wanted():
+            bundle[MIME] = copy_data(self._copy())
         from IPython.display import publish_display_data
 
         publish_display_data(bundle)  # type: ignore[no-untyped-call]
+
+    def _copy(self) -> PageCopy:
+        """Return the page as values; with what its live form says, if that is wanted."""
+        copy = page_copy(self.spread, turned=self.turned)
+        if not os.environ.get(RECORDINGS):
+            return copy
+        from chessnb.widgets.page_spread import PageSpread
+
+        live = PageSpread(self.spread, turned=self.turned)
+        try:
+            return replace(copy, recording=live.recording())
+        finally:
+            live.close()
 
 
 def _shell() -> Any:

@@ -14,7 +14,7 @@ from typing import Any
 import traitlets
 
 from chessnb.findings import sealed
-from chessnb.search.budget import Searching
+from chessnb.search.budget import Searching, finish
 from chessnb.teaching.revealed_tree import Reveal
 from chessnb.teaching.spread import Spread
 from chessnb.teaching.still_spread import spread_html
@@ -103,6 +103,49 @@ class PageSpread(BranchExplorer):
         """Tell who waits for it that the question is answered: found, or shown."""
         if self.on_answered is not None:
             self.on_answered()
+
+    def recording(self) -> dict[str, Any]:
+        """Return all that the page is told and answers, for a page without Python.
+
+        Returns
+        -------
+        dict
+            ``first``: its traits before anything is asked; ``home``: the place
+            of its position, as questions name it; and where it asks ``answers``
+            (to each legal move, by UCI) and ``told`` (its traits once it has told).
+
+        Notes
+        -----
+        A move that nobody kept a verdict of costs half a second at most.
+        """
+        board = self.opens_at.board
+        home = {
+            "root": self._shown.number_of(self.opens_at.node.game()),
+            "line": " ".join(move.uci() for move in board.move_stack),
+        }
+        if self._is_told:
+            return {"first": self._browser_sees(), "home": home, "answers": {}, "told": None}
+        first, answers = self._browser_sees(), {}
+        for move in board.legal_moves:
+            line = f"{home['line']} {move.uci()}".strip()
+            asked = Asked({"root": home["root"], "line": line, "topic": ELSEWHERE})
+            answers[move.uci()] = finish(self._try(asked))["answer"]
+        self._disclose(Asked({"kind": "disclose"}))
+        return {"first": first, "home": home, "answers": answers, "told": self._browser_sees()}
+
+    def _browser_sees(self) -> dict[str, Any]:
+        """Return what the browser sees; behind what a page has told, no more can be asked for."""
+        tree = self._shown.data()
+        if self._is_told:
+            tree = {**tree, "nodes": [[*row[:-1], 0] for row in tree["nodes"]]}
+        return {
+            "tree": tree,
+            "at": self.at,
+            "turned": self.turned,
+            "words": self.words,
+            "piece_letters": self.piece_letters,
+            "spread": self.spread,
+        }
 
     def __repr__(self) -> str:
         return f"PageSpread({self.lesson.title!r}, at={self.opens_at.address!r})"

@@ -310,7 +310,8 @@ export class SpreadView extends ExplorerView {
     if (!this.main || !this.atHome || !this.answering) return;
     const { current } = this.walk;
     const isHome = current === this.home;
-    setWord(this.main, { text: this.#mainWord(isHome) });
+    const leads = this.asks || !isHome || this.walk.canGoOn;
+    setWord(this.main, { text: this.#mainWord(isHome), shown: leads });
     const goesOn = !this.asks && this.walk.canGoOn;
     setWord(this.atHome, { shown: !isHome && (goesOn || (this.asks && Boolean(this.tryShown?.answer?.right))) });
     setWord(this.answering, { shown: this.asks && !isHome && !this.tryShown?.answer?.right });
