@@ -8,6 +8,7 @@ from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
+from chessnb.teaching import questions
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import (
@@ -35,6 +36,7 @@ __all__ = [
     "mates_with_adviser",
     "motifs",
     "page",
+    "questions",
     "reply_table",
     "student_lesson",
 ]

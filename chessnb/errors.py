@@ -26,6 +26,10 @@
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
     ├── FalseClaim                      a claim that is wrong, and why (in claims.claim)
     ├── UnprovedClaim                   a claim that is not proved (in claims.claim)
+    ├── QuestionError (ValueError)      a question that cannot be asked as it stands \
+(in teaching.questions.question_values)
+    ├── AnswerError (ValueError)        an answer that cannot be read \
+(in teaching.questions.question_values)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in
