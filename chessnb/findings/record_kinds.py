@@ -56,7 +56,7 @@ TOKENS: dict[str, Token] = {
         pattern=r"[a-z]+(?:[- ][a-z]+){0,3}",
     ),
     "ASKED": Token(
-        says="what sort of question it is, as questions.kinds() has it",
+        says="what sort of question it is, as questions.names() has it",
         pattern=r"[a-z]+(?: [a-z]+){0,5}",
     ),
     "FEN": Token(

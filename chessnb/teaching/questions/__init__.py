@@ -28,7 +28,7 @@ A question whose answer is wrong is refused with a :class:`QuestionError`.
 """
 
 from chessnb.mistakes import introduce
-from chessnb.teaching.questions.all_kinds import kinds
+from chessnb.teaching.questions.all_kinds import names
 from chessnb.teaching.questions.answering import answer
 from chessnb.teaching.questions.kinds.captures_to_list import captures
 from chessnb.teaching.questions.kinds.castling_asked import castling
@@ -74,9 +74,9 @@ __all__ = [
     "find_line",
     "find_move",
     "hanging",
-    "kinds",
     "legal_moves",
     "name_tactic",
+    "names",
     "overloaded",
     "pinned",
     "purpose",

@@ -22,12 +22,12 @@ KINDS: dict[str, Kind] = {kind.name: kind for kind in _collected()}
 """Every kind by its name; not to be changed."""
 
 
-def kinds() -> tuple[str, ...]:
+def names() -> tuple[str, ...]:
     """Return the names of all kinds of questions.
 
     Examples
     --------
-    >>> "find the move" in kinds()
+    >>> "find the move" in names()
     True
     """
     return tuple(KINDS)

@@ -20,12 +20,12 @@ def area(squares: Iterable[chess.Square]) -> Hint:
     ('Look at the kingside.', 'Look at the whole board.')
     """
     files = {chess.square_file(square) for square in squares}
-    if files and files <= {4, 5, 6, 7}:
+    if files and files <= {3, 4}:
+        where = "middle of the board"
+    elif files and files <= {4, 5, 6, 7}:
         where = "kingside"
     elif files and files <= {0, 1, 2, 3}:
         where = "queenside"
-    elif files and files <= {2, 3, 4, 5}:
-        where = "centre"
     else:
         where = "whole board"
     return Hint(sort="area", text=f"Look at the {where}.")

@@ -145,6 +145,13 @@ def _why_wrong(
         return f"{san} is {verdict.words}.", verdict.line
     if verdict.kind == "offers":
         return f"{san} does not do it. {verdict.taken}.", verdict.line
-    what = f"no {goal.words}" if isinstance(goal, Mate) else "nothing of what is asked"
-    line = outcome.escape or (verdict.move,)
-    return f"After {san} there is {what}.", line
+    return f"{san} {_falls_short(goal)}.", outcome.escape or (verdict.move,)
+
+
+def _falls_short(goal: Goal) -> str:
+    if isinstance(goal, Mate):
+        return f"does not mate in {goal.within}"
+    if isinstance(goal, Gain):
+        points, moves = counted(goal.points, "point"), counted(goal.within, "move")
+        return f"does not win {points} within {moves}"
+    return "does not force perpetual check"

@@ -9,9 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+import chess
+
+from chessnb.board.naming import the_piece
 from chessnb.board.pieces import Piece
 from chessnb.board.sides import SIDES
+from chessnb.board.squares import name
 from chessnb.facts import Changes
+from chessnb.motifs.pin_lines import lined_up
+from chessnb.motifs.tactics.relative_pin import leaving_loses
 
 Facts = Iterator["Purpose"]
 
@@ -40,15 +46,24 @@ class Purpose:
 
 def purposes(changes: Changes) -> tuple[Purpose, ...]:
     """Return all that a move does and that can be named, the telling things first."""
-    found = [*_itself(changes), *_aims(changes), *_helps(changes), *_opens(changes)]
-    return tuple(sorted(found, key=lambda one: not one.telling))
+    found = [
+        *_itself(changes),
+        *_aims(changes),
+        *_pins(changes),
+        *_helps(changes),
+        *_opens(changes),
+    ]
+    once = {(one.verb, one.target): one for one in reversed(found)}
+    return tuple(sorted(reversed(once.values()), key=lambda one: not one.telling))
 
 
 def _itself(changes: Changes) -> Facts:
     if changes.check == "checkmate":
         yield Purpose(verb="mates", sentence="mates")
     elif changes.check:
-        yield Purpose(verb="checks", sentence=f"gives {changes.check}")
+        king = changes.after.king(not changes.side)
+        square = "" if king is None else name(king)
+        yield Purpose(verb="checks", target=square, sentence=f"gives {changes.check}")
     if changes.forces_mate:
         yield Purpose(verb="threatens mate", sentence="forces mate on the next move")
     if changes.captured is not None:
@@ -57,10 +72,20 @@ def _itself(changes: Changes) -> Facts:
     if changes.castles:
         sentence = f"castles {changes.castles}: the king goes to safety, the rook into play"
         yield Purpose(verb="castles", target=changes.castles, sentence=sentence)
+    if _develops(changes):
+        sentence = f"develops the {changes.piece.name}"
+        yield Purpose(verb="develops", target=changes.piece.square, sentence=sentence)
     if changes.move.promotion:
         yield Purpose(verb="promotes", sentence=f"promotes to a {changes.piece.name}")
     if changes.answered:
         yield Purpose(verb="answers check", sentence="answers the check")
+
+
+def _develops(changes: Changes) -> bool:
+    """Tell whether a knight or a bishop leaves its first rank."""
+    home = 0 if changes.side else 7
+    minor = changes.piece.name in ("knight", "bishop")
+    return minor and chess.square_rank(changes.move.from_square) == home
 
 
 def _aims(changes: Changes) -> Facts:
@@ -75,9 +100,25 @@ def _aims(changes: Changes) -> Facts:
         piece = gain.piece
         sentence = f"threatens to take {piece}"
         yield Purpose(verb="threatens", target=piece.square, sentence=sentence)
+
+
+def _pins(changes: Changes) -> Facts:
+    """Yield new pins: to the king, to something else; a line-up that only looks like one last."""
     for pin in changes.pins:
         sentence = f"pins {pin.piece} to its king"
         yield Purpose(verb="pins", target=pin.piece.square, sentence=sentence)
+    before, after = chess.Board(changes.fen), changes.after
+    known = {pin.pair for pin in lined_up(before, changes.side)}
+    for new in lined_up(after, changes.side):
+        if new.pair in known:
+            continue
+        pinned, rear = the_piece(after, new.pinned), the_piece(after, new.rear)
+        yield Purpose(
+            verb="pins",
+            target=name(new.pinned),
+            sentence=f"pins {pinned} to {rear}",
+            telling=leaving_loses(after, changes.side, new),
+        )
 
 
 def _helps(changes: Changes) -> Facts:

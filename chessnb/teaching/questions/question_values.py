@@ -112,7 +112,7 @@ class Question(Finding):
     Attributes
     ----------
     kind : str
-        What sort of question it is; see :func:`chessnb.questions.kinds`.
+        What sort of question it is; see :func:`chessnb.questions.names`.
     start : str
         FEN of the position from which the moves that are known begin.
     led : tuple of chess.Move

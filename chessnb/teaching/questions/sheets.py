@@ -104,9 +104,9 @@ def collect(
 
     Examples
     --------
-    >>> lesson = Lesson.from_text("1. f3 e5 2. g4 Qh4#")
-    >>> [question.prompt for question in collect(lesson)]
-    ['Black to move. Black mates in one. Find the move.']
+    >>> game = '[FEN "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"] 1. Nc7+ Kd7 2. Nxa8'
+    >>> [question.right[0].text for question in collect(Lesson.from_text(game), motif="fork")]
+    ['Nc7+']
 
     Notes
     -----
@@ -176,5 +176,5 @@ def _asked_for(proof: Proof) -> dict[str, Any]:
     if isinstance(proof.goal, Mate) or proof.mates:
         return {"mate": max(1, proof.moves)}
     if isinstance(proof.goal, Gain):
-        return {"at_least": proof.goal.points, "within": proof.goal.within}
+        return {"at_least": proof.goal.points, "within": max(1, proof.moves)}
     return {"draw": True}

@@ -236,6 +236,8 @@ def _grade(question: Question, text: str, language: str) -> Searching[Graded]:
         said = read_one_move(after, text, language)
     except AnswerError:
         return _reason_alone(question, text)
+    if said.move is None and any(pattern.search(text) for _, pattern in _REASONS):
+        return _reason_alone(question, text)
     if said.move is None:
         return graded(question, "wrong", f"{said.text} cannot be played: {said.reason}.")
     if said.move.uci() == right.key:

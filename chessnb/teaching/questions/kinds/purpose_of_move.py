@@ -136,6 +136,7 @@ _VERBS = (
     ("answers check", r"(?:answer|parr|meet|block|get out of|escape)\w* (?:the |from )?check"),
     ("unpins", r"unpin\w*|free\w*|break\w* the pin"),
     ("pins", r"pin(?:s|ned|ning)?"),
+    ("develops", r"develop\w*|brings? out|bring\w* (?:the|a) (?:knight|bishop) (?:out|into play)"),
     ("promotes", r"promot\w*|(?:new|make\w* a) queen|queening"),
     ("checks", r"(?:give\w* )?(?:a )?check(?:s|ing)?"),
     ("mates", r"(?:check)?mate[sd]?|(?:check)?mating"),
@@ -151,10 +152,10 @@ _VERBS = (
     ("closes", r"clos\w*|block\w*|shut\w*"),
 )
 _KNOWN = [(verb, re.compile(rf"\b(?:{pattern})\b", re.IGNORECASE)) for verb, pattern in _VERBS]
-_ALONE = {"checks", "mates", "castles", "promotes", "threatens mate", "answers check"}
+_ALONE = {"develops", "checks", "mates", "castles", "promotes", "threatens mate", "answers check"}
 """What needs no piece to be a whole answer."""
 
-_NEAR = {"threatens": ("attacks",), "attacks": ("threatens",), "saves": ("defends",),
+_NEAR = {"threatens": ("attacks",), "attacks": ("threatens", "checks"), "saves": ("defends",),
          "defends": ("saves",), "takes": ("threatens",)}  # fmt: skip
 """Which verbs are said for each other, of the same piece."""
 
@@ -234,7 +235,10 @@ def _fitting(known: tuple[Purpose, ...], verb: str, targets: set[str]) -> list[P
         one
         for one in known
         if one.verb in verbs
-        and (one.target in targets or (one.verb in _ALONE and (not targets or not one.target)))
+        and (
+            one.target in targets
+            or (one.verb in _ALONE and verb == one.verb and (not targets or not one.target))
+        )
     ]
 
 

@@ -73,7 +73,7 @@ def name_tactic(
     --------
     >>> asked = name_tactic("r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1", "Nc7+")
     >>> asked.prompt, [one.text for one in asked.right]
-    ('Which tactic is 1. Nc7+?', ['fork'])
+    ('Which tactic does 1. Nc7+ use?', ['fork'])
     """
     case = case_of(position, move, line=line)
     before, played = case.before, case.move
@@ -97,7 +97,7 @@ def name_tactic(
         start=asked.start,
         led=asked.led,
         place=asked.place,
-        prompt=question or f"Which tactic is {write_line(before, [played])}?",
+        prompt=question or f"Which tactic does {write_line(before, [played])} use?",
         right=tuple(map(_right, sound)),
         also=tuple(map(_right, _first_of_each(others))),
         about=_about(played, case.line),

@@ -25,6 +25,7 @@ from chessnb.search.prover import proving
 from chessnb.teaching.questions import hinting
 from chessnb.teaching.questions.answer_reader import SaidMove, read_one_move, read_pieces, says_none
 from chessnb.teaching.questions.levels import given_hints, read_level
+from chessnb.teaching.questions.listing import begun
 from chessnb.teaching.questions.move_goals import reached
 from chessnb.teaching.questions.question_kind import Asked, Kind
 from chessnb.teaching.questions.question_values import (
@@ -203,10 +204,14 @@ def _mate_said(question: Question) -> Graded:
 
 
 def _piece_named(question: Question, passed: chess.Board, one: SaidMove) -> Graded | None:
-    """Grade the square of a piece, which was read as a move of a pawn."""
-    if len(one.text) != 2:
+    """Grade the name of what would fall, where it was read as a move: "f7", "the pawn on f7"."""
+    try:
+        said = read_pieces(passed, one.text, among=chess.SquareSet(passed.occupied))
+    except AnswerError:
         return None
-    return _piece_said(question, passed, one.text)
+    there = all(not piece.reason for piece in said)
+    theirs = all(passed.color_at(piece.square) != passed.turn for piece in said)
+    return _piece_said(question, passed, one.text) if there and theirs else None
 
 
 def _piece_said(question: Question, passed: chess.Board, text: str) -> Graded:
@@ -219,12 +224,13 @@ def _piece_said(question: Question, passed: chess.Board, text: str) -> Graded:
     }
     for one in said:
         if one.reason:
-            return graded(question, "wrong", f"{one.reason[0].upper()}{one.reason[1:]}.")
-    if said and all(name(one.square) in targets for one in said):
+            return graded(question, "wrong", f"{begun(one.reason)}.")
+    if all(name(one.square) in targets for one in said):
         return graded(
             question, "part", f"Right in part: {said[0].text} is attacked. By which move is it won?"
         )
-    return graded(question, "wrong", f"{said[0].text.capitalize()} is not what is threatened most.")
+    most = "what is threatened most" if question.right else "in any danger that was found"
+    return graded(question, "wrong", f"{begun(said[0].text)} is not {most}.")
 
 
 def _move_said(question: Question, passed: chess.Board, move: chess.Move) -> Searching[Graded]:
@@ -251,7 +257,8 @@ def _move_said(question: Question, passed: chess.Board, move: chess.Move) -> Sea
 def _less(question: Question, verdict: Verdict) -> Graded:
     """Grade a move that does not bring what the worst threat brings."""
     san = verdict.san
-    if verdict.kind in ("checkmate", "mates", "wins"):
+    by_itself = question.goal is None or _is_sharp(verdict.board, verdict.move)
+    if verdict.kind in ("checkmate", "mates", "wins") and by_itself:
         if question.goal is None:  # deeper than what was looked for
             return graded(
                 question, "right", f"Right: {san} {verdict.words}.", line=verdict.line, passed=True
@@ -261,7 +268,7 @@ def _less(question: Question, verdict: Verdict) -> Graded:
     if verdict.kind == "not settled":
         return graded(question, "not proved", f"It is not proved what {san} would bring.")
     told = {"loses": f"{san} {verdict.words}", "mated": f"{san} is answered by mate"}
-    words = told.get(verdict.kind, f"{san} wins nothing that was found")
+    words = told.get(verdict.kind, f"{san} wins nothing by itself that was found")
     return graded(question, "wrong", f"{words}.", line=verdict.line, passed=True)
 
 
