@@ -14,7 +14,7 @@ from chessnb.teaching.questions.answer_reader import read_pieces, says_none
 from chessnb.teaching.questions.levels import given_hints, read_level
 from chessnb.teaching.questions.listing import Entry, graded_list
 from chessnb.teaching.questions.question_kind import Asked
-from chessnb.teaching.questions.question_values import Graded, Question, QuestionError, Right
+from chessnb.teaching.questions.question_values import Graded, Hint, Question, QuestionError, Right
 
 
 def ask_for_pieces(
@@ -47,7 +47,7 @@ def ask_for_pieces(
     offered = [hinting.idea(idea)]
     if squares:
         offered += [hinting.area(squares), hinting.kinds_of(board, squares)]
-        offered.append(hinting.Hint(sort="first move", text=f"One stands on {name(squares[0])}."))
+        offered.append(Hint(sort="first move", text=f"One stands on {name(squares[0])}."))
     return Question(
         kind=kind,
         start=asked.start,

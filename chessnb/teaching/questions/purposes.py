@@ -52,9 +52,12 @@ def purposes(changes: Changes) -> tuple[Purpose, ...]:
         *_pins(changes),
         *_helps(changes),
         *_opens(changes),
+        *_develops(changes),
     ]
-    once = {(one.verb, one.target): one for one in reversed(found)}
-    return tuple(sorted(reversed(once.values()), key=lambda one: not one.telling))
+    once: dict[tuple[str, str], Purpose] = {}
+    for one in found:
+        once.setdefault((one.verb, one.target), one)
+    return tuple(sorted(once.values(), key=lambda one: not one.telling))
 
 
 def _itself(changes: Changes) -> Facts:
@@ -72,20 +75,10 @@ def _itself(changes: Changes) -> Facts:
     if changes.castles:
         sentence = f"castles {changes.castles}: the king goes to safety, the rook into play"
         yield Purpose(verb="castles", target=changes.castles, sentence=sentence)
-    if _develops(changes):
-        sentence = f"develops the {changes.piece.name}"
-        yield Purpose(verb="develops", target=changes.piece.square, sentence=sentence)
     if changes.move.promotion:
         yield Purpose(verb="promotes", sentence=f"promotes to a {changes.piece.name}")
     if changes.answered:
         yield Purpose(verb="answers check", sentence="answers the check")
-
-
-def _develops(changes: Changes) -> bool:
-    """Tell whether a knight or a bishop leaves its first rank."""
-    home = 0 if changes.side else 7
-    minor = changes.piece.name in ("knight", "bishop")
-    return minor and chess.square_rank(changes.move.from_square) == home
 
 
 def _aims(changes: Changes) -> Facts:
@@ -162,6 +155,14 @@ def _opens(changes: Changes) -> Facts:
         if piece.color == changes.side:
             sentence = f"makes a passed pawn on {piece.square}"
             yield Purpose(verb="makes a passed pawn", target=piece.square, sentence=sentence)
+
+
+def _develops(changes: Changes) -> Facts:
+    """Yield that a knight or a bishop leaves its first rank."""
+    home = 0 if changes.side else 7
+    piece = changes.piece
+    if piece.name in ("knight", "bishop") and chess.square_rank(changes.move.from_square) == home:
+        yield Purpose(verb="develops", target=piece.square, sentence=f"develops the {piece.name}")
 
 
 def _file_of(name: str) -> str:

@@ -74,7 +74,7 @@ def collect(
     most: int | None = None,
     hints: bool = True,
 ) -> Sheet:
-    """Collect questions over lessons: every position with a move that wins by a tactic.
+    r"""Collect questions over lessons: every position with a move that wins by a tactic.
 
     Parameters
     ----------
@@ -104,7 +104,7 @@ def collect(
 
     Examples
     --------
-    >>> game = '[FEN "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"] 1. Nc7+ Kd7 2. Nxa8'
+    >>> game = '[FEN "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1"]\n\n1. Nc7+ Kd7 2. Nxa8'
     >>> [question.right[0].text for question in collect(Lesson.from_text(game), motif="fork")]
     ['Nc7+']
 

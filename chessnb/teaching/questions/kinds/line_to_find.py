@@ -29,6 +29,7 @@ from chessnb.teaching.questions.question_values import (
     Graded,
     Question,
     QuestionError,
+    Result,
     graded,
 )
 
@@ -183,7 +184,7 @@ class _Walk:
     def _wrong(self, move: chess.Move, outcome: Outcome) -> Graded:
         san = write_move(self.board, move)
         if outcome.status == "not settled":
-            result = "part" if self.found else "not proved"
+            result: Result = "part" if self.found else "not proved"
             line = (*self.line, move)
             return graded(
                 self.question, result, f"{self._praise()}{san} is not proved either way.",
@@ -198,11 +199,10 @@ class _Walk:
     def _stopped(self, sentence: str) -> Graded:
         return self._told("part" if self.found else "wrong", sentence)
 
-    def _told(self, result: str, sentence: str) -> Graded:
-        assert result in ("part", "wrong")
+    def _told(self, result: Result, sentence: str) -> Graded:
         return graded(
             self.question,
-            "part" if result == "part" else "wrong",
+            result,
             f"{self._praise()}{sentence}",
             credit=self._credit(),
             line=self.line,

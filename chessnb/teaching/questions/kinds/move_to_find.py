@@ -202,7 +202,8 @@ def _proofs(
         If one of them does not do it, or it is not proved.
     """
     proofs = []
-    for move in stated or [None]:
+    sought: list[chess.Move | None] = [*stated] or [None]
+    for move in sought:
         outcome = settle(board, goal, side=board.turn, key=move, budget=budget, position=position)
         if outcome.proof is None:
             named = "no move" if move is None else write_move(board, move)

@@ -271,7 +271,7 @@ def _other_reply(
 ) -> Searching[Graded]:
     """Grade another reply by whether it brings as much."""
     san = write_move(after, reply)
-    line = (take, reply)
+    line: tuple[chess.Move, ...] = (take, reply)
     if question.goal is not None:
         outcome = yield from proving(after, question.goal, key=reply)
         if outcome.proof is not None:

@@ -29,6 +29,7 @@ from chessnb.teaching.questions.question_kind import Asked, Kind, at_once
 from chessnb.teaching.questions.question_values import (
     AnswerError,
     Graded,
+    Hint,
     Question,
     QuestionError,
     Right,
@@ -103,7 +104,7 @@ def purpose(
                 "What does the piece attack or defend now that it did not before? "
                 "Which lines are open now?"
             ),
-            hinting.Hint(sort="first move", text=f"It {telling[0].verb} something."),
+            Hint(sort="first move", text=f"It {telling[0].verb} something."),
         ),
     )
 

@@ -27,6 +27,7 @@ from chessnb.teaching.questions.question_kind import Asked, Kind, at_once
 from chessnb.teaching.questions.question_values import (
     AnswerError,
     Graded,
+    Hint,
     Question,
     QuestionError,
     Right,
@@ -107,7 +108,7 @@ def name_tactic(
             read_level(level, position),
             hinting.area([actor, *map(chess.parse_square, sound[0].targets)]),
             hinting.idea(_idea(sound[0])),
-            hinting.Hint(sort="first move", text=f"{explain(sound[0].motif).definition}"),
+            Hint(sort="first move", text=f"{explain(sound[0].motif).definition}"),
         ),
         status="proved" if sound[0].sound else "searched",
     )
