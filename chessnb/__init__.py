@@ -8,7 +8,7 @@ from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
-from chessnb.teaching import questions
+from chessnb.teaching import class_record, questions
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import (
@@ -31,6 +31,7 @@ __all__ = [
     "ReplyExplorer",
     "charts",
     "claims",
+    "class_record",
     "diagram",
     "facts",
     "mates_with_adviser",

@@ -30,6 +30,8 @@
 (in teaching.questions.question_values)
     ├── AnswerError (ValueError)        an answer that cannot be read \
 (in teaching.questions.question_values)
+    ├── ClassRecordError (ValueError)   a class record or a slip that cannot be used \
+(in teaching.class_record.kept_answers)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 import chess
@@ -13,6 +13,12 @@ from chessnb.search.budget import Searching, finish
 from chessnb.teaching.questions.all_kinds import KINDS
 from chessnb.teaching.questions.question_kind import Given
 from chessnb.teaching.questions.question_values import AnswerError, Graded, Question
+
+Listener = Callable[[Question, str, Graded], object]
+"""Is told a question, the answer as it was typed, and what it is worth."""
+
+listeners: list[Listener] = []
+"""Who hears of each answer that was graded: nobody, unless a record is switched on."""
 
 LONGEST = 2_000
 """So many characters an answer may have."""
@@ -66,8 +72,12 @@ def grading(
         )
     if isinstance(hints, bool) or not isinstance(hints, int) or hints < 0:
         raise InputError("hints is how many were taken, a number from 0 on", given=hints)
-    found = yield from KINDS[question.kind].grade(question, as_text(given), language)
-    return replace(found, hints=hints)
+    text = as_text(given)
+    found = yield from KINDS[question.kind].grade(question, text, language)
+    found = replace(found, hints=hints)
+    for listener in listeners:
+        listener(question, text, found)
+    return found
 
 
 def as_text(given: Given) -> str:
