@@ -8,7 +8,7 @@ from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
-from chessnb.teaching import class_record, questions
+from chessnb.teaching import class_record, questions, recall
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import (
@@ -38,6 +38,7 @@ __all__ = [
     "motifs",
     "page",
     "questions",
+    "recall",
     "reply_table",
     "student_lesson",
 ]

@@ -32,6 +32,7 @@
 (in teaching.questions.question_values)
     ├── ClassRecordError (ValueError)   a class record or a slip that cannot be used \
 (in teaching.class_record.kept_answers)
+    ├── ScheduleError (ValueError)      a text that is no schedule (in teaching.recall.schedule)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in

@@ -21,6 +21,7 @@ from chessnb.teaching.class_record.kept_answers import (
     KeptAnswer,
     read_nickname,
 )
+from chessnb.teaching.recall.schedule import Schedule
 
 if TYPE_CHECKING:
     import sqlite3
@@ -40,6 +41,8 @@ _TABLES = (
         kind TEXT NOT NULL, prompt TEXT NOT NULL, fen TEXT NOT NULL, given TEXT NOT NULL,
         result TEXT NOT NULL, credit REAL NOT NULL, hints INTEGER NOT NULL,
         tries INTEGER NOT NULL, seconds REAL NOT NULL, at TEXT NOT NULL)""",
+    """CREATE TABLE IF NOT EXISTS schedules (
+        nickname TEXT PRIMARY KEY NOT NULL, cards TEXT NOT NULL)""",
     "CREATE TABLE IF NOT EXISTS slips (id TEXT PRIMARY KEY NOT NULL, checksum TEXT NOT NULL)",
 )
 _INSERT = (
@@ -148,9 +151,16 @@ class ClassRecord:
             return 0
         with self._writing() as database:
             gone = database.execute("DELETE FROM answers WHERE nickname = ?", (name,)).rowcount
+            database.execute("DELETE FROM schedules WHERE nickname = ?", (name,))
         with self._open() as database:
             database.execute("VACUUM")
         return int(gone)
+
+    def keep_schedule(self, nickname: str, schedule: Schedule) -> None:
+        """Keep what comes back to a student, and when, in the place of what was kept before."""
+        row = (read_nickname(nickname), schedule.text())
+        with self._writing() as database:
+            database.execute("INSERT OR REPLACE INTO schedules VALUES (?, ?)", row)
 
     # -- reading -------------------------------------------------------------
 
@@ -171,6 +181,15 @@ class ClassRecord:
     def nicknames(self) -> tuple[str, ...]:
         """Return who has answered, sorted."""
         return tuple(sorted({one.nickname for one in self.answers()}))
+
+    def schedule(self, nickname: str) -> Schedule:
+        """Return what comes back to a student, and when; nothing if nothing is kept."""
+        if not self.path.exists():
+            return Schedule()
+        asked = "SELECT cards FROM schedules WHERE nickname = ?"
+        with self._open() as database:
+            row = database.execute(asked, (read_nickname(nickname),)).fetchone()
+        return Schedule() if row is None else Schedule.read(row[0])
 
     def is_sound(self) -> bool:
         """Tell whether the file is whole, as SQLite checks it."""
