@@ -55,6 +55,10 @@ TOKENS: dict[str, Token] = {
         says="the name of a tactic or of a pattern, as motifs.names() has it",
         pattern=r"[a-z]+(?:[- ][a-z]+){0,3}",
     ),
+    "ASKED": Token(
+        says="what sort of question it is, as questions.names() has it",
+        pattern=r"[a-z]+(?: [a-z]+){0,5}",
+    ),
     "FEN": Token(
         says="a position in Forsyth-Edwards Notation (PGN standard, 16.1)",
         pattern=r"[1-8KQRBNPkqrbnp/]+ [wb] (?:-|[A-Ha-hKQkq]+) (?:-|[a-h][36]) [0-9]+ [0-9]+",
@@ -257,6 +261,11 @@ KINDS: dict[str, Kind] = {
     "saved": Kind(
         says="what a file holds that was written",
         fields="[moves N] | [sidelines N] | [comments N] | [positions N]",
+    ),
+    "question": Kind(
+        says="what is asked, never what is right; how many answers there are, where the rules say "
+        "so and all are wanted; none: nothing was found to ask",
+        fields="(none|ASKED | [answers N] | N points)",
     ),
     "judgement": Kind(says="what the teacher thinks", fields="TEXT"),
     "engine": Kind(says="an engine was asked; what it said is not compared"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chessnb import Lesson, claims, facts, motifs, reply_table
+from chessnb import Lesson, claims, facts, motifs, questions, reply_table
 from chessnb.errors import AddressError, LessonError
 from chessnb.findings.gathering import NOTHING, PageError, close_page, open_page
 
@@ -38,6 +38,8 @@ def test_every_sort_of_finding_is_taken_once_in_order(lesson, gathering):
         motifs.tags(m),
         reply_table(m),
         claims.judgement("White has been careless"),
+        questions.find_move(m),
+        questions.collect(lesson),
     ]
     assert list(gathering.findings) == found
     assert gathering.errors == ()

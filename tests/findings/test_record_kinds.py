@@ -51,7 +51,7 @@ def test_every_claim_has_its_sentence():
     others = {
         "material", "tactic", "pattern", "pawns", "files", "castling", "draw", "pressure",
         "exchange", "changes", "replies", "chart", "position", "board", "explore", "lesson",
-        "saved", "judgement", "engine",
+        "saved", "judgement", "engine", "question",
     }  # fmt: skip
     assert set(_SENTENCES) == set(KINDS) - others
 
