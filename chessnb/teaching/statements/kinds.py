@@ -355,12 +355,20 @@ def _attacks(meaning: Meaning) -> Statement:
         ground = actor.named.after
         attackers = names_of(board_of(ground), [actor.named.move.to_square])
     board = board_of(ground)
-    if len(attackers) != 1:
+    sides = {bool(board.color_at(chess.parse_square(one[1:]))) for one in attackers}
+    if len(sides) != 1:
         raise Unclear
-    side = bool(board.color_at(chess.parse_square(attackers[0][1:])))
+    side = sides.pop()
     target = meaning.one_of(meaning.meant("P2"), side=not side, board=board)
     if len(target) != 1:
         raise Unclear
+    if len(attackers) > 1:  # the one that does; where none does, whichever is meant
+        place = chess.parse_square(target[0][1:])
+        attackers = tuple(
+            one for one in attackers if place in board.attacks(chess.parse_square(one[1:]))
+        ) or (attackers[0][0],)
+        if len(attackers) > 1:
+            raise Unclear
     return meaning.made(at=ground, piece=target[0], other=attackers)
 
 

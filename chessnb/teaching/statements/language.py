@@ -177,4 +177,5 @@ class Language:
             met[name] = met.get(name, -1) + 1
             return f"(?P<{name}_{met[name]}>" if met[name] else match[0]
 
-        return re.compile(re.sub(r"\(\?P<(\w+)>", named, self.expanded(form)))
+        whole = rf"(?<!\w)(?:{self.expanded(form)})(?!\w)"
+        return re.compile(re.sub(r"\(\?P<(\w+)>", named, whole))

@@ -20,7 +20,7 @@ from chessnb.teaching.statements.mentions import PieceNamed, Slotted, slotted
 from chessnb.teaching.statements.kinds import statement_of
 from chessnb.teaching.statements.meaning import Meaning
 from chessnb.teaching.statements.places import Named, Places
-from chessnb.teaching.statements.sentences import sentences
+from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.statements.statement import Statement
 
 
@@ -99,12 +99,8 @@ class _Reading:
             for match in pattern.form.finditer(slots.form):
                 if any(match.start() < end and begin < match.end() for begin, end in used):
                     continue
-                if match.start() and slots.form[match.start() - 1].isalnum():
-                    continue
-                if match.end() < len(slots.form) and _inside_word(slots.form, match.end()):
-                    continue
-                used.append(match.span())
                 if (statement := self._statement(said, slots, pattern, match)) is not None:
+                    used.append(match.span())
                     found.append((match.start(), statement))
         yield from (one for _, one in sorted(found, key=lambda entry: entry[0]))
 
@@ -151,34 +147,20 @@ class _Reading:
             self.told = None
 
 
-def _inside_word(form: str, at: int) -> bool:
-    return form[at].isalnum() and form[at - 1].isalnum()
-
-
 def _resolve_takes(slots: Slotted, moment: Moment, language: Language) -> None:
     """Put the move in place of "if the king takes", where one capture is meant."""
     form = rf"(?P<given>{language.given} )⟦(?P<who>[PS]\d+)⟧ (?:{language.takes})" + (
         rf"(?: ⟦(?P<what>[PQ]\d+)⟧| (?:{language.its}|back))?(?= ?[,:;]|$| then| and)"
     )
     board = moment.board
-    last = moment.move
 
     def put(match: re.Match[str]) -> str:
         who = slots.meant[int(match["who"][1:])]
-        goal = None if last is None else last.to_square
-        if match["what"]:
-            what = slots.meant[int(match["what"][1:])]
-            where = what if isinstance(what, str) else getattr(what, "where", "")
-            if len(str(where)) == 2:
-                goal = chess.parse_square(str(where))
-            elif isinstance(what, PieceNamed) and goal is not None:
-                piece = board.piece_at(goal)
-                if piece is None or piece.symbol().upper() != what.letter:
-                    return match[0]
+        what = slots.meant[int(match["what"][1:])] if match["what"] else None
         moves = [
             move
             for move in board.legal_moves
-            if board.is_capture(move) and move.to_square == goal and _fits(board, move, who)
+            if board.is_capture(move) and _is_goal(board, move, what) and _fits(board, move, who)
         ]
         if len(moves) != 1:
             return match[0]
@@ -186,6 +168,17 @@ def _resolve_takes(slots: Slotted, moment: Moment, language: Language) -> None:
         return match["given"] + slots.add("M", named, match[0])
 
     slots.form = re.sub(form, put, slots.form)
+
+
+def _is_goal(board: chess.Board, move: chess.Move, what: object) -> bool:
+    """Tell whether a capture takes what is named; else the piece that has just moved."""
+    if isinstance(what, str):
+        return chess.square_name(move.to_square) == what
+    if isinstance(what, PieceNamed):
+        piece = board.piece_at(move.to_square)
+        there = chess.square_name(move.to_square).startswith(what.where)
+        return piece is not None and piece.symbol().upper() == what.letter and there
+    return bool(board.move_stack) and move.to_square == board.peek().to_square
 
 
 def _fits(board: chess.Board, move: chess.Move, who: object) -> bool:

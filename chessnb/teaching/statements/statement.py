@@ -8,6 +8,7 @@ from typing import Literal
 import chess
 
 from chessnb.board.sides import SIDES
+from chessnb.board.turns import as_if_to_move
 from chessnb.lessons import Moment
 
 Kind = Literal[
@@ -114,7 +115,11 @@ class Statement:
     @property
     def san(self) -> str:
         """The move in SAN; empty if there is none."""
-        return "" if self.move is None else self.board.san(self.move)
+        if self.move is None:
+            return ""
+        board = self.board
+        mover = board.color_at(self.move.from_square)
+        return as_if_to_move(board, board.turn if mover is None else mover).san(self.move)
 
     @property
     def parts(self) -> tuple[str, ...]:
