@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from chessnb.board.position import Position, read_position
@@ -11,6 +10,8 @@ from chessnb.claims import _shows, checks, force, forced_line, on_the_board, pla
 from chessnb.claims.calls import checked
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim
 from chessnb.errors import as_given, ended
+from chessnb.findings import Record
+from chessnb.findings.record import BAR, quoted
 from chessnb.notation import write_line
 
 _CLAIMS: dict[str, Callable[..., Claim]] = {
@@ -22,19 +23,9 @@ _CLAIMS: dict[str, Callable[..., Claim]] = {
 """The claims by their names."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Refuted(Claim):
-    """A claim that is wrong, and was claimed to be."""
-
-    @property
-    def words(self) -> str:
-        """That it is wrong, as a sentence without its full stop."""
-        return f"“{super().words}” is wrong"
-
-
 @checked
 def refuted(position: Position, claim: str, *given: Any, **options: Any) -> Claim:
-    """Claim that another claim is wrong, and why.
+    r"""Claim that another claim is wrong, and why.
 
     Parameters
     ----------
@@ -56,9 +47,9 @@ def refuted(position: Position, claim: str, *given: Any, **options: Any) -> Clai
     --------
     >>> claim = refuted("4k3/8/8/8/8/8/8/R3K3 w - - 0 1", "mates", within=1)
     >>> print(claim)
-    1. | mates | white | 1 | wrong
+    1. | refuted | "mates \| white \| 1" | rules
     >>> claim.words
-    '“White mates in 1” is wrong'
+    'it is wrong that White mates in 1'
     """
     if not isinstance(claim, str) or claim not in _CLAIMS:
         raise ClaimError(f"claim is the name of a claim, such as 'mates', not {as_given(claim)}")
@@ -69,5 +60,12 @@ def refuted(position: Position, claim: str, *given: Any, **options: Any) -> Clai
         shown = f"{write_line(board, error.moves)}." if error.moves else ""
         reason = ended(f"{error.reason[0].upper()}{error.reason[1:]}")
         evidence = tuple(one for one in (reason, shown) if one)
-        return Refuted(said=error.record, fen=error.fen, evidence=evidence, marks=error.marks)
-    raise FalseClaim(held.record, "it is true", board=board)
+        said = _denial(error.record, "searched" if "(searched)" in error.reason else "rules")
+        return Claim(said=said, fen=error.fen, evidence=evidence, marks=error.marks)
+    raise FalseClaim(_denial(held.said, "rules"), held.words, board=board)
+
+
+def _denial(record: Record, status: str) -> Record:
+    """Return the record that another is wrong."""
+    inner = quoted(BAR.join((record.kind, *record.fields)))
+    return Record(place=record.place, kind="refuted", fields=(inner,), status=status)

@@ -126,9 +126,22 @@ def attacked(case: Case) -> Settled:
         options = {key: value for key, value in options.items() if value is not None}
         if said.negated:
             return case.refuted(name, square, **options)
-        return case.claim(name, square, **options)
+        found = case.claim(name, square, **options)
+        if found.status == "wrong" and _would_count(case, square):
+            return replace(found, status="not proved")
+        return found
 
     return _each(case, settle)
+
+
+def _would_count(case: Case, square: str) -> bool:
+    """Tell whether the numbers are right if a king or a pinned piece counts that cannot take."""
+    said = case.statement
+    pressure = facts.pressure(said.board, square)
+    return said.number in (None, len(pressure.attackers)) and said.defenders in (
+        None,
+        len(pressure.defenders),
+    )
 
 
 def defended(case: Case) -> Settled:
@@ -181,18 +194,9 @@ def _hanging(case: Case, piece: str) -> Settled:
         )
     if not facts.pressure(board, square).defended_by:
         return case.claim("attacked", square, defended_by=0)
-    takers = as_if_to_move(board, not owner)
-    takes = [
-        takers.san(move) for move in takers.legal_moves
-        if move.to_square == place and takers.is_capture(move)
-    ]  # fmt: skip
-    name = "wins_material" if board.turn != owner else "threatens"
-    if name == "threatens":
-        return first_of(case, [lambda san=san: case.claim(name, san, within=2) for san in takes])  # type: ignore[misc]
-    return first_of(
-        case,
-        [lambda san=san: case.claim(name, at_least=1, within=2, move=san) for san in takes],  # type: ignore[misc]
-    )
+    found = facts.exchange(board, square, side=SIDES[not owner])
+    code = cell_code.call("facts.exchange", case.place(said.at), square, side=SIDES[not owner])
+    return case.settled("proved", [found], code=code)
 
 
 def all_defended(case: Case) -> Settled:
@@ -236,6 +240,9 @@ def castling(case: Case) -> Settled:
         options = {"for_good": lasting} if name == "cannot_castle" else {}
         return case.claim(name, wing, side=side, **options)
 
+    if cannot and lasting is False:
+        either = [case.claim("cannot_castle", wing, side=side) for wing in wings]
+        return all_of(case, [*either, any_of(case, [asked("cannot_castle", one) for one in wings])])
     if cannot:
         return all_of(case, [asked("cannot_castle", wing) for wing in wings])
     if said.kind == "cannot castle" and lasting:
@@ -280,7 +287,9 @@ def _no_capture(case: Case, goal: str, takers: Sequence[str] | None) -> Settled:
 
 def _loses(case: Case, san: str) -> Settled:
     found = case.claim("loses", san, at_least=1, within=3)
-    return replace(found, truth=f"{san} is legal, and {found.truth}") if found.truth else found
+    if found.status == "proved":
+        return found
+    return replace(found, status="not proved", truth=f"{san} is legal, and {found.truth}")
 
 
 def _capture(board: chess.Board, square: chess.Square, goal: str) -> str:
@@ -389,13 +398,24 @@ def _missed(case: Case) -> str:
             name[0], (chess.PIECE_SYMBOLS.index(name[0].lower()),) if name[0] in _KINDS else ()
         )
         hit = [
-            square for square in board.attacks(said.move.to_square)
-            if board.piece_type_at(square) in kind and board.color_at(square) == board.turn
+            square for square in chess.scan_forward(board.occupied)
+            if _bears(board, said.move.to_square, square) and board.piece_type_at(square) in kind and board.color_at(square) == board.turn
             and chess.square_name(square).startswith(name[1:])
         ]  # fmt: skip
         if kind and not hit:
             return f"{said.san} attacks no {_KINDS.get(name[0], 'piece')} there"
     return ""
+
+
+def _bears(board: chess.Board, attacker: chess.Square, target: chess.Square) -> bool:
+    """Tell whether a piece attacks another, at once or behind one of its own."""
+    if target in board.attacks(attacker):
+        return True
+    if board.piece_type_at(target) == chess.KING:
+        return False
+    name = chess.square_name(attacker)
+    pressure = facts.pressure(board, target, side=board.color_at(attacker))
+    return any(force.counts and force.piece.square == name for force in pressure.attackers)
 
 
 # -- material, draws, pawns --------------------------------------------------------------------
@@ -423,6 +443,9 @@ def stalemate(case: Case) -> Settled:
     if said.what == "forces":
         san = said.san or None
         return case.claim("forces_stalemate", within=said.number or 3, move=san)
+    if said.what == "no move":
+        ways = [lambda: case.claim("drawn", rule="stalemate"), lambda: case.claim("checkmate")]
+        return first_of(case, ways)
     if said.negated:
         return case.refuted("drawn", rule="stalemate")
     return case.claim("drawn", rule="stalemate")

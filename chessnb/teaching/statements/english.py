@@ -20,10 +20,11 @@ ENGLISH = Language(
         "material": "*",
     },
     plurals=frozenset(
-        {"kings", "queens", "rooks", "bishops", "knights", "pawns", "pieces", "minor pieces"}
+        {"kings", "queens", "rooks", "bishops", "knights", "pawns", "minor pieces"}
     ),
     definite="the|this|that",
     indefinite="an|a|one",
+    each="every|each|any|another|no other|what|which|no",
     owners={
         "white's": True,
         "black's": False,
@@ -39,7 +40,7 @@ ENGLISH = Language(
         "undefended|unprotected|loose|advanced|enemy|opposing|hostile|opponent's|own|poor|brave|"
         "attacked|strong|weak|proud|active|passive|whole|clear|full|extra|healthy|entire|clean|"
         "sound|important|dangerous|remaining|last|lone|helpless|centralised|central|precious|"
-        "valuable|mighty|little|proud|brave|unhappy|exposed|pinned|far-advanced"
+        "valuable|mighty|little|proud|unhappy|exposed|far-advanced"
     ),
     colours={"white": True, "black": False},
     prepositions="on|at|from",
@@ -77,9 +78,11 @@ ENGLISH = Language(
         r"note that|notice that|observe that|remember that|remember:|note:|as a result|hence|"
         r"for free|for nothing|outright|cleanly|on the spot|right away|as it happens|"
         r"after all|all the same|nevertheless|nonetheless|alas|both|doubly|cruelly|"
-        r"and so on|by the way|strictly speaking|at the moment)\b"
+        r"and so on|by the way|strictly speaking)\b"
     ),
     rewritten={
+        r"\bexchange of\b|\bexchange(?=s? (?:on|at))": "trade of",
+        r"\bfor now\b|\bright now\b|\bat present\b|\bat the moment\b": "for the moment",
         r"\bisn't\b": "is not",
         r"\baren't\b": "are not",
         r"\bwasn't\b": "was not",
@@ -133,6 +136,9 @@ ENGLISH = Language(
     given=r"\b(?:if|after|on|upon|with|following|when|once|in reply to|against|in answer to|should)\b",
     conditions=r"\b(?:if|when|once|as soon as|should|after|while|suppose)\b",
     before=r"\b(?:before (?:this|that|the) move|before this|a move (?:ago|earlier)|until this move)\b",
+    suffers=r"\b(?:lost|helpless|doomed|finished|defenceless|resigned|resigns|no defence|hopeless)\b",
+    past=r"\b(?:was|were|used to|had been)\b",
+    perfect=r"\b(?:has|have) (?:already )?(?:won|lost|gained|picked up)\b|\b(?:won|gained|lost)\b",
     its=r"\b(?:it|this|that|which|this move|the move|the text move|the check|this check|the capture|"
     r"the sacrifice|this capture|this sacrifice)\b",
     takes=r"takes|captures|recaptures|accepts|takes back",
@@ -159,6 +165,25 @@ ENGLISH = Language(
         r"sacrifice|sham sacrifice": "sacrifice",
         r"underpromotion": "underpromotion",
         r"overload(?:ing)?": "overloaded piece",
+    },
+    meanings={
+        "level": "even",
+        "equal": "even",
+        "balanced": "even",
+        "king's side": "kingside",
+        "king side": "kingside",
+        "king-side": "kingside",
+        "short": "kingside",
+        "queen's side": "queenside",
+        "queen side": "queenside",
+        "queen-side": "queenside",
+        "long": "queenside",
+        "less": "behind",
+        "more": "ahead",
+        "to the good": "ahead",
+        "the fifty-move rule": "fifty moves",
+        "insufficient material": "dead position",
+        "threefold repetition": "repetition",
     },
     table=TABLE,
 )

@@ -10,7 +10,7 @@ FRAGMENTS: Mapping[str, str] = {
     "be": r"(?:is|are|was|were|stands|remains|becomes|became|has become|has been|will be|being|sits|"
     r"lies|gets|got)",
     "not": r"(?P<not>not |does not |do not |did not |will not |cannot |is not |no |would not )?",
-    "can": r"(?:can |could |will |would |must |has to |is able to |manages to |managed to |to )?",
+    "can": r"(?:can |could |will |would |must |has to |is able to |manages to |managed to |has |have |to )?",
     "mate": r"(?:check)?mate",
     "a": r"(?:(?:a|an|the|some|any) )?",
     "in": r"(?: (?:in|within) (?:at most |only )?{N}(?: (?:more )?moves?)?)?",
@@ -21,14 +21,15 @@ FRAGMENTS: Mapping[str, str] = {
     "wing": r"(?: (?:on )?(?:the )?(?P<wing>kingside|queenside|king's side|queen's side|king side|"
     r"queen side|king-side|queen-side|short|long)| on (?:either|any) (?:side|wing))?",
     "lasting": r"(?:,? (?P<lasting>anymore|for good|at all|for ever|forever|for the rest of the game)|"
-    r",? (?P<passing>for the moment|for now|for the time being|at once|yet|immediately|right now))?",
-    "win": r"(?:wins?|won|gains?|gained|picks? up|nets?|collects?|pockets?|wins? back|bags?|grabs?|"
+    r",? (?P<passing>for the moment|for now|for the time being|at once|yet|immediately))?",
+    "win": r"(?:wins?|won|gains?|gained|picks? up|nets?|collects?|pockets?|bags?|grabs?|"
     r"captures?|snatches|winning|gaining|netting|picking up|collecting|bagging)",
     "lose": r"(?:loses?|lost|drops?|dropped|gives? away|gave away|blunders? away|blunders?|"
     r"blundered|hangs?|forfeits?|sheds?|must give up|losing|dropping|has to give up|"
     r"throws? away)",
     "defended": r"(?:defended|protected|guarded|covered|supported)",
     "undefended": r"(?:undefended|unprotected|unguarded|loose)",
+    "end": r"(?! for| back|'s|,? (?:and|or|plus) (?:⟦N\d+⟧ )?⟦[PAX])",
     "attackers": r"(?:attackers?|attacks|pieces attacking it|attacking pieces)",
     "defenders": r"(?:defenders?|defences|defenses|protectors?|guards?)",
     "attacked": r"(?:attacked|under attack|under fire|assailed|hit)",
@@ -37,6 +38,7 @@ FRAGMENTS: Mapping[str, str] = {
     "list": r"(?:⟦N\d+⟧ )?⟦[APX]\d+⟧",
     "kinds": r"(?:⟦N\d+⟧ )?⟦[AX]\d+⟧",
     "anyone": r"(?:everything|every piece|all the pieces|all pieces|all of (?:the|⟦S\d+⟧'s) pieces|"
+    r"(?:all )?⟦S\d+⟧'s pieces|"
     r"each piece|⟦X\d+⟧)",
 }
 
@@ -64,6 +66,9 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {"passive": True}),
     ("mate", r"{M} (?:walks into|runs into|allows|is met by|permits) (?:a |an )?(?:forced )?{mate}{in}",
      {"allows": True}),
+    ("mate", r"{it},? (?:walks into|runs into|allows|permits) (?:a |an )?(?:forced )?{mate}{in}",
+     {"allows": True}),
+    ("mate", r"{S} to (?:play|move),? (?:and )?(?:to )?(?:mates?|checkmates?|force mate|win){in}", {"to": True}),
     ("mate", r"there is (?P<not>no )?{a}(?:forced |quick |immediate )?{mate}{in}(?: for {S})?{with}",
      {"turn": True}),
     ("mate", r"{S} (?:has|have|had) (?P<not>no )?{a}(?:forced |quick |immediate )?{mate}{in}{with}", {}),
@@ -73,7 +78,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("mate", r"(?:is|was) {not}(?:a )?(?:forced )?{mate} (?:in|within) {N}(?: moves?)?{with}", {}),
     ("mate", r"(?:mating|(?:forcing|leading to|giving|delivering|with|and)(?: a)?(?: forced)? {mate})"
      r" (?:in|within) {N}(?: moves?)?", {}),
-    ("mate", r"^{mate} in {N}(?: moves)?(?: for {S})?$", {}),
+    ("mate", r"(?:^|(?<=[:;,–—] )){mate} in {N}(?: moves?)?(?: for {S})?(?= follows|[.,;!]|$)", {}),
     ("no defence", r"{S} has (?:no|not a|no good|no adequate) (?:defence|defense|answer)(?: left)?(?=[.,;]|$)",
      {"passive": True}),
     ("no defence", r"there is no (?:good |adequate )?(?:defence|defense)(?: left)?(?=[.,;]|$)",
@@ -81,6 +86,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("no defence", r"{S} is (?:defenceless|helpless|without defence)(?=[.,;]|$)", {"passive": True}),
     ("checkmate", r"{any} (?:is|was|gives) {not}(?:a )?{mate}(?! in| next)\b", {}),
     ("checkmate", r"^{mate}[.!]*$", {}),
+    ("checkmate", r"(?:then|comes|follows|is met by|are met by|meets|runs into|because of|on account of|"
+     r"finishes with|ends with) {M}(?=[.,;]|$)", {"sign": True}),
     ("checkmate", r"{P} {be} {not}(?:check)?mated", {}),
     # -- only moves ------------------------------------------------------------
     ("only legal move", r"{S} has (?:only |but )?{N} legal (?:move|reply|answer|response)s?"
@@ -115,6 +122,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {"reply": True, "plain": True}),
     ("only move", r"(?:(?:it|this|that|this move|the move|which) (?:is|was) ){not}(?:(?:the |⟦S\d+⟧'s )?only "
      r"{reply}|forced\b)(?: (?:against|to) (?P<against>mate))?", {"it": True}),
+    ("only move", r"(?:the )?only {reply} (?:that|which) (?:is not mated|avoids mate|stops (?:the )?mate|"
+     r"prevents (?:the )?mate|does not allow mate)", {"it": True, "against": "mate"}),
     ("only move", r"^(?:the )?(?:only {reply}|forced)[.!]*(?=$|[,:;])", {"it": True}),
     # -- pins ------------------------------------------------------------------
     ("pinned", r"{P},? (?:which )?{be} {not}(?:(?:absolutely |in an absolute |in a relative |relatively )?"
@@ -132,30 +141,31 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("threatens", r"(?:the|⟦S\d+⟧'s|a) (?:\w+ )?threat(?: of ⟦S\d+⟧'s)?(?: (?:is|was)|:)"
      r" {not}{M}(?P<mates>,? (?:with |and )?{mate})?", {}),
     ("threatens", r"{M} (?:is|was) (?:{not}threatened|{not}(?:the|a) threat)", {}),
+    ("threatens", r"(?:the )?threat of {M}(?P<mates>,? {mate})?", {}),
     ("threatens", r"with the threat(?: of)? {M}(?P<mates>,? (?:with |and )?{mate})?", {}),
     ("threatens", r"{any} {can}{not}(?:threatens?|is threatening|threatened)(?: to give| to force|"
      r" a forced| a| immediate)*(?: to)? {mate}{in}{with}", {"what": "mate"}),
     ("threatens", r"(?:threatening|with the threat of|with a threat of)(?: to)?(?: a)? {mate}{in}",
      {"what": "mate"}),
+    ("threatens", r"(?:the|⟦S\d+⟧'s) threat is (?:a )?{mate}{in}", {"what": "mate"}),
     ("threatens", r"{mate}{in} is {not}(?:threatened|the threat)", {"what": "mate"}),
     ("threatens", r"{any} {not}(?:threatens?|is threatening|threatened) to {win} {O}{with}", {}),
     ("threatens", r"(?:threatening|with the threat) to {win} {O}", {}),
-    ("threatens", r"{S} {not}(?:threatens?|is threatening) nothing", {"what": "nothing", "negated": True}),
-    ("threatens", r"(?:there is )?no threat", {"what": "nothing", "negated": True}),
+    ("threatens", r"{S} {not}(?:threatens?|is threatening) nothing(?! less| more| but| short)", {"what": "nothing", "negated": True}),
+    ("threatens", r"(?:there is )?no threat(?= |[.,;]|$)", {"what": "nothing", "negated": True}),
     ("parries", r"{any} {not}(?:parries|stops|meets|prevents|wards off|covers|defends against|averts)"
      r" (?:the |⟦S\d+⟧'s )?(?:threat|threats|mate|threat of mate|threat of {M})", {}),
     # -- losing and winning ----------------------------------------------------
     ("loses", r"{P} (?:is|was) {not}(?:lost|gone|doomed|not to be saved)\b", {"owner": True}),
     ("loses", r"{P} (?:falls|drops|cannot be saved|must fall|will be lost|goes)(?: (?:after|to) {M})?(?=[.,;]|$)",
      {"owner": True}),
-    ("loses", r"{M},? (?:which )?{not}{can}(?:costs?|costing) (?:⟦S\d+⟧ )?{O}", {}),
-    ("loses", r"{it} {not}(?:costs?) (?:⟦S\d+⟧ )?{O}", {}),
+    ("loses", r"{any},? (?:which )?{not}{can}(?:costs?|costing) (?:{S} )?{O}", {"costs": True}),
     ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} (?P<what>⟦A\d+⟧ for ⟦[PA]\d+⟧){with}", {}),
-    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}", {}),
-    ("loses", r"{any},? (?:and |which )?{can}{not}(?:have )?{lose} {O}(?: for {O2})?(?: to {M2})?{with}", {}),
+    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}{end}", {}),
+    ("loses", r"{any},? (?:and |which )?{can}{not}(?:have )?{lose} {O}(?: for {O2})?(?: to {M2})?{with}{end}", {}),
     ("wins", r"(?:,|and|,? thereby) (?P<not>not )?(?:winning|gaining|netting|picking up|wins|gains|"
-     r"collecting|bagging) {O}(?: for {O2})?", {}),
-    ("loses", r"(?:,|and) (?P<not>not )?(?:losing|dropping|loses|drops) {O}(?: for {O2})?", {}),
+     r"collecting|bagging) {O}(?: for {O2})?{end}", {}),
+    ("loses", r"(?:,|and) (?P<not>not )?(?:losing|dropping|loses|drops) {O}(?: for {O2})?{end}", {}),
     # -- attackers and defenders -----------------------------------------------
     ("attacked", r"{B} (?:is|was) {not}{attacked} (?:by )?(?:only )?{C}(?: (?:pieces|attackers|times|men))?"
      r"(?:,? (?:and|but) (?:(?:is )?{defended} )?(?:by )?(?:only )?(?:{C2}|(?P<no>not))"
@@ -181,15 +191,21 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {}),
     ("undefended", r"(?:nothing|no piece|nobody|no one) (?:defends|protects|guards|covers) {B}", {}),
     ("undefended", r"{B} has no (?:defender|protection|defence)", {}),
-    ("undefended", r"{any} leaves {P} {undefended}", {}),
+    ("undefended", r"{any} leaves {P} {undefended}", {"leaves": True}),
+    ("hanging", r"{any} leaves {P} (?:hanging|en prise|to be taken)", {"leaves": True}),
     ("defended", r"{B} {be} {not}{defended}(?: by {P2})?(?! \w*⟦)", {}),
     ("defended", r"{P2} {not}(?:defends|protects|guards|covers) {B}", {}),
     ("attacks", r"{any},? (?:and |which )?{not}(?:attacks?|hits?|attacked|attacking|threatens?|is attacking) {P2}", {}),
     ("attacks", r"{P2} (?:is|was) {not}{attacked} by {P}", {}),
-    ("attacked", r"{P} {be} {not}{attacked}(?! by)", {}),
+    ("attacked", r"{B} {be} {attacked},? (?:and|but) (?:is )?(?:not {defended}|{undefended})", {"none": True}),
+    ("attacked", r"{B} {be} {not}{attacked}(?! by)", {}),
+    ("attacked", r"{S} has (?:only )?(?:{C2}|(?P<no>no)) {defenders} (?:on|of|for) {B}", {}),
+    ("attacked", r"{T} {attacked},? (?:and )?(?:only )?{T2} {defended}", {}),
     # -- castling --------------------------------------------------------------
     ("cannot castle", r"{S} (?:has |have )?(?P<not>not )?(?:lost|forfeited|given up|gave up|forfeits|loses|gives up) "
      r"(?:the |its |his |her )?(?:right|rights|chance|ability|possibility) (?:to castle|of castling){wing}{lasting}",
+     {"lasting": True}),
+    ("cannot castle", r"{S} (?:has |have )?(?P<not>not )?(?:forfeited|given up|lost|forfeits|gives up) castling{wing}{lasting}",
      {"lasting": True}),
     ("cannot castle", r"{S} has no (?:castling )?right(?:s)?(?: to castle)?{wing}{lasting}", {"lasting": True}),
     ("cannot castle", r"{S} (?:cannot|may not|must not|is not allowed to|is unable to|is not able to|"
@@ -207,33 +223,35 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      r"(?: {B2}| it| back)?(?: with {P})?", {}),
     ("cannot be taken", r"{any} (?:cannot|may not|must not) be {taken}(?: by {P2})?", {}),
     ("cannot be taken", r"{P} is (?:immune|untouchable|taboo|poisoned)", {}),
-    ("cannot move", r"{any} (?:cannot|may not|must not|is not able to|is unable to) (?:move|leave|"
-     r"go away|step away|budge|make a move)\b", {}),
+    ("cannot move", r"{any} (?:cannot|may not|must not|is not able to|is unable to) (?:move|budge|"
+     r"make a move)(?= at all| away|[.,;:]|$| because| since| without)", {}),
     ("cannot move", r"{P} has (?:no|not a single|no legal) (?:legal )?move", {}),
     ("illegal", r"{M} (?:is|was|would be) {not}(?:illegal|against the rules|not allowed|not possible)", {}),
     ("illegal", r"{M} (?:is|was|would be) (?P<not>legal)", {}),
     # -- tactics -----------------------------------------------------------------
-    ("shows", r"{any} (?:is|was) {not}(?:a |an |the )?(?:\w+ )?{motif}(?: (?:of|against|on) (?:the )?{O}"
-     r"(?:,? (?:and|,) {O2})?)?", {}),
+    ("shows", r"{any} (?:is|was) {not}(?:a |an |the )?(?:\w+ )?{motif}(?: (?:of|against|on) (?:the )?{B}"
+     r"(?:,? (?:and|,) {B2})?)?", {}),
     ("shows", r"{any} {not}(?:shows|uses|is an example of|illustrates|plays|sets up|gives|makes|has|wins by|"
-     r"threatens|creates) (?:a |an )?(?:\w+ )?{motif}(?: (?:of|against|on) {O}(?:,? (?:and|,) {O2})?)?", {}),
-    ("shows", r"^(?:a |an |the |yes[,:]? a )?(?:\w+ )?{motif}(?: (?:of|against|on) {O}(?:,? (?:and|,) {O2})?)?"
+     r"threatens|creates) (?:a |an )?(?:\w+ )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?", {}),
+    ("shows", r"^(?:a |an |the |yes[,:]? a )?(?:⟦[AP]\d+⟧ |\w+ )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?"
      r"(?=$|[.,:;]| with check| and| that)", {"it": True}),
-    ("shows", r"(?:with|by) (?:a |an )?{motif}(?: (?:of|against|on) {O}(?:,? (?:and|,) {O2})?)?", {}),
+    ("shows", r"(?:with|by) (?:a |an )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?", {}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:forks?|forked|forking) (?:⟦Q\d+⟧ )?{O}(?:,? and {O2})?", {"what": "fork"}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:skewers?|skewered) {O}(?: (?:and|to|against|with) {O2})?", {"what": "skewer"}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:decoys?|decoyed|lures?|draws|attracts?|drags?) {P2}(?: (?:to|onto|into|on) \S+)?",
      {"what": "decoy"}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:deflects?|deflected) {P2}", {"what": "deflection"}),
-    ("shows", r"{any},? (?:which |and )?{can}{not}(?:sacrifices?|sacrificed) {O}", {"what": "sacrifice"}),
+    ("shows", r"{any},? (?:which |and )?{can}{not}(?:sacrifices?|sacrificed|gives? up|offers?) {O}", {"what": "sacrifice"}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:clears) (?:the way|the line|the file|the square|⟦[LQ]\d+⟧)(?: for {P2})?",
      {"what": "clearance"}),
     ("check", r"{any} (?:is|was|gives|comes with|goes with|delivers) {not}(?:a )?check(?!mate)\b", {}),
     # -- material ----------------------------------------------------------------
-    ("material", r"(?:the )?(?:⟦A\d+⟧|count|material|material count|material balance) (?:is|stands|remains|"
+    ("material", r"(?:the )?(?:⟦[AP]\d+⟧|count|material|material count|material balance) (?:is|stands|remains|"
      r"has become) {not}(?P<what>even|level|equal|balanced)", {}),
     ("material", r"(?:{S}|{it}) (?:is|has|stands|remains|was) {not}(?P<what>[^.;:()]+?) "
      r"(?P<lead>ahead|up|down|behind|more|less|to the good)(?: in material)?", {}),
+    ("material", r"{S} (?:is|stands) {not}(?P<lead>up|down) (?P<what>{list}(?:(?:,| and|, and) {list})*"
+     r"(?: for {list}(?:(?:,| and|, and) {list})*)?)", {}),
     ("material", r"{S} (?:is|stands) {not}(?P<lead>ahead|up|behind|down)(?: (?:in|on) (?:⟦A\d+⟧|material))?(?=[.,;]|$)",
      {"what": ""}),
     ("material", r"{S} has {not}(?P<what>⟦[APXN]\d+⟧(?:(?:,| and|, and) {list})* (?:for|against) "
@@ -242,11 +260,13 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("material", r"{S} has {not}(?P<what>the bishop pair|the two bishops|the pair of bishops)", {}),
     # -- draws ---------------------------------------------------------------------
     ("stalemate", r"{any} (?:is|was) {not}(?:stalemate|stalemated|a stalemate)", {}),
-    ("stalemate", r"^stalemate[.!]*$", {}),
+    ("stalemate", r"(?:^|(?<=[:,;] ))stalemate[.!]*$", {}),
+    ("stalemate", r"{S} has no legal moves?(?: left)?(?=[.,;]|$)", {"what": "no move"}),
     ("stalemate", r"{S} {can}{not}forces? (?:a )?stalemate{in}{with}", {"forces": True}),
     ("perpetual", r"{S} (?:has|forces|gives|draws by|saves \w+ (?:with|by)|can give|draws with) "
      r"(?P<not>no )?(?:a )?perpetual(?: check)?{with}", {}),
     ("perpetual", r"{any} {can}{not}(?:draws? by|forces?|gives?|leads to|is|with|brings|secures?) (?:a )?perpetual(?: check)?", {}),
+    ("perpetual", r"(?:a draw|drawn|draws?) by (?:a )?perpetual(?: check)?", {}),
     ("perpetual", r"there is (?P<not>no )?(?:a )?perpetual(?: check)?(?: for {S})?", {"turn": True}),
     ("draw", r"(?:(?:the game|the position|it) is {not}(?:a )?(?:dead )?(?:drawn|draw)|it is a draw)"
      r"(?: by (?P<rule>stalemate|repetition|the fifty-move rule|insufficient material|threefold repetition))?", {}),
@@ -254,6 +274,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("zugzwang", r"^(?:a )?zugzwang[.!]*$", {}),
     ("zugzwang", r"every move (?:of ⟦S\d+⟧ |by ⟦S\d+⟧ )?loses", {}),
     ("trapped", r"{P} {be} {not}(?:trapped|caught|shut in for good)", {}),
+    ("trapped", r"{P} (?:cannot|not|can not) (?:escape|get away|be saved|get out)", {}),
     ("trapped", r"{P} has no (?:escape|way out|safe square|retreat|square to go to|squares?|flight)", {}),
     # -- pawns and files -------------------------------------------------------------
     ("pawn", r"{P} {be} {not}(?:a |an )?(?P<what>passed|isolated|doubled|backward)(?: (?:pawn|⟦A\d+⟧))?", {}),

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 
 import chess
 
+from chessnb import facts
 from chessnb.board.naming import counted
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
@@ -113,6 +115,8 @@ def _mate_at_all(case: Case) -> Settled:
         if board_of(there).is_checkmate():
             found = case.claim("checkmate", at=there)
             return denied(case, [found], lambda: found) if said.negated else found
+    if said.board.is_game_over():
+        return case.settled("wrong", truth=facts.draws(said.board).words)
     open_ones = False
     for within in range(1, MOST + 1):
         found = first_of(case, list(_ways_to_mate(case, within)))
@@ -208,7 +212,8 @@ def _gain(
         return denied(case, [claimed(least, 3)], lambda: refuted(least, 3))
     found = first_of(case, [lambda n=n: claimed(least, n) for n in (1, 2, 3)])  # type: ignore[misc]
     if found.status != "proved":
-        return found
+        is_told = case.statement.past and found.status == "wrong"
+        return replace(found, status="not proved") if is_told else found
     record = str(found.findings[0].record)
     if "allows mate" in record or getattr(getattr(found.findings[0], "proof", None), "mates", False):
         truth = f"it ends in mate: {found.records[0]}"

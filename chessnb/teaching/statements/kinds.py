@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 import chess
 
@@ -25,9 +26,20 @@ from chessnb.teaching.statements.statement import Ground, Statement
 def statement_of(meaning: Meaning) -> Statement | None:
     """Return what a match states; None where it is not clear."""
     try:
+        if meaning.pattern.kind in _STANDING and re.search(meaning.language.past, meaning.match[0]):
+            return None  # it was so, and the text does not say when
         return _BUILT[meaning.pattern.kind](meaning)
     except Unclear:
         return None
+
+
+_STANDING = frozenset(
+    {
+        "pinned", "attacks", "attacked", "defended", "undefended", "hanging", "all defended",
+        "can castle", "cannot castle", "pawn", "file", "trapped", "material",
+    }
+)  # fmt: skip
+"""What is said of a position, and not of a move."""
 
 
 # -- mate ----------------------------------------------------------------------------
@@ -45,8 +57,7 @@ def _mate(meaning: Meaning) -> Statement:
     fixed, number = meaning.pattern.fixed, meaning.number("N")
     what = "next" if fixed.get("next") else ""
     if fixed.get("allows"):
-        named = _named(meaning, "M")
-        at = named.after
+        at = _named(meaning, "M").after if meaning.has("M") else _after_it(meaning)
         return meaning.made(at=at, side=board_of(at).turn, number=number, negated=False)
     if fixed.get("passive"):
         side = not _sufferer(meaning)
@@ -56,7 +67,12 @@ def _mate(meaning: Meaning) -> Statement:
         return meaning.made(at=meaning.ground, side=side, number=number, what=what)
     if fixed.get("turn") and not meaning.has("S") and not meaning.has("M"):
         return meaning.made(at=meaning.ground, side=meaning.board.turn, number=number)
-    actor = meaning.actor
+    bare = not (meaning.has("any") or meaning.has("it") or meaning.has("S") or meaning.has("M"))
+    actor = _by_clause(meaning) if bare else meaning.actor
+    if (bare or meaning.has("it")) and meaning.led is not None and meaning.led_is_given:
+        actor = _after_given(meaning)
+    if fixed.get("to") and actor.side != meaning.board.turn:
+        raise Unclear
     if fixed.get("turn") and meaning.has("S"):
         actor = Actor(side=actor.side, at=meaning.ground)
     if what and actor.named is not None:
@@ -64,7 +80,48 @@ def _mate(meaning: Meaning) -> Statement:
     return meaning.by(actor, number=number, what=what)
 
 
+def _by_clause(meaning: Meaning) -> Actor:
+    """Return who mates where the part itself does not say so: the side named before, if any."""
+    before = meaning.slots.form[: meaning.match.start()]
+    slots = meaning.slots.slots("S", end=meaning.match.start())
+    sides = {meaning.slots.meant[slot] for slot, _ in slots}
+    if len(sides) != 1:
+        return meaning.of_it() if not sides else _silent()
+    side = sides.pop()
+    if not isinstance(side, bool):
+        return meaning.of_it()
+    if re.search(meaning.language.suffers, before):
+        side = not side
+    return meaning.of_side(side)
+
+
+def _after_given(meaning: Meaning) -> Actor:
+    """Return who mates after "if Black takes": the other side; after a check whoever gave it."""
+    led = meaning.led
+    if led is None or led.passed:
+        raise Unclear
+    board = board_of(led.after)
+    if board.is_check():
+        return meaning.with_move(led)
+    if re.search(meaning.language.conditions, meaning.slots.form) is None:
+        raise Unclear
+    return Actor(side=board.turn, at=led.after)
+
+
+def _silent() -> Actor:
+    raise Unclear
+
+
+def _after_it(meaning: Meaning) -> Ground:
+    actor = meaning.actor
+    if actor.named is None:
+        raise Unclear
+    return actor.named.after
+
+
 def _checkmate(meaning: Meaning) -> Statement:
+    if meaning.pattern.fixed.get("sign") and not _named(meaning, "M").mates:
+        raise Unclear
     if meaning.has("P"):
         kings = meaning.one_of(meaning.meant("P"))
         if len(kings) != 1 or kings[0][0] != "K":
@@ -105,7 +162,8 @@ def _only_legal(meaning: Meaning) -> Statement:
 
 
 def _only_move(meaning: Meaning) -> Statement:
-    what = "mate" if meaning.has("against") and "mate" in meaning.text("against") else ""
+    what = str(meaning.pattern.fixed.get("against", ""))
+    what = what or _against(meaning)
     fixed = meaning.pattern.fixed
     if meaning.has("M"):
         named = _named(meaning, "M")
@@ -121,6 +179,10 @@ def _only_move(meaning: Meaning) -> Statement:
     following = ground.next if isinstance(ground, Moment) else None
     move = None if following is None else following.move
     return meaning.made(at=ground, side=side, move=move, what=what)
+
+
+def _against(meaning: Meaning) -> str:
+    return "mate" if meaning.has("against") and "mat" in meaning.text("against") else ""
 
 
 def _only_it(meaning: Meaning) -> Actor:
@@ -184,7 +246,7 @@ def _parries(meaning: Meaning) -> Statement:
     actor = meaning.actor if threat is None else _only_subject(meaning)
     if actor.named is None:
         raise Unclear
-    mate = "mate" if "mate" in meaning.match[0] else ""
+    mate = "mate" if "mat" in meaning.match[0] else ""
     return meaning.by(actor, what=mate)
 
 
@@ -231,7 +293,29 @@ def _last(words: str) -> str:
 
 def _wins(meaning: Meaning) -> Statement:
     actor = meaning.actor
+    if re.search(meaning.language.perfect, meaning.match[0]):
+        actor = _captured(meaning, actor.side)
+        return meaning.by(actor, past=True, **_goods(meaning, not actor.side, actor.at))
     return meaning.by(actor, **_goods(meaning, not actor.side, actor.at))
+
+
+def _captured(meaning: Meaning, side: chess.Color) -> Actor:
+    """Return the move by which a side has won what is named: its last such capture."""
+    piece = meaning.meant("O")
+    ground = meaning.ground
+    for _ in range(8):
+        back = ground.back if isinstance(ground, Moment) else None
+        if back is None or not isinstance(ground, Moment) or not isinstance(piece, PieceNamed):
+            break
+        move = ground.move
+        taken = None if move is None else back.board.piece_at(move.to_square)
+        if move is not None and taken is not None and back.turn == side:
+            letter = taken.symbol().upper()
+            if letter == piece.letter or (piece.letter == "m" and letter in "BN"):
+                named = Named(at=back, move=move, line=())
+                return Actor(side=side, at=back, named=named)
+        ground = back
+    raise Unclear
 
 
 def _loses(meaning: Meaning) -> Statement:
@@ -247,7 +331,19 @@ def _loses(meaning: Meaning) -> Statement:
         return meaning.made(
             at=meaning.ground, side=sides.pop(), what=WORDS[piece.letter], piece=named
         )
+    if meaning.pattern.fixed.get("costs"):
+        named = meaning.meant("any") if meaning.sort("any") == "M" else None
+        actor = meaning.with_move(named) if isinstance(named, Named) else meaning.of_it()
+        victim = meaning.side("S")
+        if victim is not None and victim != actor.side:
+            won = meaning.by(actor, **_goods(meaning, victim, actor.at))
+            return replace(won, kind="wins")
+        return meaning.by(actor, **_goods(meaning, actor.side, actor.at))
     actor = meaning.actor
+    if re.search(meaning.language.perfect, meaning.match[0]):
+        actor = _captured(meaning, not actor.side)
+        won = meaning.by(actor, past=True, **_goods(meaning, not actor.side, actor.at))
+        return replace(won, kind="wins")
     return meaning.by(actor, **_goods(meaning, actor.side, actor.at))
 
 
@@ -289,8 +385,8 @@ def _piece(
 
 
 def _attacked(meaning: Meaning) -> Statement:
-    attackers, defenders = meaning.number("C", "N", "T"), meaning.number("C2")
-    if meaning.has("no"):
+    attackers, defenders = meaning.number("C", "N", "T"), meaning.number("C2", "T2")
+    if meaning.has("no") or meaning.pattern.fixed.get("none"):
         defenders = 0
     negated = meaning.has("not")
     if negated and attackers is not None:  # "attacked twice and not defended"
@@ -298,6 +394,8 @@ def _attacked(meaning: Meaning) -> Statement:
         if re.search(r"\d⟧.*\bnot\b", meaning.match[0][4:]):
             negated, defenders = False, 0
     side = meaning.side("S")
+    if side is not None and attackers is None:
+        side = not side  # "Black has one defender on f7"
     target = _target(meaning, "B", "B2", "P", side=None if side is None else not side)
     return meaning.made(
         at=meaning.ground, number=attackers, defenders=defenders, negated=negated, **target
@@ -305,6 +403,11 @@ def _attacked(meaning: Meaning) -> Statement:
 
 
 def _defended(meaning: Meaning) -> Statement:
+    if meaning.pattern.fixed.get("leaves"):
+        actor = meaning.actor
+        board = board_of(actor.at)
+        target = _piece(meaning, meaning.meant("P"), side=board.turn if actor.named else actor.side)
+        return meaning.made(at=meaning.ground, **target)
     target = _target(meaning, "B", "P")
     other: tuple[str, ...] = ()
     if meaning.has("P2"):
@@ -355,21 +458,29 @@ def _attacks(meaning: Meaning) -> Statement:
         ground = actor.named.after
         attackers = names_of(board_of(ground), [actor.named.move.to_square])
     board = board_of(ground)
-    sides = {bool(board.color_at(chess.parse_square(one[1:]))) for one in attackers}
-    if len(sides) != 1:
-        raise Unclear
-    side = sides.pop()
+    if len(attackers) > 1:
+        attackers = _attackers_of(meaning, board, attackers)
+    side = bool(board.color_at(chess.parse_square(attackers[0][1:])))
     target = meaning.one_of(meaning.meant("P2"), side=not side, board=board)
     if len(target) != 1:
         raise Unclear
-    if len(attackers) > 1:  # the one that does; where none does, whichever is meant
-        place = chess.parse_square(target[0][1:])
-        attackers = tuple(
-            one for one in attackers if place in board.attacks(chess.parse_square(one[1:]))
-        ) or (attackers[0][0],)
-        if len(attackers) > 1:
-            raise Unclear
     return meaning.made(at=ground, piece=target[0], other=attackers)
+
+
+def _attackers_of(
+    meaning: Meaning, board: chess.Board, attackers: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Return the one of several pieces that attacks what is named."""
+    found = set()
+    for one in attackers:
+        place = chess.parse_square(one[1:])
+        side = not board.color_at(place)
+        targets = meaning.squares(meaning.meant("P2"), side=side, board=board)
+        if any(target in board.attacks(place) for target in targets):
+            found.add(one)
+    if len(found) != 1:
+        raise Unclear
+    return tuple(found)
 
 
 def _pinned(meaning: Meaning) -> Statement:
@@ -430,10 +541,7 @@ def _castling(meaning: Meaning) -> Statement:
     side = meaning.side("S")
     if side is None:
         side = meaning.board.turn
-    text = meaning.text("wing")
-    wing = ""
-    if text:
-        wing = "kingside" if text.startswith("king") or text == "short" else "queenside"
+    wing = meaning.word("wing")
     lasting = ""
     if meaning.pattern.fixed.get("lasting") or meaning.has("lasting"):
         lasting = "for good"
@@ -441,6 +549,9 @@ def _castling(meaning: Meaning) -> Statement:
         lasting = "for now"
     other = tuple(one for one in (lasting,) if one)
     negated = meaning.has("not")
+    if meaning.pattern.fixed.get("right"):
+        made = meaning.made(at=meaning.ground, side=side, what=wing, other=("for good",))
+        return replace(made, kind="cannot castle", negated=True)
     return meaning.made(at=meaning.ground, side=side, what=wing, other=other, negated=negated)
 
 
@@ -449,7 +560,7 @@ def _cannot_take(meaning: Meaning) -> Statement:
     side = meaning.side("S")
     goal: tuple[str, ...] = ()
     if meaning.has("B2"):
-        found = _target(meaning, "B2")
+        found = _target(meaning, "B2", side=not board.turn)
         goal = (str(found.get("piece") or found["square"]),) if "candidates" not in found else ()
         if not goal:
             raise Unclear
@@ -522,8 +633,10 @@ def _shows(meaning: Meaning) -> Statement:
     if actor.named is None:
         raise Unclear
     other = []
-    for group in ("O", "O2", "P2"):
+    for group in ("O", "O2", "P2", "B", "B2"):
         piece = meaning.meant(group) if meaning.has(group) else None
+        if isinstance(piece, str) and what in ("fork", "skewer") and actor.named is not None:
+            other += names_of(board_of(actor.named.after), [chess.parse_square(piece)]) or ["?"]
         if isinstance(piece, PieceNamed) and what in ("fork", "skewer"):
             other.append(piece.letter + (piece.where if len(piece.where) == 2 else ""))
     return meaning.by(actor, what=what, other=tuple(other))
@@ -549,16 +662,17 @@ def _by_actor(meaning: Meaning) -> Statement:
 
 def _material(meaning: Meaning) -> Statement:
     side = meaning.side("S")
-    what, lead = meaning.text("what").lower().strip(" ,"), meaning.text("lead")
+    what, lead = meaning.word("what"), meaning.word("lead")
+    if lead and meaning.language.name != "english":
+        what = meaning.in_english(meaning.groups.get("what", ""))
     fixed = meaning.pattern.fixed
     if fixed.get("what") == "":
         what = ""
-    if what in ("even", "level", "equal", "balanced"):
+    if what == "even":
         return meaning.made(at=meaning.ground, what="even")
     if meaning.has("S") and side is None:
         raise Unclear
     if lead:
-        lead = {"less": "behind", "more": "ahead", "to the good": "ahead"}.get(lead, lead)
         what = f"{what} {lead}".strip()
     if re.match(r"(?:not|no|about|two moves)\b", what):
         raise Unclear
@@ -577,16 +691,11 @@ def _stalemate(meaning: Meaning) -> Statement:
         return meaning.by(meaning.actor, number=meaning.number("N"), what="forces")
     named = meaning.meant("any") if meaning.sort("any") == "M" else None
     ground = named.after if isinstance(named, Named) else meaning.ground
-    return meaning.made(at=ground)
+    return meaning.made(at=ground, what=str(meaning.pattern.fixed.get("what", "")))
 
 
 def _draw(meaning: Meaning) -> Statement:
-    rule = meaning.text("rule")
-    rule = {
-        "the fifty-move rule": "fifty moves",
-        "insufficient material": "dead position",
-        "threefold repetition": "repetition",
-    }.get(rule, rule)
+    rule = meaning.word("rule")
     return meaning.made(at=meaning.ground, what=rule)
 
 
@@ -598,11 +707,13 @@ def _zugzwang(meaning: Meaning) -> Statement:
 
 
 def _about_piece(meaning: Meaning) -> Statement:
+    if meaning.meant("P").letter == "K":
+        raise Unclear
     return meaning.made(at=meaning.ground, **_piece(meaning, meaning.meant("P")))
 
 
 def _pawn(meaning: Meaning) -> Statement:
-    what = meaning.text("what")
+    what = meaning.word("what")
     if meaning.has("P"):
         piece = meaning.meant("P")
         if piece.letter != "P":
@@ -617,7 +728,7 @@ def _pawn(meaning: Meaning) -> Statement:
 
 
 def _file(meaning: Meaning) -> Statement:
-    what, negated = meaning.text("what"), meaning.has("not")
+    what, negated = meaning.word("what"), meaning.has("not")
     if what == "closed":
         what, negated = "open", not negated
     side = meaning.side("S")

@@ -70,6 +70,8 @@ class Language:
         Names of several pieces: which is meant, nobody can say.
     definite, indefinite : str
         Articles and what stands for them, as alternatives of an expression.
+    each : str
+        What makes a piece no one piece: "every", "another".
     owners : mapping
         Possessives, in small letters, to the side, or to None for "its".
     adjectives : str
@@ -101,6 +103,10 @@ class Language:
         What leads to a position only where a move stands behind it: "if".
     before : str
         What makes a sentence speak of the position before the move.
+    suffers : str
+        What makes the side that a clause names the one that is mated.
+    past, perfect : str
+        Verbs that speak of what was and is no more; of what has been reached.
     its : str
         Pronouns for what the sentence is about.
     takes : str
@@ -109,6 +115,8 @@ class Language:
         Parts of expressions that patterns share.
     motifs : mapping
         What tactics are called, as expressions, to their names.
+    meanings : mapping
+        Words of the patterns that settle knows in English: "even", "passed", "kingside".
     table : tuple
         The patterns: kind, form, and what is fixed.
     """
@@ -118,6 +126,7 @@ class Language:
     plurals: frozenset[str]
     definite: str
     indefinite: str
+    each: str
     owners: Mapping[str, bool | None]
     adjectives: str
     colours: Mapping[str, bool]
@@ -137,10 +146,14 @@ class Language:
     given: str
     conditions: str
     before: str
+    suffers: str
+    past: str
+    perfect: str
     its: str
     takes: str
     fragments: Mapping[str, str]
     motifs: Mapping[str, str]
+    meanings: Mapping[str, str]
     table: tuple[tuple[Kind, str, Mapping[str, object]], ...]
 
     @cached_property

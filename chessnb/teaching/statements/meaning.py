@@ -90,6 +90,22 @@ class Meaning:
         """Return the text of a group, its words put back."""
         return self.slots.unslotted(self.groups.get(group, "")).strip()
 
+    def word(self, group: str) -> str:
+        """Return the text of a group as the rest of the package calls it."""
+        text = self.text(group).lower().strip(" ,")
+        return self.language.meanings.get(text, text)
+
+    def in_english(self, text: str) -> str:
+        """Return pieces in a text by their English names, articles left out."""
+        found = []
+        for slot in re.findall(r"⟦[A-Z](\d+)⟧", text):
+            meant = self.slots.meant[int(slot)]
+            if isinstance(meant, PieceNamed):
+                found.append(WORDS[meant.letter])
+            else:
+                found.append(self.slots.words[int(slot)])
+        return " ".join(found)
+
     @property
     def negated(self) -> bool:
         """Whether it is denied."""
@@ -199,28 +215,30 @@ class Meaning:
         if isinstance(named, Named):
             if named.passed or side not in (None, named.mover):
                 raise Unclear
-            return self._with(named)
+            return self.with_move(named)
         if self.sort("any") == "P":
             return self._by_piece(self.meant("any"))
         if self.has("S") or self.sort("any") == "S":
-            return self._of_side(side)
-        return self._of_it()
+            return self.of_side(side)
+        return self.of_it()
 
-    def _with(self, named: Named) -> Actor:
+    def with_move(self, named: Named) -> Actor:
+        """Return the side that makes a move as the actor."""
         return Actor(side=named.mover, at=named.at, named=named, played=self.is_played(named))
 
-    def _of_side(self, side: chess.Color | None) -> Actor:
+    def of_side(self, side: chess.Color | None) -> Actor:
         """Return a side as the actor: by the move that leads here, where that is its own."""
         led = self.led or self.played
         if side is None:
             if led is None:
                 raise Unclear
-            return self._with(led)
+            return self.with_move(led)
         if led is not None and led.mover == side and not led.passed:
-            return self._with(led)
+            return self.with_move(led)
         return Actor(side=side, at=self.ground)
 
-    def _of_it(self) -> Actor:
+    def of_it(self) -> Actor:
+        """Return the move that the sentence is about as the actor."""
         led = self.led
         if led is None:
             led = self.played
@@ -228,13 +246,13 @@ class Meaning:
             raise Unclear
         if led is None:
             return Actor(side=self.board.turn, at=self.ground)
-        return self._with(led)
+        return self.with_move(led)
 
     def _by_piece(self, piece: PieceNamed) -> Actor:
         """Return the move of a piece that has just moved, else its side."""
         led = self.led or self.played
         if led is not None and not led.passed and moves_it(piece, led):
-            return self._with(led)
+            return self.with_move(led)
         if led is not None and led.mover != self.board.turn and not piece.where:
             raise Unclear
         sides = {board_of(self.ground).color_at(square) for square in self.squares(piece)}

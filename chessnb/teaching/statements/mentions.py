@@ -127,7 +127,7 @@ def _expression(language: Language) -> re.Pattern[str]:
     adjectives = rf"(?:(?:{language.adjectives})[ ,]+)*"
     piece = (
         rf"(?i:\b(?:(?:(?P<own>{_names(language.owners)})|(?P<the>{language.definite})"
-        rf"|(?P<a>{language.indefinite})) )?{adjectives}"
+        rf"|(?P<a>{language.indefinite})|(?P<each>{language.each})) )?{adjectives}"
         rf"(?:(?P<colour>{_names(language.colours)}) )?{adjectives}"
         r"(?:(?P<before>[a-h][1-8]|[a-h](?=-))[- ])?"
         rf"(?P<piece>{_names((*language.pieces, *language.plurals))})"
@@ -199,7 +199,7 @@ def _standing(text: str, language: Language, places: Places) -> PieceNamed | Non
 
 def _piece(match: re.Match[str], found: Slotted, language: Language) -> str:
     word = match["piece"].lower()
-    if word in language.plurals:
+    if word in language.plurals or match["each"]:
         return found.add("X", None, match[0])
     side: bool | None = None
     owner = match["own"]

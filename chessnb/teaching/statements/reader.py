@@ -87,13 +87,15 @@ class _Reading:
         language = self.language
         return not (
             re.search(language.hedges, plain)
-            or re.search(language.commands, plain)
+            or (re.search(language.commands, plain) and ":" not in plain)
             or re.search(r"\?", said.replace("?!", "").replace("!?", "").rstrip("?"))
             and not re.search(r"[1-8+#]\?", said)
         )
 
     def _statements(self, said: str, slots: Slotted) -> Iterator[Statement]:
         used: list[tuple[int, int]] = []
+        if re.search(self.language.commands, slots.form):
+            used.append((0, slots.form.index(":")))  # "Look at f7: two attackers, one defender."
         found: list[tuple[int, Statement]] = []
         for pattern in self.language.patterns:
             for match in pattern.form.finditer(slots.form):

@@ -16,7 +16,7 @@ from chessnb.teaching.statements.statement import Ground, Statement
 
 Status = Literal["proved", "wrong", "not proved"]
 
-BUDGET = 150_000
+BUDGET = 400_000
 """Positions for each question, where nothing else is said."""
 
 

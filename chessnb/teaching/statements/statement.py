@@ -89,6 +89,8 @@ class Statement:
         Defenders.
     negated : bool
         Whether it is denied.
+    past : bool
+        Whether it is told as done: "has won the queen".
     """
 
     kind: Kind
@@ -106,6 +108,7 @@ class Statement:
     number: int | None = None
     defenders: int | None = None
     negated: bool = False
+    past: bool = False
 
     @property
     def board(self) -> chess.Board:
