@@ -280,9 +280,7 @@ def _no_capture(case: Case, goal: str, takers: Sequence[str] | None) -> Settled:
     near = squares if squares is not None else list(board.attackers(board.turn, target))
     if not near:
         return case.refuted("attacked", goal)
-    return all_of(
-        case, [case.claim("illegal", _capture(board, square, goal)) for square in near]
-    )
+    return all_of(case, [case.claim("illegal", _capture(board, square, goal)) for square in near])
 
 
 def _loses(case: Case, san: str) -> Settled:

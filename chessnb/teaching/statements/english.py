@@ -19,9 +19,7 @@ ENGLISH = Language(
         "exchange": "x",
         "material": "*",
     },
-    plurals=frozenset(
-        {"kings", "queens", "rooks", "bishops", "knights", "pawns", "minor pieces"}
-    ),
+    plurals=frozenset({"kings", "queens", "rooks", "bishops", "knights", "pawns", "minor pieces"}),
     definite="the|this|that",
     indefinite="an|a|one",
     each="every|each|any|another|no other|what|which|no",
@@ -109,7 +107,7 @@ ENGLISH = Language(
         r"\bmateable\b": "mated",
     },
     hedges=(
-        r"\b(?:seems?|seemed|appears?|looks?|might|maybe|perhaps|probably|possibly|i think|"
+        r"\b(?:seems?|seemed|appears?|looks|might|maybe|perhaps|probably|possibly|i think|"
         r"i believe|i guess|i feel|in my (?:opinion|view)|presumably|likely|apparently|"
         r"hopes?|hoping|wants?|would like|tries|trying|intends?|plans?|planning|almost|nearly|"
         r"practically|virtually|should|rather|supposedly|allegedly|arguably|in some sense|"

@@ -96,7 +96,12 @@ def _ways_to_mate(case: Case, within: int) -> Iterator[Callable[[], Settled]]:
         return
     yield lambda: case.claim("mates", within=within, side=_side_option(case))
     back = said.at.back if isinstance(said.at, Moment) else None
-    if back is not None and back.turn == said.side and not said.what and said.board.turn != said.side:
+    if (
+        back is not None
+        and back.turn == said.side
+        and not said.what
+        and said.board.turn != said.side
+    ):
         san = back.board.san(said.at.move)  # type: ignore[union-attr, arg-type]
         yield lambda: case.claim("mates", at=back, within=within, move=san)
 
@@ -151,7 +156,10 @@ def no_defence(case: Case) -> Settled:
     side = _side_option(case)
     return first_of(
         case,
-        [lambda n=n: case.claim("wins_material", at_least=3, within=n, side=side) for n in (1, 2, 3)],  # type: ignore[misc]
+        [
+            lambda n=n: case.claim("wins_material", at_least=3, within=n, side=side)
+            for n in (1, 2, 3)
+        ],  # type: ignore[misc]
     )
 
 
@@ -215,7 +223,9 @@ def _gain(
         is_told = case.statement.past and found.status == "wrong"
         return replace(found, status="not proved") if is_told else found
     record = str(found.findings[0].record)
-    if "allows mate" in record or getattr(getattr(found.findings[0], "proof", None), "mates", False):
+    if "allows mate" in record or getattr(
+        getattr(found.findings[0], "proof", None), "mates", False
+    ):
         truth = f"it ends in mate: {found.records[0]}"
         return case.settled("wrong", code=found.code, truth=truth)
     if most is not None:
@@ -410,7 +420,9 @@ def perpetual(case: Case) -> Settled:
     if found.status == "wrong" and said.move is not None and not said.negated:
         there = after(said.at, said.move)
         side = SIDES[bool(said.side)]
-        found = first_of(case, [lambda: case.claim("perpetual", at=there, side=side), lambda: found])
+        found = first_of(
+            case, [lambda: case.claim("perpetual", at=there, side=side), lambda: found]
+        )
     if said.negated:
         return denied(case, [found], lambda: case.refuted("perpetual", **options))
     return found

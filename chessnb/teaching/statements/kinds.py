@@ -350,9 +350,7 @@ def _loses(meaning: Meaning) -> Statement:
 # -- attack and defence ---------------------------------------------------------------------
 
 
-def _target(
-    meaning: Meaning, *groups: str, side: chess.Color | None = None
-) -> dict[str, object]:
+def _target(meaning: Meaning, *groups: str, side: chess.Color | None = None) -> dict[str, object]:
     """Return the piece or the square that a group names; else what the text spoke of before."""
     for group in groups:
         if meaning.has(group):
@@ -528,7 +526,9 @@ def _behind(meaning: Meaning, group: str, target: dict[str, object]) -> tuple[st
         return (meant.letter,)
     found = [
         name
-        for name in meaning.one_of(meant, side=meaning.board.color_at(chess.parse_square(first[1:])))
+        for name in meaning.one_of(
+            meant, side=meaning.board.color_at(chess.parse_square(first[1:]))
+        )
         if name != target.get("piece")
     ]
     return (found[0] if len(found) == 1 else meant.letter,)

@@ -30,7 +30,17 @@ from functools import cached_property
 from chessnb.teaching.statements.statement import Kind
 
 _SLOT = re.compile(r"\{([A-Za-z]+)(\d?)\}")
-_TYPES = {"P": "P", "O": "PA", "S": "S", "M": "M", "Q": "Q", "L": "L", "N": "N", "C": "NT", "T": "T"}
+_TYPES = {
+    "P": "P",
+    "O": "PA",
+    "S": "S",
+    "M": "M",
+    "Q": "Q",
+    "L": "L",
+    "N": "N",
+    "C": "NT",
+    "T": "T",
+}
 _TYPES["B"] = "PAQ"
 
 

@@ -199,7 +199,9 @@ class Meaning:
         found = self.meant(group)
         if isinstance(found, bool):
             return found
-        named = [self.slots.meant[slot] for slot, _ in self.slots.slots("S", end=self.match.start())]
+        named = [
+            self.slots.meant[slot] for slot, _ in self.slots.slots("S", end=self.match.start())
+        ]
         sides = {side for side in named if isinstance(side, bool)}
         if len(sides) == 1:
             return sides.pop()
@@ -263,7 +265,11 @@ class Meaning:
     # -- which piece ----------------------------------------------------------------
 
     def squares(
-        self, piece: PieceNamed, *, side: chess.Color | None = None, board: chess.Board | None = None
+        self,
+        piece: PieceNamed,
+        *,
+        side: chess.Color | None = None,
+        board: chess.Board | None = None,
     ) -> list[chess.Square]:
         """Return where a piece that is named may stand."""
         board = self.board if board is None else board
@@ -272,7 +278,11 @@ class Meaning:
         if piece.letter == "m" and piece.where:
             kinds = tuple(chess.PIECE_TYPES)
         if kinds is None:
-            kinds = (chess.PIECE_SYMBOLS.index(piece.letter.lower()),) if piece.letter in "PNBRQK" else ()
+            kinds = (
+                (chess.PIECE_SYMBOLS.index(piece.letter.lower()),)
+                if piece.letter in "PNBRQK"
+                else ()
+            )
         return [
             square
             for square in chess.scan_forward(board.occupied)
@@ -282,7 +292,11 @@ class Meaning:
         ]
 
     def one_of(
-        self, piece: PieceNamed, *, side: chess.Color | None = None, board: chess.Board | None = None
+        self,
+        piece: PieceNamed,
+        *,
+        side: chess.Color | None = None,
+        board: chess.Board | None = None,
     ) -> tuple[str, ...]:
         """Return the names of the pieces that may be meant; the one that has just moved, if it is.
 

@@ -144,9 +144,7 @@ def _expression(language: Language) -> re.Pattern[str]:
     )
 
 
-def _slot_of(
-    match: re.Match[str], found: Slotted, language: Language, places: Places
-) -> str:
+def _slot_of(match: re.Match[str], found: Slotted, language: Language, places: Places) -> str:
     """Put one thing that was found into a slot."""
     text = match[0]
     if match["move"]:

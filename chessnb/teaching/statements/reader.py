@@ -194,4 +194,3 @@ def _fits(board: chess.Board, move: chess.Move, who: object) -> bool:
             and (not who.where or square.startswith(who.where))
         )
     return who is None or who == board.turn
-
