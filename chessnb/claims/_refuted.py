@@ -1,4 +1,4 @@
-"""The claim that another claim is wrong: "there is no mate in three", "the knight is not pinned"."""
+"""The claim that another is wrong: "there is no mate in three", "the knight is not pinned"."""
 
 from __future__ import annotations
 

@@ -1,10 +1,10 @@
-"""How statements are proved that the board shows: attack, pins, castling, material, pawns, draws."""
+"""How statements are proved that the board shows: attack, pins, castling, captures, tactics."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import chess
 
@@ -12,9 +12,9 @@ from chessnb import facts
 from chessnb.board.exchange import hanging as hanging_on
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import as_if_to_move
-from chessnb.teaching import cell_code
 from chessnb.lessons import Moment
-from chessnb.teaching.statements.places import after, board_of
+from chessnb.teaching import cell_code
+from chessnb.teaching.statements.places import after
 from chessnb.teaching.statements.settling import Case, Settled, all_of, any_of, denied, first_of
 
 _KINDS = {"Q": "queen", "R": "rook", "B": "bishop", "N": "knight", "K": "king", "P": "pawn"}
@@ -26,7 +26,7 @@ def _pieces(case: Case) -> tuple[str, ...]:
     return said.candidates or (said.piece or said.square,)
 
 
-def _each(case: Case, settle: Callable[[str], Settled]) -> Settled:
+def each(case: Case, settle: Callable[[str], Settled]) -> Settled:
     """Settle a statement about one piece: where several may be meant, about one of them."""
     pieces = _pieces(case)
     tried = [settle(piece) for piece in pieces]
@@ -43,7 +43,7 @@ def _each(case: Case, settle: Callable[[str], Settled]) -> Settled:
 
 def pinned(case: Case) -> Settled:
     """Settle that a piece is pinned, to what, and by what."""
-    return _each(case, lambda piece: _pinned(case, piece))
+    return each(case, lambda piece: _pinned(case, piece))
 
 
 def _pinned(case: Case, piece: str) -> Settled:
@@ -59,7 +59,7 @@ def _pinned(case: Case, piece: str) -> Settled:
     return any_of(case, tried)
 
 
-def _to(goal: str) -> dict[str, str]:
+def _to(goal: str) -> dict[str, Any]:
     return {} if goal == "king" else {"to": goal}
 
 
@@ -118,11 +118,10 @@ def attacked(case: Case) -> Settled:
 
     def settle(piece: str) -> Settled:
         said, square = case.statement, piece[-2:]
+        options: dict[str, Any] = {"by": said.number, "defended_by": said.defenders}
+        name = "attacked"
         if said.number is None and said.defenders is not None:
-            claimed = ("defended", {"by": said.defenders})
-        else:
-            claimed = ("attacked", {"by": said.number, "defended_by": said.defenders})
-        name, options = claimed
+            name, options = "defended", {"by": said.defenders}
         options = {key: value for key, value in options.items() if value is not None}
         if said.negated:
             return case.refuted(name, square, **options)
@@ -131,7 +130,7 @@ def attacked(case: Case) -> Settled:
             return replace(found, status="not proved")
         return found
 
-    return _each(case, settle)
+    return each(case, settle)
 
 
 def _would_count(case: Case, square: str) -> bool:
@@ -146,12 +145,12 @@ def _would_count(case: Case, square: str) -> bool:
 
 def defended(case: Case) -> Settled:
     """Settle that something is defended, at all or by a piece."""
-    return _each(case, lambda piece: _defended(case, piece, negated=case.statement.negated))
+    return each(case, lambda piece: _defended(case, piece, negated=case.statement.negated))
 
 
 def undefended(case: Case) -> Settled:
     """Settle that nothing defends something."""
-    return _each(case, lambda piece: _defended(case, piece, negated=not case.statement.negated))
+    return each(case, lambda piece: _defended(case, piece, negated=not case.statement.negated))
 
 
 def _defended(case: Case, piece: str, *, negated: bool) -> Settled:
@@ -176,7 +175,7 @@ def _defended(case: Case, piece: str, *, negated: bool) -> Settled:
 
 def hanging(case: Case) -> Settled:
     """Settle that a piece hangs: it can be taken with a gain."""
-    return _each(case, lambda piece: _hanging(case, piece))
+    return each(case, lambda piece: _hanging(case, piece))
 
 
 def _hanging(case: Case, piece: str) -> Settled:
@@ -237,7 +236,7 @@ def castling(case: Case) -> Settled:
     cannot = (said.kind == "cannot castle") != said.negated
 
     def asked(name: str, wing: str) -> Settled:
-        options = {"for_good": lasting} if name == "cannot_castle" else {}
+        options: dict[str, Any] = {"for_good": lasting} if name == "cannot_castle" else {}
         return case.claim(name, wing, side=side, **options)
 
     if cannot and lasting is False:
@@ -272,8 +271,8 @@ def _no_capture(case: Case, goal: str, takers: Sequence[str] | None) -> Settled:
     squares = None if takers is None else [chess.parse_square(one[-2:]) for one in takers]
     legal = [
         move for move in board.legal_moves
-        if move.to_square == target and squares in (None, [move.from_square])
-        or squares is not None and move.to_square == target and move.from_square in squares
+        if (move.to_square == target and squares in (None, [move.from_square]))
+        or (squares is not None and move.to_square == target and move.from_square in squares)
     ]  # fmt: skip
     if legal:
         return all_of(case, [_loses(case, board.san(move)) for move in legal])
@@ -307,7 +306,7 @@ def cannot_move(case: Case) -> Settled:
             return case.settled("wrong", truth=f"{own.san(moves[0])} is legal")
         return case.claim("pinned", piece[-2:])
 
-    return _each(case, settle)
+    return each(case, settle)
 
 
 def illegal(case: Case) -> Settled:
@@ -396,10 +395,13 @@ def _missed(case: Case) -> str:
             name[0], (chess.PIECE_SYMBOLS.index(name[0].lower()),) if name[0] in _KINDS else ()
         )
         hit = [
-            square for square in chess.scan_forward(board.occupied)
-            if _bears(board, said.move.to_square, square) and board.piece_type_at(square) in kind and board.color_at(square) == board.turn
+            square
+            for square in chess.scan_forward(board.occupied)
+            if board.piece_type_at(square) in kind
+            and board.color_at(square) == board.turn
             and chess.square_name(square).startswith(name[1:])
-        ]  # fmt: skip
+            and _bears(board, said.move.to_square, square)
+        ]
         if kind and not hit:
             return f"{said.san} attacks no {_KINDS.get(name[0], 'piece')} there"
     return ""
@@ -414,101 +416,3 @@ def _bears(board: chess.Board, attacker: chess.Square, target: chess.Square) -> 
     name = chess.square_name(attacker)
     pressure = facts.pressure(board, target, side=board.color_at(attacker))
     return any(force.counts and force.piece.square == name for force in pressure.attackers)
-
-
-# -- material, draws, pawns --------------------------------------------------------------------
-
-
-def material(case: Case) -> Settled:
-    """Settle how the material stands."""
-    said = case.statement
-    words = said.what
-    if said.side is not None:
-        words = f"{SIDES[said.side]} is {words}"
-        if " for " in said.what or "bishop" in said.what and "ahead" not in said.what:
-            words = f"{SIDES[said.side]} has {said.what}"
-    words = re.sub(r"\b(?:up|to the good)$", "ahead", words)
-    words = re.sub(r"\bdown$", "behind", words)
-    words = words.replace("the pair of bishops", "the bishop pair")
-    if said.negated:
-        return case.refuted("material", words)
-    return case.claim("material", words)
-
-
-def stalemate(case: Case) -> Settled:
-    """Settle that it is stalemate, or forced."""
-    said = case.statement
-    if said.what == "forces":
-        san = said.san or None
-        return case.claim("forces_stalemate", within=said.number or 3, move=san)
-    if said.what == "no move":
-        ways = [lambda: case.claim("drawn", rule="stalemate"), lambda: case.claim("checkmate")]
-        return first_of(case, ways)
-    if said.negated:
-        return case.refuted("drawn", rule="stalemate")
-    return case.claim("drawn", rule="stalemate")
-
-
-def draw(case: Case) -> Settled:
-    """Settle that the game is drawn by a rule."""
-    said = case.statement
-    found = case.claim("drawn", rule=said.what or None)
-    if said.negated:
-        return denied(case, [found], lambda: case.settled("not proved"))
-    if found.status == "wrong" and not said.what:
-        return replace(found, status="not proved")
-    return found
-
-
-def pawn(case: Case) -> Settled:
-    """Settle what kind of pawn it is, or that a side has such a pawn."""
-    said = case.statement
-    if said.piece and said.side is None:
-        return _each(case, lambda piece: _pawn(case, piece[-2:], negated=said.negated))
-    structure = getattr(facts.pawns(said.board), "white" if said.side else "black")
-    squares = [said.piece[1:]] if said.piece else list(getattr(structure, said.what))
-    if said.negated:
-        if squares:
-            return case.settled("wrong", truth=f"the pawn on {squares[0]} is {said.what}")
-        code = cell_code.call("facts.pawns", case.place(said.at))
-        return case.settled("proved", [facts.pawns(said.board)], code=code)
-    if not squares:
-        return case.settled("wrong", truth=facts.pawns(said.board).words)
-    color = said.board.color_at(chess.parse_square(squares[0]))
-    if color is not None and color != said.side:
-        return case.settled("wrong", truth=f"the pawn on {squares[0]} is not its own")
-    return _pawn(case, squares[0], negated=False)
-
-
-def _pawn(case: Case, square: str, *, negated: bool) -> Settled:
-    what = case.statement.what
-    if negated:
-        return case.refuted("pawn", square, is_=what)
-    return case.claim("pawn", square, is_=what)
-
-
-def file(case: Case) -> Settled:
-    """Settle that a file is open, or half-open for a side."""
-    said = case.statement
-    found = facts.files(board_of(said.at))
-    letters = found.open
-    if said.what == "half-open":
-        letters = found.half_open_for_white if said.side else found.half_open_for_black
-    code = cell_code.call("facts.files", case.place(said.at))
-    half = (*found.half_open_for_white, *found.half_open_for_black)
-    if said.what == "open" and not said.negated and said.square in half:
-        return case.settled("not proved", code=code, truth=found.words)
-    if (said.square in letters) == said.negated:
-        return case.settled("wrong", code=code, truth=found.words)
-    return case.settled("proved", [found], code=code)
-
-
-def trapped(case: Case) -> Settled:
-    """Settle that a piece is trapped."""
-
-    def settle(piece: str) -> Settled:
-        if case.statement.negated:
-            return case.refuted("trapped", piece[-2:])
-        return case.claim("trapped", piece[-2:])
-
-    return _each(case, settle)

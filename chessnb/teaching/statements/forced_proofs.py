@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import Any
 
 import chess
 
@@ -54,7 +55,7 @@ def mate(case: Case) -> Settled:
     within = said.number
     ways = list(_ways_to_mate(case, within))
     if said.negated:
-        refuted = {"side": _side_option(case), "move": said.san or None}
+        refuted: dict[str, Any] = {"side": _side_option(case), "move": said.san or None}
         return denied(
             case, [way() for way in ways], lambda: case.refuted("mates", within=within, **refuted)
         )
@@ -119,14 +120,14 @@ def _mate_at_all(case: Case) -> Settled:
         there = after(said.at, said.move)
         if board_of(there).is_checkmate():
             found = case.claim("checkmate", at=there)
-            return denied(case, [found], lambda: found) if said.negated else found
+            return _denied_by(case, found) if said.negated else found
     if said.board.is_game_over():
         return case.settled("wrong", truth=facts.draws(said.board).words)
     open_ones = False
     for within in range(1, MOST + 1):
         found = first_of(case, list(_ways_to_mate(case, within)))
         if found.status == "proved":
-            return denied(case, [found], lambda: found) if said.negated else found
+            return _denied_by(case, found) if said.negated else found
         open_ones |= found.status == "not proved"
         if open_ones:
             break
@@ -154,13 +155,11 @@ def no_defence(case: Case) -> Settled:
     if found.status == "proved":
         return found
     side = _side_option(case)
-    return first_of(
-        case,
-        [
-            lambda n=n: case.claim("wins_material", at_least=3, within=n, side=side)
-            for n in (1, 2, 3)
-        ],  # type: ignore[misc]
-    )
+
+    def taking(within: int) -> Callable[[], Settled]:
+        return lambda: case.claim("wins_material", at_least=3, within=within, side=side)
+
+    return first_of(case, [taking(within) for within in (1, 2, 3)])
 
 
 # -- winning and losing ---------------------------------------------------------------
@@ -169,11 +168,15 @@ def no_defence(case: Case) -> Settled:
 def wins(case: Case) -> Settled:
     """Settle that a side wins something."""
     said = case.statement
-    return _gain(case, lambda least, within: case.claim(
-        "wins_material", at_least=least, within=within, side=_side_option(case), move=said.san or None,
-    ), lambda least, within: case.refuted(
-        "wins_material", at_least=least, within=within, side=_side_option(case), move=said.san or None,
-    ), winner=bool(said.side))  # fmt: skip
+    options: dict[str, Any] = {"side": _side_option(case), "move": said.san or None}
+    return _gain(
+        case,
+        lambda least, within: case.claim("wins_material", at_least=least, within=within, **options),
+        lambda least, within: case.refuted(
+            "wins_material", at_least=least, within=within, **options
+        ),
+        winner=bool(said.side),
+    )
 
 
 def loses(case: Case) -> Settled:
@@ -281,8 +284,9 @@ def threatens(case: Case) -> Settled:
     if said.what == "nothing":
         threat = finish(finding_threat(board))
         if threat.move is not None:
-            return case.settled("wrong", truth=f"{passed.san(threat.move)} is threatened",
-                                code=case.claim("threatens", passed.san(threat.move)).code)  # fmt: skip
+            san = passed.san(threat.move)
+            code = case.claim("threatens", san).code
+            return case.settled("wrong", truth=f"{san} is threatened", code=code)
         return case.settled("not proved", truth="no threat was found")
     if said.move is not None:
         return _threat(case, passed.san(said.move))
@@ -330,10 +334,7 @@ def _winning_threat(case: Case, passed: chess.Board) -> Settled:
         if passed.is_capture(move)
         and (kinds is None or passed.piece_type_at(move.to_square) in kinds)
     ]
-    ways = [
-        lambda san=passed.san(move): case.claim("threatens", san, mate=1, at_least=least, within=2)
-        for move in takes
-    ]
+    ways = [_threat_to_win(case, passed.san(move), least) for move in takes]
     found = first_of(case, ways) if ways else None
     if found is None or found.status != "proved":
         verdict = finish(finding_threat(said.board)).verdict
@@ -344,9 +345,18 @@ def _winning_threat(case: Case, passed: chess.Board) -> Settled:
         found = case.settled("wrong", truth=f"nothing threatens to take a {said.what}")
     if said.negated:
         if found.status == "proved":
-            return denied(case, [found], lambda: found)  # type: ignore[arg-type, return-value]
+            return _denied_by(case, found)
         return case.settled("not proved")
     return found
+
+
+def _threat_to_win(case: Case, san: str, least: int) -> Callable[[], Settled]:
+    return lambda: case.claim("threatens", san, mate=1, at_least=least, within=2)
+
+
+def _denied_by(case: Case, found: Settled) -> Settled:
+    """Return a denial as wrong: what it denies is proved."""
+    return denied(case, [found], lambda: found)
 
 
 def parries(case: Case) -> Settled:
@@ -394,7 +404,7 @@ def only_move(case: Case) -> Settled:
         lambda mate=mate: case.claim("only_defence", said.san, against="mate", mate=mate)  # type: ignore[misc]
         for mate in (1, 2, 3)
     ]
-    losing = {"against": "loss", "mate": 2, "at_least": 3, "within": 2}
+    losing: dict[str, Any] = {"against": "loss", "mate": 2, "at_least": 3, "within": 2}
     ways.append(lambda: case.claim("forced", said.san, side=SIDES[board.turn]))
     if said.what != "mate":
         ways.append(lambda: case.claim("only_defence", said.san, **losing))
@@ -415,7 +425,7 @@ def only_move(case: Case) -> Settled:
 def perpetual(case: Case) -> Settled:
     """Settle that a side gives check for ever."""
     said = case.statement
-    options = {"move": said.san or None, "side": _side_option(case)}
+    options: dict[str, Any] = {"move": said.san or None, "side": _side_option(case)}
     found = case.claim("perpetual", **options)
     if found.status == "wrong" and said.move is not None and not said.negated:
         there = after(said.at, said.move)

@@ -274,15 +274,7 @@ class Meaning:
         """Return where a piece that is named may stand."""
         board = self.board if board is None else board
         side = piece.side if piece.side is not None else side
-        kinds = {"m": (chess.KNIGHT, chess.BISHOP)}.get(piece.letter)
-        if piece.letter == "m" and piece.where:
-            kinds = tuple(chess.PIECE_TYPES)
-        if kinds is None:
-            kinds = (
-                (chess.PIECE_SYMBOLS.index(piece.letter.lower()),)
-                if piece.letter in "PNBRQK"
-                else ()
-            )
+        kinds = _kinds(piece)
         return [
             square
             for square in chess.scan_forward(board.occupied)
@@ -340,6 +332,15 @@ class Meaning:
         """Return the statement about what somebody does."""
         move = actor.named.move if actor.named else None
         return self.made(at=actor.at, side=actor.side, move=move, played=actor.played, **parts)
+
+
+def _kinds(piece: PieceNamed) -> tuple[chess.PieceType, ...]:
+    """Return the kinds that a name may mean: a "piece" on a square is any."""
+    if piece.letter == "m":
+        return tuple(chess.PIECE_TYPES) if piece.where else (chess.KNIGHT, chess.BISHOP)
+    if piece.letter in "PNBRQK":
+        return (chess.PIECE_SYMBOLS.index(piece.letter.lower()),)
+    return ()
 
 
 def moves_it(piece: PieceNamed, named: Named) -> bool:

@@ -88,7 +88,7 @@ class Places:
         self.told: Named | None = None
 
     def named(self, text: str, *, number: int | None, black: bool | None) -> Named | None:
-        """Return a move where it is legal: behind the last that was named, here, before, as a threat.
+        """Return a move where it is legal: behind the last one, here, before, or as a threat.
 
         None if it is legal nowhere there.
         """

@@ -15,10 +15,10 @@ import chess
 
 from chessnb.lessons import Moment
 from chessnb.teaching.statements.english import ENGLISH
-from chessnb.teaching.statements.language import Language, Pattern
-from chessnb.teaching.statements.mentions import PieceNamed, Slotted, slotted
 from chessnb.teaching.statements.kinds import statement_of
+from chessnb.teaching.statements.language import Language, Pattern
 from chessnb.teaching.statements.meaning import Meaning
+from chessnb.teaching.statements.mentions import PieceNamed, Slotted, slotted
 from chessnb.teaching.statements.places import Named, Places
 from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.statements.statement import Statement
@@ -88,8 +88,10 @@ class _Reading:
         return not (
             re.search(language.hedges, plain)
             or (re.search(language.commands, plain) and ":" not in plain)
-            or re.search(r"\?", said.replace("?!", "").replace("!?", "").rstrip("?"))
-            and not re.search(r"[1-8+#]\?", said)
+            or (
+                re.search(r"\?", said.replace("?!", "").replace("!?", "").rstrip("?"))
+                and not re.search(r"[1-8+#]\?", said)
+            )
         )
 
     def _statements(self, said: str, slots: Slotted) -> Iterator[Statement]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from chessnb.teaching.statements import board_proofs, forced_proofs
+from chessnb.teaching.statements import board_proofs, count_proofs, forced_proofs
 from chessnb.teaching.statements.settling import BUDGET, Case, Settled
 from chessnb.teaching.statements.statement import Statement
 
@@ -29,17 +29,17 @@ _PROOFS: dict[str, Callable[[Case], Settled]] = {
     "can castle": board_proofs.castling,
     "cannot castle": board_proofs.castling,
     "shows": board_proofs.shows,
-    "material": board_proofs.material,
-    "stalemate": board_proofs.stalemate,
+    "material": count_proofs.material,
+    "stalemate": count_proofs.stalemate,
     "perpetual": forced_proofs.perpetual,
-    "draw": board_proofs.draw,
+    "draw": count_proofs.draw,
     "cannot take": board_proofs.cannot_take,
     "cannot be taken": board_proofs.cannot_be_taken,
     "cannot move": board_proofs.cannot_move,
     "illegal": board_proofs.illegal,
-    "pawn": board_proofs.pawn,
-    "file": board_proofs.file,
-    "trapped": board_proofs.trapped,
+    "pawn": count_proofs.pawn,
+    "file": count_proofs.file,
+    "trapped": count_proofs.trapped,
     "zugzwang": forced_proofs.zugzwang,
 }
 
