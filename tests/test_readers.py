@@ -39,7 +39,7 @@ READ = {
 
 OTHER = {
     "about", "adviser", "against", "ask", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
-    "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
+    "chart", "claim", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric", "given",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
@@ -268,6 +268,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "move": Moves("6k1/6p1/8/7Q/8/8/1q6/6K1 w - - 0 1", "Qe8+"),
     },
     "claims.pinned": lambda: {"position": PINS, "square": "c6", "to": "king"},
+    "claims.refuted": lambda: {"position": PINS, "claim": "checkmate"},
     "claims.shows": lambda: {
         "position": FORK, "motif": "fork", "move": Moves(FORK, "Nc7+"), "within": 2,
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),

@@ -175,6 +175,9 @@ KINDS: dict[str, Kind] = {
     # the rules
     "legal": Kind(says="the move is legal; text where it cannot be read", fields="[TEXT]"),
     "illegal": Kind(says="the move is not legal", fields="TEXT"),
+    "refuted": Kind(
+        says="another claim is wrong; the text is its kind and its fields", fields="TEXT"
+    ),
     "only legal move": Kind(says="the move is the only legal one"),
     "can castle": Kind(says="castling is possible now", fields="SIDE | WING"),
     "cannot castle": Kind(
