@@ -32,7 +32,8 @@ MODULES = (
 READ = {
     "address": "address", "at": "address", "end": "moment", "lesson": "lesson",
     "last_move": "last move", "line": "line", "move": "move", "position": "position",
-    "side": "side", "square": "square", "squares": "squares", "start": "moment", "threat": "move",
+    "side": "side", "square": "square", "squares": "squares", "start": "moment", "taking": "square",
+    "threat": "move",
     "diagrams.Diagram.fen": "position", "diagrams.Mark.to": "square", "claims.pinned.to": "behind",
 }  # fmt: skip
 """What is read from a parameter, by its name, or where that is not enough by where it stands."""
@@ -295,6 +296,10 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "facts.material": lambda: {"position": "start"},
     "facts.pawns": lambda: {"position": TRADE},
     "facts.pressure": lambda: {"position": TRADE, "square": "d5", **WHITE},
+    "facts.purpose": lambda: {
+        "position": FORK, "move": Moves(FORK, "Nc7+"),
+        "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
+    },
     "lessons.Lesson.add_line": lambda: lesson_with(
         at="1... e5", line=Moves(after(after(chess.STARTING_FEN, "e4"), "e5"), "d4 exd4")
     ),
@@ -330,7 +335,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     },
     "search.refute_mate": lambda: {"position": ROOK, "within": 1, **WHITE},
     "search.threat": lambda: {"position": THREATENED, "goal": Mate(within=1)},
-    "verdicts.reply_table": lambda: {"position": THREATENED, **QUICK},
+    "verdicts.reply_table": lambda: {"position": TRADE, "taking": "d5", **QUICK},
     "verdicts.verdict": lambda: {
         "position": BACK_RANK, "move": Moves(BACK_RANK, "Ra8#"), "depth": Depth(**QUICK)
     },

@@ -9,6 +9,7 @@ from chessnb.facts._exchanges import Exchange, exchange
 from chessnb.facts._material import Material, PieceCounts, material
 from chessnb.facts._pawns import Files, PawnFacts, Structure, files, pawns
 from chessnb.facts._pressure import Force, Pressure, pressure
+from chessnb.facts._purpose import Purpose, Use, purpose
 from chessnb.mistakes import introduce
 
 __all__ = [
@@ -28,7 +29,9 @@ __all__ = [
     "PieceCounts",
     "Pin",
     "Pressure",
+    "Purpose",
     "Structure",
+    "Use",
     "Wing",
     "castling",
     "changes",
@@ -38,6 +41,7 @@ __all__ = [
     "material",
     "pawns",
     "pressure",
+    "purpose",
 ]
 
 introduce(__name__)

@@ -243,11 +243,18 @@ KINDS: dict[str, Kind] = {
         " | [passed PIECES] | [isolated PIECES] | [doubled PIECES] | [backward PIECES]"
         " | [opens FILES] | [half-opens FILES]",
     ),
+    "purpose": Kind(
+        says="what was made of the move within three moves: a square or line that it left for "
+        "another piece, a square that it defended, took from a king that was mated or left for "
+        "its own king, a square that the piece was going to; and the move that made use of it",
+        fields="(square|line|guard|flight|room|route) SQUARE: SAN...",
+    ),
     # tables and charts
     "replies": Kind(
-        says="how many legal replies there are, and which of them come to what, best first",
-        fields="N | (checkmate|mates N|wins N points|nothing found|draw|stalemate|not proved"
-        "|offers N points|loses N points|mated N): SANS...",
+        says="how many legal replies there are, or how many that take on a square, and which of "
+        "them come to what, best first",
+        fields="[taking SQUARE] | N | (checkmate|mates N|wins N points|nothing found|draw"
+        "|stalemate|not proved|offers N points|loses N points|mated N): SANS...",
     ),
     "chart": Kind(
         says="a number over a stretch of moves: at its start, and after each move that changed it",

@@ -34,6 +34,7 @@ def test_every_sort_of_finding_is_taken_once_in_order(lesson, gathering):
         claims.mates(m, within=1),
         facts.material(m),
         m.changes(),
+        m.purpose(),
         motifs.tag(m, "Qh4#"),
         motifs.tags(m),
         reply_table(m),

@@ -50,7 +50,7 @@ def test_every_kind_has_fields_that_can_be_read(kind):
 def test_every_claim_has_its_sentence():
     others = {
         "material", "tactic", "pattern", "pawns", "files", "castling", "draw", "pressure",
-        "exchange", "changes", "replies", "chart", "position", "board", "explore", "lesson",
+        "exchange", "changes", "purpose", "replies", "chart", "position", "board", "explore", "lesson",
         "saved", "judgement", "engine", "question",
     }  # fmt: skip
     assert set(_SENTENCES) == set(KINDS) - others
