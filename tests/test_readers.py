@@ -289,11 +289,13 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "facts.castling": lambda: {"position": CASTLING, **WHITE},
     "facts.changes": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "facts.draws": lambda: {"position": ROOK},
+    "facts.ending": lambda: {"position": ROOK},
     "facts.exchange": lambda: {"position": TRADE, "square": "d5", **WHITE},
     "facts.files": lambda: {"position": TRADE},
     "facts.material": lambda: {"position": "start"},
     "facts.pawns": lambda: {"position": TRADE},
     "facts.pressure": lambda: {"position": TRADE, "square": "d5", **WHITE},
+    "facts.structure": lambda: {"position": TRADE},
     "lessons.Lesson.add_line": lambda: lesson_with(
         at="1... e5", line=Moves(after(after(chess.STARTING_FEN, "e4"), "e5"), "d4 exd4")
     ),

@@ -16,7 +16,7 @@ import chess
 KING_STEPS = tuple(chess.BB_KING_ATTACKS)
 """Where a king may step to from each square."""
 
-_NOT_A, _NOT_H = ~chess.BB_FILE_A, ~chess.BB_FILE_H
+_NOT_A, _NOT_H = chess.BB_ALL & ~chess.BB_FILE_A, chess.BB_ALL & ~chess.BB_FILE_H
 
 Layer = list[int]
 """For each square of the piece and of its king (64 times the one plus the other), a set of
@@ -45,7 +45,7 @@ def mate_distance(board: chess.Board) -> int | None:
 
     Examples
     --------
-    >>> mate_distance(chess.Board("k7/8/1K6/8/8/8/8/7Q w - - 0 1"))
+    >>> mate_distance(chess.Board("k7/7Q/1K6/8/8/8/8/8 w - - 0 1"))
     1
     """
     pieces = board.queens | board.rooks

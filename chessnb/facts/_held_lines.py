@@ -124,20 +124,19 @@ def bad_bishops(board: chess.Board, side: chess.Color) -> Iterator[BadBishop]:
             yield BadBishop(piece=piece, pawns=names_of(alike), blocked=names_of(stuck))
 
 
-def shelter(board: chess.Board, side: chess.Color) -> KingShelter | None:
-    """Return the gaps before a king, while the enemy has a queen; None if there are none."""
+def shelters(board: chess.Board, side: chess.Color) -> Iterator[KingShelter]:
+    """Yield a side's king if there are gaps before it, while the enemy has a queen."""
     king = board.king(side)
     assert king is not None  # positions without a king are refused where they are read
     rank = chess.square_rank(king) if side else 7 - chess.square_rank(king)
     wing = next((one for one in (KINGSIDE, QUEENSIDE) if chess.square_file(king) in one), None)
     if wing is None or rank > 1 or board.has_castling_rights(side):
-        return None
+        return
     if not board.pieces(chess.QUEEN, not side):
-        return None
+        return
     pawns = board.pieces(chess.PAWN, side)
     missing = tuple(
         chess.FILE_NAMES[file] for file in wing if not pawns & chess.SquareSet(chess.BB_FILES[file])
     )
-    return KingShelter(king=piece_at(board, king), missing=missing) if missing else None
-
-
+    if missing:
+        yield KingShelter(king=piece_at(board, king), missing=missing)

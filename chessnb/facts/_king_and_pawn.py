@@ -87,9 +87,7 @@ def _places(pawn: chess.Square, own: chess.Square) -> int:
     return ALL & ~(KING_STEPS[own] | chess.BB_SQUARES[own] | chess.BB_SQUARES[pawn])
 
 
-def _lost(
-    legal: int, lost_after: int, pawn: chess.Square, own: chess.Square, in_check: int
-) -> int:
+def _lost(legal: int, lost_after: int, pawn: chess.Square, own: chess.Square, in_check: int) -> int:
     """Return the squares from which every move of the lone king, and there is one, loses."""
     free = legal & ~in_check
     pawn_is_free = not KING_STEPS[own] & chess.BB_SQUARES[pawn]

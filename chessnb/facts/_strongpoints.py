@@ -131,9 +131,7 @@ def _with_a_knight(board: chess.Board, outpost: Outpost) -> Outpost:
     return _used(outpost, piece_at(board, knight), route)
 
 
-def knight_route(
-    board: chess.Board, knight: chess.Square, goal: chess.Square
-) -> tuple[str, ...]:
+def knight_route(board: chess.Board, knight: chess.Square, goal: chess.Square) -> tuple[str, ...]:
     """Return the squares of a knight's shortest way; empty if there is none within reach.
 
     It goes over empty squares that no enemy pawn attacks now, while nothing else moves.

@@ -9,27 +9,30 @@ in :mod:`chessnb.facts._held_lines`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
 
 import chess
 
+from chessnb.board.naming import listed
 from chessnb.board.pieces import Piece
 from chessnb.board.position import Position, read_position
 from chessnb.diagrams import Diagram, Mark, diagram
+from chessnb.errors import InputError
 from chessnb.facts._held_lines import (
     BadBishop,
     HeldFile,
     KingShelter,
     bad_bishops,
     held_files,
-    shelter,
+    shelters,
 )
 from chessnb.facts._passers import Majority, PassedPawn, majorities, passed_pawn
 from chessnb.facts._pawns import Structure
 from chessnb.facts._pawns import structure as named_pawns
 from chessnb.facts._strongpoints import Outpost, holes, outposts
-from chessnb.facts._structure_words import sentences
+from chessnb.facts._structure_words import NOTHING, sentences
 from chessnb.findings import Finding, Record, gathered
 from chessnb.findings.record_fields import pieces_field, place_of, side_word
 from chessnb.mistakes import checked
@@ -44,7 +47,7 @@ class StructureFacts(Finding):
     fen : str
         The position.
     white, black : Structure
-        Each side's pawns that have a name.
+        Each side's weak pawns.
     passed : tuple of PassedPawn
         The passed pawns of both sides with what stops them.
     majorities : tuple of Majority
@@ -59,6 +62,8 @@ class StructureFacts(Finding):
         Open and half-open files that one side holds.
     shelters : tuple of KingShelter
         The kings with gaps before them.
+    about : tuple of str
+        The parts that were asked about; empty: all of it.
     """
 
     fen: str
@@ -72,6 +77,7 @@ class StructureFacts(Finding):
     bad_bishops: tuple[BadBishop, ...] = ()
     held_files: tuple[HeldFile, ...] = ()
     shelters: tuple[KingShelter, ...] = ()
+    about: tuple[str, ...] = ()
 
     @property
     def record(self) -> Record:
@@ -84,10 +90,10 @@ class StructureFacts(Finding):
         )
 
     def _fields(self) -> Iterator[str]:
+        yield from (f"about {part}" for part in self.about)
         for side, pawns in ((chess.WHITE, self.white), (chess.BLACK, self.black)):
             for named in pawns.named:
-                if not named.startswith("passed"):
-                    yield f"{side_word(side)} {named}"
+                yield f"{side_word(side)} {named}"
         for pawn in self.passed:
             yield f"{side_word(pawn.side)} passed {pawn.square} {_stopped(pawn)}"
         for most in self.majorities:
@@ -117,7 +123,7 @@ class StructureFacts(Finding):
     @property
     def paragraphs(self) -> Sequence[str]:
         """One sentence for each part."""
-        return sentences(
+        found = sentences(
             weak=((chess.WHITE, self.white), (chess.BLACK, self.black)),
             passed=self.passed,
             majorities=self.majorities,
@@ -127,6 +133,9 @@ class StructureFacts(Finding):
             held_files=self.held_files,
             shelters=self.shelters,
         )
+        if not found:
+            return (f"There are no {listed(self.about, joint='or')}." if self.about else NOTHING,)
+        return found
 
     @property
     def picture(self) -> Diagram:
@@ -167,9 +176,26 @@ def _field(piece: Piece) -> str:
     return pieces_field([piece])
 
 
+PARTS = (
+    "weak pawns", "passed pawns", "outposts", "holes", "bishops", "files", "majorities", "kings",
+)  # fmt: skip
+"""What may be asked about."""
+
+
+def _read_parts(about: str | Sequence[str] | None) -> tuple[str, ...]:
+    """Read which parts are asked about; none: all."""
+    if about is None:
+        return ()
+    asked = (about,) if isinstance(about, str) else about
+    if not isinstance(asked, Sequence) or not asked or not all(one in PARTS for one in asked):
+        parts = listed(map(repr, PARTS), joint="or")
+        raise InputError(f"what is asked about is one or several of {parts}", given=about)
+    return tuple(asked)
+
+
 @gathered
 @checked
-def structure(position: Position) -> StructureFacts:
+def structure(position: Position, *, about: str | Sequence[str] | None = None) -> StructureFacts:
     """Say what follows from the pawns: weak and strong squares, pawns, files and bishops.
 
     The definitions stand at the top of this module's parts.
@@ -178,37 +204,72 @@ def structure(position: Position) -> StructureFacts:
     ----------
     position : chess.Board, Moment or str
         The position.
+    about : str or sequence of str, optional
+        Which parts: ``"weak pawns"``, ``"passed pawns"``, ``"outposts"``, ``"holes"``,
+        ``"bishops"``, ``"files"``, ``"majorities"``, ``"kings"``.  By default all.
 
     Returns
     -------
     StructureFacts
         All that was found; nothing is judged.
 
+    Raises
+    ------
+    InputError
+        If there is no such part.
+
     Examples
     --------
-    >>> found = structure("4r1k1/pp3ppp/3p4/3N4/4P3/8/PP3PPP/3R2K1 w - - 0 1")
-    >>> print(found.outposts[0].square, found.outposts[0].is_held)
-    d5 True
-    >>> for sentence in found.paragraphs:
-    ...     print(sentence)
+    >>> board = "4r1k1/pp3ppp/3p4/3N4/4P3/8/PP3PPP/3R2K1 w - - 0 1"
+    >>> print(structure(board, about="outposts"))
+    1. | structure | about outposts | white outpost d5 held by Nd5 | rules
+    >>> print(structure(board).paragraphs[0])
+    Black has an isolated pawn on d6.
     """
     board = read_position(position)
-    white, black = named_pawns(board, chess.WHITE), named_pawns(board, chess.BLACK)
-    sides = (chess.WHITE, chess.BLACK)
+    asked = _read_parts(about)
+    return found_on(board, asked)
+
+
+def found_on(board: chess.Board, about: tuple[str, ...] = ()) -> StructureFacts:
+    """Return the structure of a board, or some parts of it."""
+    wanted = about or PARTS
+    white, black = (
+        _named(named_pawns(board, side), weak="weak pawns" in wanted)
+        for side in (chess.WHITE, chess.BLACK)
+    )
     return StructureFacts(
         fen=board.fen(),
         white=white,
         black=black,
-        passed=tuple(
-            passed_pawn(board, chess.parse_square(square), side)
-            for side, pawns in ((chess.WHITE, white), (chess.BLACK, black))
-            for square in pawns.passed
-        ),
-        majorities=tuple(majorities(board)),
-        white_holes=holes(board, chess.WHITE),
-        black_holes=holes(board, chess.BLACK),
-        outposts=tuple(post for side in sides for post in outposts(board, side)),
-        bad_bishops=tuple(bishop for side in sides for bishop in bad_bishops(board, side)),
-        held_files=tuple(held for side in sides for held in held_files(board, side)),
-        shelters=tuple(gaps for side in sides if (gaps := shelter(board, side)) is not None),
+        passed=tuple(_passed(board)) if "passed pawns" in wanted else (),
+        majorities=tuple(majorities(board)) if "majorities" in wanted else (),
+        white_holes=holes(board, chess.WHITE) if "holes" in wanted else (),
+        black_holes=holes(board, chess.BLACK) if "holes" in wanted else (),
+        outposts=_of_both(outposts, board) if "outposts" in wanted else (),
+        bad_bishops=_of_both(bad_bishops, board) if "bishops" in wanted else (),
+        held_files=_of_both(held_files, board) if "files" in wanted else (),
+        shelters=_of_both(shelters, board) if "kings" in wanted else (),
+        about=about,
     )
+
+
+def _named(pawns: Structure, *, weak: bool) -> Structure:
+    """Return the weak pawns alone: the passed ones are told with what stops them."""
+    return replace(pawns, passed=()) if weak else Structure()
+
+
+def _passed(board: chess.Board) -> Iterator[PassedPawn]:
+    for side in (chess.WHITE, chess.BLACK):
+        for square in named_pawns(board, side).passed:
+            yield passed_pawn(board, chess.parse_square(square), side)
+
+
+Part = TypeVar("Part")
+
+
+def _of_both(
+    look: Callable[[chess.Board, chess.Color], Iterator[Part]], board: chess.Board
+) -> tuple[Part, ...]:
+    """Return what is found for White, then what is found for Black."""
+    return tuple(one for side in (chess.WHITE, chess.BLACK) for one in look(board, side))

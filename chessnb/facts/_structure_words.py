@@ -28,7 +28,7 @@ def sentences(
     held_files: Iterable[HeldFile],
     shelters: Iterable[KingShelter],
 ) -> tuple[str, ...]:
-    """Return one sentence for each part that there is."""
+    """Return one sentence for each part that there is; none if there is nothing."""
     found = [
         *weak_sentences(weak),
         *map(passed_sentence, passed),
@@ -39,7 +39,7 @@ def sentences(
         *map(majority_sentence, majorities),
         *map(shelter_sentence, shelters),
     ]
-    return tuple(found) or (NOTHING,)
+    return tuple(found)
 
 
 def weak_sentences(weak: Iterable[tuple[chess.Color, Structure]]) -> Iterator[str]:
@@ -99,7 +99,9 @@ def _neighbours(square: str) -> str:
     """Name the files beside a square: ``"the c- or the e-file"``."""
     file = chess.FILE_NAMES.index(square[0])
     letters = [chess.FILE_NAMES[one] for one in (file - 1, file + 1) if 0 <= one < 8]
-    return f"the {letters[0]}-file" if len(letters) == 1 else "the {}- or the {}-file".format(*letters)
+    return (
+        f"the {letters[0]}-file" if len(letters) == 1 else "the {}- or the {}-file".format(*letters)
+    )
 
 
 def _bare(piece: Piece) -> str:

@@ -210,8 +210,10 @@ KINDS: dict[str, Kind] = {
     ),
     "structure": Kind(
         says="weak and passed pawns with what stops these, majorities, holes, outposts and who "
-        "is there or can be within N moves, bad bishops, files that are held, gaps before a king",
-        fields="SIDE (isolated|doubled|backward) SQUARES..."
+        "is there or can be within N moves, bad bishops, files that are held, gaps before a king; "
+        "all of it, or the parts that were asked about",
+        fields="about (weak pawns|passed pawns|outposts|holes|bishops|files|majorities|kings)..."
+        " | SIDE (isolated|doubled|backward) SQUARES..."
         " | SIDE passed SQUARE (blocked PIECE|covered PIECES|free)..."
         " | SIDE majority WING N to N[ doubled]..."
         " | SIDE holes SQUARES..."
@@ -222,11 +224,11 @@ KINDS: dict[str, Kind] = {
     ),
     "ending": Kind(
         says="the name of an ending, or none; in pawn endings who has the opposition, the key "
-        "squares of a single pawn, who is in a pawn's square; and where it is worked out what "
-        "comes of it with either side to move, mate in N moves of the side that wins",
+        "squares of a single pawn, whether the king is in a pawn's square; and where it is worked "
+        "out what comes of it with either side to move",
         fields="(none|MATERIAL)"
         " | [opposition (direct|distant|diagonal) SIDE] | [key squares SQUARES[ reached]]"
-        " | SIDE pawn SQUARE (caught|not caught)..."
+        " | SIDE pawn SQUARE (in|out of) reach..."
         " | SIDE to move: (drawn|won SIDE[ mate N])...",
     ),
     "castling": Kind(
