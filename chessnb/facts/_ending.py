@@ -160,7 +160,11 @@ def ending(position: Position) -> Ending:
     >>> ending("6k1/5pp1/7p/8/8/1r5P/5PP1/R5K1 w - - 0 1").title
     'a rook ending, three pawns each'
     """
-    board = read_position(position)
+    return ending_on(read_position(position))
+
+
+def ending_on(board: chess.Board) -> Ending:
+    """Return the same of a board that has been read."""
     name = name_of(board)
     pawns = name == PAWN_ENDING
     return Ending(

@@ -7,7 +7,8 @@ held file
     is half-open for the side, and no rook or queen of the other side stands on it.
 bad bishop
     More than half of its side's pawns stand on squares of its colour, and
-    of these at least two, on the files c to f, have an enemy right before them.
+    of these at least two, on the files c to f, have an enemy right before
+    them; and it has at most three squares to go to.
 shelter
     For a king on its first two ranks, at a to c or f to h, that will not
     castle any more: a file of that wing without a pawn of its side is a gap.
@@ -25,6 +26,9 @@ from chessnb.board.squares import names_of
 
 KINGSIDE, QUEENSIDE = range(5, 8), range(3)
 """The files before a king that has castled, on either wing."""
+
+LITTLE_ROOM = 3
+"""A bishop with more squares to go to has found its way round its pawns."""
 
 MIDDLE = range(2, 6)
 """The files c to f, where a blocked pawn is in a bishop's way."""
@@ -119,7 +123,8 @@ def bad_bishops(board: chess.Board, side: chess.Color) -> Iterator[BadBishop]:
             if chess.square_file(pawn) in MIDDLE
             and board.color_at(pawn + (8 if side else -8)) == (not side)
         ]
-        if 2 * len(alike) > len(pawns) and len(stuck) > 1:
+        room = board.attacks(bishop) & ~chess.SquareSet(board.occupied_co[side])
+        if 2 * len(alike) > len(pawns) and len(stuck) > 1 and len(room) <= LITTLE_ROOM:
             piece = piece_at(board, bishop)
             yield BadBishop(piece=piece, pawns=names_of(alike), blocked=names_of(stuck))
 
