@@ -316,6 +316,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
     },
     "motifs.tags": lambda: {"position": TRADE, "squares": ["d5", "c4"]},
+    "lessons.opening_of": lambda: {"lesson": a_lesson()},
     "notation.read_line": lambda: {"position": FORK, "line": Moves(FORK, "Nc7+ Kd8 Nxa8")},
     "notation.read_move": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "notation.read_movetext": lambda: {"text": "1. Nc7+ Kd8", "position": FORK},

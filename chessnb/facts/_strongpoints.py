@@ -120,15 +120,20 @@ def _with_a_knight(board: chess.Board, outpost: Outpost) -> Outpost:
     """Add the knight that can be on an empty outpost soonest, if one can."""
     goal = chess.parse_square(outpost.square)
     routes = [
-        (len(route), knight, route)
+        (len(route), _seen_by(outpost.side, knight), knight, route)
         for knight in board.pieces(chess.KNIGHT, outpost.side)
         if not board.is_pinned(outpost.side, knight)
         if (route := knight_route(board, knight, goal))
     ]
     if not routes:
         return outpost
-    _, knight, route = min(routes)
+    *_, knight, route = min(routes)
     return _used(outpost, piece_at(board, knight), route)
+
+
+def _seen_by(side: chess.Color | None, square: chess.Square) -> chess.Square:
+    """Return a square as its side counts it, so that neither colour is favoured."""
+    return square if side else chess.square_mirror(square)
 
 
 def knight_route(board: chess.Board, knight: chess.Square, goal: chess.Square) -> tuple[str, ...]:
@@ -142,7 +147,8 @@ def knight_route(board: chess.Board, knight: chess.Square, goal: chess.Square) -
     for _ in range(FARTHEST):
         reached = []
         for square in edge:
-            for step in chess.SquareSet(chess.BB_KNIGHT_ATTACKS[square]):
+            steps = chess.SquareSet(chess.BB_KNIGHT_ATTACKS[square])
+            for step in sorted(steps, key=lambda one: _seen_by(side, one)):
                 if step in ways or board.piece_at(step) is not None:
                     continue
                 if board.attackers(not side, step) & board.pieces(chess.PAWN, not side):

@@ -19,6 +19,7 @@ import chess
 
 from chessnb.facts._structure import found_on
 from chessnb.lessons import Moment
+from chessnb.lessons.openings import LONGEST, name_of
 from chessnb.teaching.cell_code import after, call
 from chessnb.teaching.quiet_feature import Feature, Key
 from chessnb.teaching.quiet_moves import done
@@ -38,6 +39,9 @@ MOST = 10
 
 APART = 5
 """So many moves, of either side, lie between two stops."""
+
+WELL_IN = 6
+"""An opening that is left before so many moves, of either side, is not told."""
 
 LEAST = 2
 """So much must speak for a stop."""
@@ -105,6 +109,7 @@ def _changes_of(start: str, moves: tuple[chess.Move, ...]) -> tuple[Change, ...]
         boards[-1].push(move)
     found = [features(board) for board in boards]
     known: set[Key] = set(found[0])
+    named = _named(boards)
     changes = []
     for ply in range(1, len(boards)):
         later = found[min(ply + LASTING, len(moves))]
@@ -117,8 +122,28 @@ def _changes_of(start: str, moves: tuple[chess.Move, ...]) -> tuple[Change, ...]
             if key not in known:
                 known.add(key)
                 told.append(one)
+        if ply == named:
+            told.append(_opening(boards[ply]))
         changes.append(tuple(sorted(told, key=lambda one: -one.weight)))
     return tuple(changes)
+
+
+def _named(boards: list[chess.Board]) -> int:
+    """Return the ply at which a game comes to the last position of an opening; 0: none is told."""
+    names = [name_of(board) for board in boards[: LONGEST + 1]]
+    last = next((name for name in reversed(names) if name), "")
+    ply = names.index(last) if last else 0
+    return ply if ply >= WELL_IN else 0
+
+
+def _opening(board: chess.Board) -> Feature:
+    """Return the name of the opening as something to tell."""
+    return Feature(
+        weight=2,
+        words=f"the opening is called “{name_of(board)}”",
+        question="What does each side want in this opening, and which piece is not out yet?",
+        kind="opening",
+    )
 
 
 @lru_cache(maxsize=8)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import chess
 
 from chessnb.board.naming import listed
 from chessnb.board.sides import SIDES
-from chessnb.facts import StructureFacts
+from chessnb.facts import PassedPawn, StructureFacts
+from chessnb.facts._pawns import ahead, on_file
 from chessnb.facts._structure_words import (
     bishop_sentence,
     file_sentence,
@@ -34,23 +37,21 @@ def structural(board: chess.Board, found: StructureFacts) -> Found:
 def _weak(board: chess.Board, found: StructureFacts) -> Found:
     for side, pawns in ((chess.WHITE, found.white), (chess.BLACK, found.black)):
         for kind in ("isolated", "backward"):
-            for square in getattr(pawns, kind):
-                if kind == "backward" and _is_shut(board, square, side):
+            for file, squares in _by_file(getattr(pawns, kind)):
+                if kind == "backward" and _is_shut(board, squares[0], side):
                     continue
-                article = "an" if kind == "isolated" else "a"
                 yield (
-                    (kind, side, square[0]),
+                    (kind, side, file),
                     Feature(
-                        weight=2 if square[0] in _MIDDLE else 1,
-                        words=f"{SIDES[side]} has {article} {kind} pawn on {square}",
+                        weight=2 if file in _MIDDLE else 1,
+                        words=f"{SIDES[side]} has {_with_article(kind, squares)}",
                         question=f"Which of {SIDES[side]}'s pawns can no pawn defend, and who can "
                         "attack it?",
                         kind=f"{kind} pawn",
                         about="weak pawns",
                     ),
                 )
-        for file in sorted({square[0] for square in pawns.doubled}):
-            squares = [square for square in pawns.doubled if square[0] == file]
+        for file, squares in _by_file(pawns.doubled):
             yield (
                 ("doubled", side, file),
                 Feature(
@@ -64,6 +65,19 @@ def _weak(board: chess.Board, found: StructureFacts) -> Found:
             )
 
 
+def _by_file(squares: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield the files of pawns with the squares on them."""
+    for file in sorted({square[0] for square in squares}):
+        yield file, tuple(square for square in squares if square[0] == file)
+
+
+def _with_article(kind: str, squares: tuple[str, ...]) -> str:
+    article = "an" if kind == "isolated" else "a"
+    if len(squares) > 1:
+        return f"{kind} pawns on {listed(squares)}"
+    return f"{article} {kind} pawn on {squares[0]}"
+
+
 def _is_shut(board: chess.Board, square: str, side: chess.Color) -> bool:
     """Tell whether an enemy pawn stands on the file, so that no rook gets at a pawn there."""
     file = chess.SquareSet(chess.BB_FILES[chess.FILE_NAMES.index(square[0])])
@@ -72,6 +86,8 @@ def _is_shut(board: chess.Board, square: str, side: chess.Color) -> bool:
 
 def _passed(board: chess.Board, found: StructureFacts) -> Found:
     for pawn in found.passed:
+        if _has_one_ahead(board, pawn):
+            continue
         words = passed_sentence(pawn)[:-1]
         yield (
             ("passed", pawn.side, pawn.square[0]),
@@ -94,6 +110,12 @@ def _passed(board: chess.Board, found: StructureFacts) -> Found:
                     about="passed pawns",
                 ),
             )
+
+
+def _has_one_ahead(board: chess.Board, pawn: PassedPawn) -> bool:
+    """Tell whether another pawn of its side stands before it: then that one is told of."""
+    here = chess.parse_square(pawn.square)
+    return bool(board.pieces(chess.PAWN, pawn.side) & on_file(here) & ahead(here, pawn.side))
 
 
 def _posts(board: chess.Board, found: StructureFacts) -> Found:
