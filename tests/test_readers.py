@@ -291,6 +291,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "facts.castling": lambda: {"position": CASTLING, **WHITE},
     "facts.changes": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "facts.draws": lambda: {"position": ROOK},
+    "facts.ending": lambda: {"position": ROOK},
     "facts.exchange": lambda: {"position": TRADE, "square": "d5", **WHITE},
     "facts.files": lambda: {"position": TRADE},
     "facts.material": lambda: {"position": "start"},
@@ -300,6 +301,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "position": FORK, "move": Moves(FORK, "Nc7+"),
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
     },
+    "facts.structure": lambda: {"position": TRADE},
     "lessons.Lesson.add_line": lambda: lesson_with(
         at="1... e5", line=Moves(after(after(chess.STARTING_FEN, "e4"), "e5"), "d4 exd4")
     ),
@@ -320,6 +322,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
     },
     "motifs.tags": lambda: {"position": TRADE, "squares": ["d5", "c4"]},
+    "lessons.opening_of": lambda: {"lesson": a_lesson()},
     "notation.read_line": lambda: {"position": FORK, "line": Moves(FORK, "Nc7+ Kd8 Nxa8")},
     "notation.read_move": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "notation.read_movetext": lambda: {"text": "1. Nc7+ Kd8", "position": FORK},

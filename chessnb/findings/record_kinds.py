@@ -48,6 +48,10 @@ TOKENS: dict[str, Token] = {
     "LETTERS": Token(
         says="letters of pieces without squares, the dearest first: RPP", pattern=r"[QRBNP]+"
     ),
+    "MATERIAL": Token(
+        says="White's pieces against Black's, each king first: KRPP-KRP",
+        pattern=r"K[QRBNP]*-K[QRBNP]*",
+    ),
     "SAN": Token(says="a move in SAN (PGN standard, 8.2.3): Nf3+", pattern=_SAN),
     "SANS": Token(says="moves in SAN: Kf1 Kh1", pattern=_several(_SAN)),
     "MOVES": Token(says="moves with their numbers: 20... Nf3+ 21. Kh1", pattern=_PATH),
@@ -210,6 +214,29 @@ KINDS: dict[str, Kind] = {
     "files": Kind(
         says="the open files, and those half-open for a side",
         fields="[open FILES] | [half-open white FILES] | [half-open black FILES]",
+    ),
+    "structure": Kind(
+        says="weak and passed pawns with what stops these, majorities, holes, outposts and who "
+        "is there or can be within N moves, bad bishops, files that are held, gaps before a king; "
+        "all of it, or the parts that were asked about",
+        fields="about (weak pawns|passed pawns|outposts|holes|bishops|files|majorities|kings)..."
+        " | SIDE (isolated|doubled|backward) SQUARES..."
+        " | SIDE passed SQUARE (blocked PIECE|covered PIECES|free)..."
+        " | SIDE majority WING N to N[ doubled]..."
+        " | SIDE holes SQUARES..."
+        " | SIDE outpost SQUARE[ (held by|within N of) PIECE]..."
+        " | SIDE bad PIECE behind SQUARES..."
+        " | SIDE (open|half-open) FILES by PIECES..."
+        " | SIDE gaps FILES before PIECE...",
+    ),
+    "ending": Kind(
+        says="the name of an ending, or none; in pawn endings who has the opposition, the key "
+        "squares of a single pawn, whether the king is in a pawn's square; and where it is worked "
+        "out what comes of it with either side to move",
+        fields="(none|MATERIAL)"
+        " | [opposition (direct|distant|diagonal) SIDE] | [key squares SQUARES[ reached]]"
+        " | SIDE pawn SQUARE (in|out of) reach..."
+        " | SIDE to move: (drawn|won SIDE[ mate N])...",
     ),
     "castling": Kind(
         says="whether a side may castle there, may not for the time being, or has lost the right",

@@ -33,6 +33,8 @@ def test_every_sort_of_finding_is_taken_once_in_order(lesson, gathering):
     found = [
         claims.mates(m, within=1),
         facts.material(m),
+        facts.structure(m),
+        facts.ending(m),
         m.changes(),
         m.purpose(),
         motifs.tag(m, "Qh4#"),
