@@ -11,7 +11,6 @@ five moves: :func:`quiet_signs` has nothing to say of all the others.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import chain
 
@@ -50,20 +49,7 @@ TOLD = 2
 """So many things are told at one stop."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class QuietSign(Sign):
-    """Something that changed in the structure of a game.
-
-    Attributes
-    ----------
-    question : str
-        What a class may be asked before it is told.
-    """
-
-    question: str = ""
-
-
-def quiet_signs(moment: Moment) -> tuple[QuietSign, ...]:
+def quiet_signs(moment: Moment) -> tuple[Sign, ...]:
     """Return what a move of the main line changed in the structure, if the game stops there.
 
     Parameters
@@ -73,7 +59,7 @@ def quiet_signs(moment: Moment) -> tuple[QuietSign, ...]:
 
     Returns
     -------
-    tuple of QuietSign
+    tuple of Sign
         The weightiest first; empty for most moves, for a sideline, and at a start.
 
     Notes
@@ -175,8 +161,8 @@ def _told(change: Change) -> Change:
     return tuple(told[:TOLD])
 
 
-def _sign(moment: Moment, feature: Feature) -> QuietSign:
-    return QuietSign(
+def _sign(moment: Moment, feature: Feature) -> Sign:
+    return Sign(
         weight=feature.weight,
         words=feature.words,
         cell=_cell(moment, feature.about),

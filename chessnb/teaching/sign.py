@@ -19,9 +19,12 @@ class Sign:
         The code of a cell that claims it; empty if there is none.
     kind : str
         What sort of finding it is, for the cell's key.
+    question : str
+        What a class may be asked before it is told; empty where the move is asked for.
     """
 
     weight: int
     words: str
     cell: str = ""
     kind: str = ""
+    question: str = ""

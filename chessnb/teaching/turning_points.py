@@ -18,6 +18,7 @@ from chessnb.lessons.comments import readable
 from chessnb.motifs.move_tags import followed
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.as_played import mate_at_the_end
+from chessnb.teaching.quiet_signs import quiet_signs
 from chessnb.teaching.sign import Sign
 from chessnb.teaching.signs import Reader
 
@@ -119,7 +120,9 @@ def turning_points(
                     moment=moment, weight=weight, reasons=reasons, signs=computed, motifs=said
                 )
             )
-    return tuple(map(_with_motifs, _chosen(found, most))), len(found)
+    chosen = tuple(map(_with_motifs, _chosen(found, most)))
+    quiet = _quiet(lesson, chosen, most - len(chosen))
+    return tuple(sorted((*chosen, *quiet), key=_ply)), len(found) + len(quiet)
 
 
 FOLLOWED = 3
@@ -143,12 +146,42 @@ def _chosen(found: Sequence[TurningPoint], most: int) -> tuple[TurningPoint, ...
     chosen: list[TurningPoint] = []
     left = list(found)
     while left and len(chosen) < most:
-        best = max(left, key=lambda point: (_worth(point, chosen), -point.moment.node.ply()))
+        best = max(left, key=lambda point: (_worth(point, chosen), -_ply(point)))
         if _worth(best, chosen) < WORTH:
             break
         left.remove(best)
         chosen.append(best)
-    return tuple(sorted(chosen, key=lambda point: point.moment.node.ply()))
+    return tuple(sorted(chosen, key=_ply))
+
+
+QUIET_APART = 4
+"""So many moves, of either side, lie between a stop for the structure and any other."""
+
+
+def _quiet(lesson: Lesson, chosen: Sequence[TurningPoint], most: int) -> list[TurningPoint]:
+    """Return where the structure changes, as far as there is room beside the other stops."""
+    taken = {_ply(point) for point in chosen}
+    found = []
+    for moment in _main_line(lesson):
+        ply = moment.node.ply()
+        if any(abs(ply - other) < QUIET_APART for other in taken):
+            continue
+        if signs := quiet_signs(moment):
+            weight = sum(sign.weight for sign in signs)
+            reasons = tuple(sign.words for sign in signs)
+            found.append(TurningPoint(moment=moment, weight=weight, reasons=reasons, signs=signs))
+    return sorted(found, key=lambda point: (-point.weight, _ply(point)))[: max(0, most)]
+
+
+def _main_line(lesson: Lesson) -> Iterator[Moment]:
+    moment = lesson.start.next
+    while moment is not None:
+        yield moment
+        moment = moment.next
+
+
+def _ply(point: TurningPoint) -> int:
+    return point.moment.node.ply()
 
 
 def _worth(point: TurningPoint, chosen: Sequence[TurningPoint]) -> int:
@@ -161,7 +194,7 @@ def _worth(point: TurningPoint, chosen: Sequence[TurningPoint]) -> int:
 
 def _less(point: TurningPoint, other: TurningPoint) -> int:
     """Return how much less a stop says beside another."""
-    apart = abs(other.moment.node.ply() - point.moment.node.ply())
+    apart = abs(_ply(other) - _ply(point))
     less = LESS_NEAR if apart <= NEAR else 0
     if apart <= NEAR_ALIKE and _says(point) & _says(other):
         less += LESS_ALIKE

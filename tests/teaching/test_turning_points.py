@@ -29,8 +29,11 @@ def test_glyphs_comments_sidelines_exchanges_and_mate_are_found():
 
 def test_quiet_moves_and_even_trades_are_not():
     points, _ = found("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Bxc6 dxc6 5. O-O f6 *")
-    # The pawn on e5 is left to be taken for a while: not enough to stop a class.
-    assert points == {}
+    # The pawn on e5 is left to be taken for a while: not enough to stop a class.  What the trade
+    # leaves behind is there to stay.
+    assert points == {
+        "4... dxc6": ("Black has doubled pawns on c6 and c7", "Black has the bishop pair")
+    }
 
 
 def test_a_piece_left_to_be_taken_is_found_at_once():

@@ -19,6 +19,7 @@ from chessnb.board.naming import ordinal
 from chessnb.board.sides import SIDES
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import line_name, readable, spoken_name
+from chessnb.lessons.openings import opening_of
 from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
 from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
@@ -30,6 +31,9 @@ from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
+
+_NAMED = 4
+"""From so many moves on, of either side, an opening's name says something."""
 
 _SETTING = ("Event", "Site", "Date", "Round")
 
@@ -80,6 +84,9 @@ def title_page(lesson: Lesson) -> str:
         lines.append(setting)
     if result := _result(lesson):
         lines.append(result)
+    opening = opening_of(lesson) if lesson.game is not None else None
+    if opening is not None and opening.moment.node.ply() >= _NAMED:
+        lines.append(f"Opening: {escape(opening.name)}.")
     if annotator := spoken_name(lesson.header("Annotator")):
         lines.append(f"Annotated by {escape(annotator)}.")
     lines.extend(_plan(lesson))
@@ -176,7 +183,9 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
     else:
         heading = f"## After {moment.numbered}"
         opened, here, there = call("page", after(moment)), "m", "m.back"
-    words = "\n\n".join(filter(None, (heading, told)))
+    said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
+    questions = [f"*{sign.question}*" for sign in point.signs[:1] if sign.question and not asked]
+    words = "\n\n".join(filter(None, (heading, told, *map(escape, said), *questions)))
     yield markdown_cell(f"stop {moment.address}", words)
     yield _page(point, opened, here=here, there=there)
 
@@ -201,7 +210,8 @@ def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> Noteboo
         lines.append(table)
     lines.append(call("facts.material", Expression(here)))
     names: dict[str, str] = {after(moment): here, before(moment): there}
-    body = "\n".join(f"    {_short(line, names)}" for line in lines)
+    short = dict.fromkeys(_short(line, names) for line in lines)
+    body = "\n".join(f"    {line}" for line in short)
     return code_cell(f"page {moment.address}", f"with {opened} as m:\n{body}")
 
 
@@ -216,6 +226,10 @@ def _lower(sentence: str) -> str:
     if sentence.startswith(tuple(SIDES.values())):
         return sentence
     return sentence[:1].lower() + sentence[1:]
+
+
+def _upper(sentence: str) -> str:
+    return f"{sentence[:1].upper()}{sentence[1:]}"
 
 
 def _recap(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
@@ -248,7 +262,7 @@ def _worth_remembering(point: TurningPoint) -> str:
     told = [sign.words for sign in point.signs if sign.cell]
     if point.moment.board.is_checkmate():
         told.append("checkmate")
-    return f"{_lower(reasons_in_words(told))}." if told else ""
+    return _lower(reasons_in_words(told))
 
 
 def _main(lesson: Lesson) -> Iterator[chess.pgn.GameNode]:
