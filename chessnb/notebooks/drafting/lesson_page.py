@@ -24,6 +24,7 @@ from chessnb.notebooks.drafting.story import Story, glyphs
 from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
 from chessnb.teaching.signs import TURNS, reply_table_cell
 from chessnb.teaching.spread import RECALLED
+from chessnb.teaching.statements.comment_claims import claims_of_comment
 from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
 
@@ -192,13 +193,17 @@ def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> Noteboo
     moment = point.moment
     lines = [f"{here}.changes()"]
     lines += [sign.cell for sign in point.signs if sign.cell]
+    lines += claims_of_comment(moment)
     if point.motifs:
         lines.append(call("motifs.tag", Expression(here)))
     if table := reply_table_cell(moment, point.signs):
         lines.append(table)
     lines.append(call("facts.material", Expression(here)))
     names: dict[str, str] = {after(moment): here, before(moment): there}
-    body = "\n".join(f"    {_short(line, names)}" for line in lines)
+    if moment.back is not None:
+        names[after(moment.back)] = there
+    shortened = dict.fromkeys(_short(line, names) for line in lines)
+    body = "\n".join(f"    {line}" for line in shortened)
     return code_cell(f"page {moment.address}", f"with {opened} as m:\n{body}")
 
 
