@@ -14,6 +14,7 @@ from chessnb.teaching.statements.german import GERMAN
 from chessnb.teaching.statements.reader import read_statements
 from chessnb.teaching.statements.settle import settle
 
+
 @pytest.mark.parametrize(
     ("name", "language", "kept"),
     [("english", ENGLISH, False), ("english", ENGLISH, True), ("german", GERMAN, None)],
