@@ -6,7 +6,7 @@ A hop is a call from one room's code into another's; each pair of functions
 counts once, in the order in which it is first made.  The kit (``board``),
 ``errors`` and ``mistakes`` lie under every room, as python-chess does, and
 are no hops; nor is what a function is wrapped in, so that a page can gather
-what it finds.
+what it finds, and a check can hear of it.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from chessnb.teaching.turning_points import turning_points
 ROOT = Path(chessnb.__file__).parent
 GAME = ROOT.parent / "notebooks" / "games" / "lantern-street.pgn"
 UNDER_ALL = {"board", "errors", "mistakes"}
-WRAPPING = ROOT / "findings" / "gathering.py"
+WRAPPING = {ROOT / "findings" / name for name in ("gathering.py", "announcing.py")}
 
 Hop = tuple[str, str, str, str]
 """Room and function that call, room and function that are called."""
@@ -37,7 +37,7 @@ Hop = tuple[str, str, str, str]
 def room_of(code: CodeType) -> str:
     """Return the room that a function lies in; empty for what is not the package's."""
     path = Path(code.co_filename)
-    if not path.is_relative_to(ROOT) or path == WRAPPING:
+    if not path.is_relative_to(ROOT) or path in WRAPPING:
         return ""
     return path.relative_to(ROOT).parts[0].removesuffix(".py")
 

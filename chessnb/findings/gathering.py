@@ -20,6 +20,7 @@ from contextvars import ContextVar
 from typing import Any, TypeVar
 
 from chessnb.errors import ChessnbError, LessonError
+from chessnb.findings.announcing import announce
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
@@ -150,12 +151,12 @@ def _decorated(function: Function, *, keep: bool) -> Function:
     def call(*args: Any, **options: Any) -> Any:
         gathering = _open.get()
         if gathering is None:
-            return function(*args, **options)
+            return _announced(function, keep, *args, **options)
         if any(isinstance(given, Nothing) for given in (*args, *options.values())):
             return NOTHING  # what was meant is gathered as an error already
         try:
             with aside():
-                found = function(*args, **options)
+                found = _announced(function, keep, *args, **options)
         except ChessnbError as error:
             gathering.take(error)
             return NOTHING
@@ -164,3 +165,15 @@ def _decorated(function: Function, *, keep: bool) -> Function:
         return found
 
     return call  # type: ignore[return-value]
+
+
+def _announced(function: Callable[..., Any], keep: bool, *args: Any, **options: Any) -> Any:
+    """Call a function, and tell a check that listens what it found, or what it refused."""
+    try:
+        found = function(*args, **options)
+    except ChessnbError as error:
+        announce(error)
+        raise
+    if keep:
+        announce(found)
+    return found

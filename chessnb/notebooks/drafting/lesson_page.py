@@ -26,6 +26,7 @@ from chessnb.teaching.cell_code import Expression, after, before, call, first_ce
 from chessnb.teaching.reply_signs import reply_table_cell
 from chessnb.teaching.signs import TURNS
 from chessnb.teaching.spread import RECALLED
+from chessnb.teaching.statements.comment_claims import claims_of_comment
 from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
 
@@ -204,14 +205,17 @@ def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> Noteboo
     moment = point.moment
     lines = [] if moment.changes().is_quiet else [f"{here}.changes()"]
     lines += [sign.cell for sign in point.signs if sign.cell]
+    lines += claims_of_comment(moment)
     if point.motifs:
         lines.append(call("motifs.tag", Expression(here)))
     if table := reply_table_cell(moment, point.signs):
         lines.append(table)
     lines.append(call("facts.material", Expression(here)))
     names: dict[str, str] = {after(moment): here, before(moment): there}
-    short = dict.fromkeys(_short(line, names) for line in lines)
-    body = "\n".join(f"    {line}" for line in short)
+    if moment.back is not None:
+        names[after(moment.back)] = there
+    shortened = dict.fromkeys(_short(line, names) for line in lines)
+    body = "\n".join(f"    {line}" for line in shortened)
     return code_cell(f"page {moment.address}", f"with {opened} as m:\n{body}")
 
 

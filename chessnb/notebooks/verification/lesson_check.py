@@ -21,6 +21,8 @@ from chessnb.notebooks.verification.saved_outputs import check_saved
 if TYPE_CHECKING:
     from nbformat import NotebookNode
 
+    from chessnb.notebooks.verification.prose_claims import Announced
+
 OnCell = Callable[[str, int, int], None]
 """Told after each code cell: the notebook, how many cells are done, and of how many."""
 
@@ -136,18 +138,18 @@ def read_prose(notebook: NotebookNode, *, folder: Path) -> list[Complaint]:
     ]
 
 
-def read_claims(notebook: NotebookNode) -> list[Complaint]:
-    """List the sentences of a lesson that claim what no cell of their section proves."""
-    from chessnb.notebooks.verification.prose_claims import unproved_sentences
+def read_claims(notebook: NotebookNode, *, folder: Path, announced: Announced) -> list[Complaint]:
+    """List the sentences that are wrong, contradicted, or proved by no cell of their section."""
+    from chessnb.notebooks.verification.prose_claims import faulty_sentences
 
     return [
         Complaint(
-            kind="unproved",
-            message=f"“{found.text}” claims ({found.word}), and no cell of this section proves it",
-            cell=found.cell,
-            section=section_of(notebook["cells"], found.cell - 1),
+            kind="unproved" if fault.kind == "unproved" else "wrong-sentence",
+            message=fault.message,
+            cell=fault.cell,
+            section=section_of(notebook["cells"], fault.cell - 1),
         )
-        for found in unproved_sentences(notebook)
+        for fault in faulty_sentences(notebook, folder=folder, announced=announced)
     ]
 
 
@@ -236,5 +238,13 @@ def _report_of(check: _Check) -> LessonReport:
         path=check.shown,
         complaints=in_order(check.complaints),
         findings=agreeing,
-        notes=tuple(read_claims(check.notebook)) if check.notebook else (),
+        notes=_notes(check),
     )
+
+
+def _notes(check: _Check) -> tuple[Complaint, ...]:
+    """Return what is to be said of the sentences, with what the cells proved in this run."""
+    if check.notebook is None or any(one.kind == "unusable" for one in check.complaints):
+        return ()
+    announced = {result["index"]: result.get("announced", ()) for result in check.results}
+    return tuple(read_claims(check.notebook, folder=check.path.parent, announced=announced))

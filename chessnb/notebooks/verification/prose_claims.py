@@ -1,21 +1,31 @@
-"""Sentences of the prose that claim something which no cell of their section proves.
+"""Sentences of the prose that are wrong, contradict what was proved, or are proved by no cell.
 
-"The knight is pinned", "the reply is forced", "mate in three": a section that
-says such a thing should hold a claim cell, a reply table or a motif tag.
-Whether the sentence is true is for that cell to say; here it is only listed.
+A sentence is backed only by a claim that says the same, and that the library
+found to hold in this run.  What a cell of the same section refuted, or what is
+wrong by itself, is told with what is true; the rest is listed with the claim
+that would prove it.  A sentence that claims something and cannot be read is
+listed where its section proves nothing.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any, Literal
 
-from chessnb.notebooks import cell_key, is_edited
-from chessnb.notebooks.answer_cells import proves
-from chessnb.notebooks.verification.named_positions import sections
-from chessnb.notebooks.verification.prose_moves import visible
+from chessnb.findings.record import read_record
+from chessnb.notebooks.verification.prose_statements import Said, said_in
+from chessnb.teaching.statements.backing import Found, backing
+from chessnb.teaching.statements.settle import settle
+from chessnb.teaching.statements.statement import Statement
+
+BUDGET = 40_000
+"""Positions for each question about a sentence that no cell proves."""
+
+Announced = Mapping[int, Sequence[Mapping[str, str]]]
+"""What the library told of in a run: for each cell, counted from 0, records and positions."""
 
 _CLAIMING = re.compile(
     r"""\b(?:
@@ -32,58 +42,119 @@ _CLAIMING = re.compile(
     )\b""",
     re.VERBOSE | re.IGNORECASE,
 )
-# A sentence ends at a full stop that is not the dot of a move number ("14. Nd5").
-_SENTENCE = re.compile(r"(?<=[^\d\s.][.!?])\s+|\n\s*\n")
 
 
 @dataclass(frozen=True, kw_only=True)
-class UnprovedSentence:
-    """A sentence that claims, in a section without a claim.
+class SentenceFault:
+    """A sentence that does not stand as it is.
 
     Attributes
     ----------
     cell : int
         The cell, counted from 1.
+    kind : {"wrong", "contradicted", "refuted", "unproved"}
+        What is the matter with it.
     text : str
         The sentence, shortened if it is long.
-    word : str
-        What makes it a claim.
+    truth : str
+        What is true instead, or what was proved.
+    code : str
+        The claim that would prove it, or shows what is true.
     """
 
     cell: int
+    kind: Literal["wrong", "contradicted", "refuted", "unproved"]
     text: str
-    word: str
+    truth: str = ""
+    code: str = ""
+
+    @property
+    def message(self) -> str:
+        """What is the matter, in a sentence without a full stop."""
+        said = f"“{self.text}”"
+        match self.kind:
+            case "wrong":
+                return f"{said} is wrong: {self.truth}"
+            case "contradicted":
+                return f"{said} contradicts what this section proves: {self.truth}"
+            case "refuted":
+                return f"{said} is refuted by a cell of this section: {self.truth}"
+        code = "; ".join(re.sub(r"\s*\n\s*", " ", one) for one in re.split(r"\n(?=\w)", self.code))
+        proposed = f"; this would: {code}" if self.code else ""
+        return f"{said} claims something that no cell of this section proves{proposed}"
 
 
-def unproved_sentences(notebook: Mapping[str, Any]) -> list[UnprovedSentence]:
-    """List the sentences that claim something in a section that proves nothing.
+_ORDER = ("wrong", "refuted", "contradicted", "unproved")
+
+
+def faulty_sentences(
+    notebook: Mapping[str, Any], *, folder: Path, announced: Announced
+) -> list[SentenceFault]:
+    """List the sentences that are wrong, contradicted, or proved by no cell of their section.
 
     Parameters
     ----------
     notebook : notebook
         The lesson, as nbformat reads it.
+    folder : Path
+        Where it lies.
+    announced : mapping
+        What the library told of in this run, by cell.
 
     Returns
     -------
-    list of UnprovedSentence
-        In the order of the text.
+    list of SentenceFault
+        The wrong ones first, then by cell.
     """
-    cells: Sequence[Mapping[str, Any]] = notebook["cells"]
-    found: list[UnprovedSentence] = []
-    for section in sections(list(cells)):
-        if not any(proves(cells[index]) for index in section):
-            for index in section:
-                found.extend(_claims_in(cells[index], number=index + 1))
-    return found
+    found = {index: [_found(one) for one in told] for index, told in announced.items()}
+    faults: list[SentenceFault] = []
+    for said in said_in(notebook, folder=folder):
+        there = [one for index in said.section for one in found.get(index, ())]
+        faults.extend(_faults(said, there))
+    unique = list(dict.fromkeys(faults))
+    return sorted(unique, key=lambda one: (_ORDER.index(one.kind), one.cell))
 
 
-def _claims_in(cell: Mapping[str, Any], *, number: int) -> Iterator[UnprovedSentence]:
-    drafted = cell_key(cell) in ("title", "how to use", "recap") and not is_edited(cell)
-    if cell["cell_type"] != "markdown" or drafted:
+def _found(told: Mapping[str, str]) -> Found:
+    return Found(record=read_record(told["record"]), fen=told.get("fen", ""))
+
+
+def _faults(said: Said, there: Sequence[Found]) -> Iterator[SentenceFault]:
+    words = said.sentence.lstrip("#>-* ")
+    shown = words if len(words) <= 90 else f"{words[:87].rstrip()}…"
+    if not said.statements:
+        claims = _CLAIMING.search(words) and not words.endswith("?")
+        if claims and not said.heading and not any(one.holds for one in there):
+            yield SentenceFault(cell=said.cell + 1, kind="unproved", text=shown)
         return
-    for sentence in _SENTENCE.split(visible(str(cell["source"]))):
-        words = " ".join(sentence.split()).lstrip("#>-* ")
-        match = None if words.endswith("?") else _CLAIMING.search(words)
-        if match is not None:
-            shown = words if len(words) <= 90 else f"{words[:87].rstrip()}…"
-            yield UnprovedSentence(cell=number, text=shown, word=match[0].lower())
+    faults = [_fault(one, there, cell=said.cell + 1, shown=shown) for one in said.statements]
+    told = [one for one in faults if one is not None]
+    yield from (one for one in told if one.kind != "unproved")
+    unproved = [one for one in told if one.kind == "unproved"]
+    if unproved and len(unproved) == len(told) and not said.heading:
+        code = "\n".join(one.code for one in unproved if one.code)
+        yield replace(unproved[0], code=code)
+
+
+def _fault(
+    statement: Statement, there: Sequence[Found], *, cell: int, shown: str
+) -> SentenceFault | None:
+    """Return what is the matter with a statement; None if a cell of the section proves it."""
+    answers = [(backing(statement, one), one) for one in there]
+    if any(answer == "same" for answer, _ in answers):
+        return None
+    for answer, one in answers:
+        if answer == "contrary":
+            kind: Literal["refuted", "contradicted"] = "contradicted" if one.holds else "refuted"
+            return SentenceFault(cell=cell, kind=kind, text=shown, truth=str(one.record))
+    settled = settle(statement, budget=BUDGET)
+    told = {(str(one.record), one.fen) for one in there if one.holds}
+    needed = {str(found.record) for found in settled.findings}
+    if needed and needed <= {record for record, _ in told}:
+        return None
+    if settled.status == "wrong":
+        return SentenceFault(
+            cell=cell, kind="wrong", text=shown, truth=settled.truth, code=settled.code
+        )
+    code = settled.code if settled.status == "proved" else ""
+    return SentenceFault(cell=cell, kind="unproved", text=shown, code=code)

@@ -15,6 +15,7 @@ would read.
 from __future__ import annotations
 
 import json
+import os
 import time
 from collections.abc import Generator, Iterator
 from dataclasses import asdict
@@ -26,6 +27,7 @@ import nbval.plugin
 import pytest
 from nbval.plugin import IPyNbCell, IPyNbFile
 
+from chessnb.findings.announcing import VARIABLE
 from chessnb.findings.record import read_records
 from chessnb.notebooks import read_notebook
 from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
@@ -80,6 +82,7 @@ def pytest_runtest_call(item: pytest.Item) -> None:
     """Prepare a cell and its kernel before nbval runs it."""
     if isinstance(item, IPyNbCell):
         item.format_output_compare = lambda *_: None
+        item.announced_from = len(_announced())
         _watch(item.parent.kernel)
 
 
@@ -112,10 +115,23 @@ def pytest_runtest_makereport(
     """Write down what became of a cell."""
     report = yield
     if isinstance(item, IPyNbCell) and (result := _result(item, call, report)):
-        result |= {"path": str(item.parent.path), "index": _index(item)}
+        announced = [json.loads(line) for line in _announced()[_begun(item) :]]
+        result |= {"path": str(item.parent.path), "index": _index(item), "announced": announced}
         with open(item.config.getoption("--chessnb-results"), "a", encoding="utf-8") as file:
             file.write(json.dumps(result) + "\n")
     return report
+
+
+def _announced() -> list[str]:
+    """Return what the library has told of so far, line by line."""
+    path = Path(os.environ[VARIABLE])
+    return path.read_text(encoding="utf-8").splitlines() if path.exists() else []
+
+
+def _begun(item: Any) -> int:
+    """Return how much had been told when a cell began; one that never ran told nothing."""
+    begun = getattr(item, "announced_from", None)
+    return len(_announced()) if begun is None else int(begun)
 
 
 def _index(item: Any) -> int:

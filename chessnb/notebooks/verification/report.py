@@ -22,12 +22,13 @@ Kind = Literal[
     "switched-off",
     "prose",
     "unproved",
+    "wrong-sentence",
     "unusable",
 ]
 """What sort of complaint it is.
 
-``unusable`` is the only one that means: not checked at all; ``unproved`` is
-only a note, ``new`` only news.  After ``found-more`` and ``earlier-form``
+``unusable`` is the only one that means: not checked at all; ``unproved`` and
+``wrong-sentence`` are notes, ``new`` is only news.  After ``found-more`` and ``earlier-form``
 nothing in the lesson is wrong, and it has only to be saved again.
 """
 
@@ -105,8 +106,8 @@ class LessonReport:
         When updating: how many cells say the same as before, in the form that
         findings have now.
     notes : tuple of Complaint
-        Sentences that claim something which no cell of their section proves:
-        worth a look, and no fault of the lesson.
+        Sentences that are wrong or contradict what was proved, and those that
+        claim something which no cell of their section proves.
     """
 
     path: str
@@ -141,9 +142,14 @@ class LessonReport:
             lines.append(f"  {complaint.headline}")
             if complaint.saved is not None and complaint.now is not None:
                 lines += _block("saved:", complaint.saved) + _block("now:", complaint.now)
-        if self.notes:
-            lines.append("  Said, but not proved here (no error):")
-        return [*lines, *(f"    {note.headline}" for note in self.notes)]
+        for title, kind in (
+            ("Said, and not so (no error):", "wrong-sentence"),
+            ("Said, but not proved here (no error):", "unproved"),
+        ):
+            notes = [note for note in self.notes if note.kind == kind]
+            lines += [f"  {title}"] if notes else []
+            lines += [f"    {note.headline}" for note in notes]
+        return lines
 
     @property
     def summary(self) -> str:

@@ -16,6 +16,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
+from chessnb.findings.announcing import VARIABLE
 from chessnb.notebooks.kernels import kernel_environment
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
 from chessnb.startup import undisturbed
@@ -92,6 +93,7 @@ def _start(scratch: Path, log: Any, seconds_a_cell: int) -> subprocess.Popen[byt
     for name in ("PYTEST_ADDOPTS", "PYTEST_PLUGINS"):
         environment.pop(name, None)
     environment["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"
+    environment[VARIABLE] = str(scratch / "announced")
     return subprocess.Popen(
         [sys.executable, "-m", "pytest", *map(str, arguments)],
         cwd=scratch,

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from chessnb.errors import NotebookError, ended
+from chessnb.findings.record import read_records
 from chessnb.notebooks import CellFailed, notebook_bytes, run_notebook, section_of, write_notebook
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.lesson_check import (
@@ -63,8 +64,19 @@ def _update(shown: str, path: Path, on_cell: OnCell | None, seconds_a_cell: int)
         changes=in_order((*changes, *check_cards(before), *_fresh(before, after))),
         resaved=resaved,
         carried_over=len(differing) - len(changes),
-        notes=tuple(read_claims(after)),
+        notes=tuple(read_claims(after, folder=path.parent, announced=_told(after))),
     )
+
+
+def _told(notebook: NotebookNode) -> dict[int, list[dict[str, str]]]:
+    """Return what the cells have just found, by the records of their outputs."""
+    told: dict[int, list[dict[str, str]]] = {}
+    for index, cell in enumerate(notebook["cells"]):
+        for output in cell.get("outputs", ()):
+            text = str(output.get("data", {}).get("text/plain", ""))
+            records = read_records(text) if text else ()
+            told.setdefault(index, []).extend({"record": str(record)} for record in records)
+    return told
 
 
 def _complaint(error: NotebookError) -> Complaint:

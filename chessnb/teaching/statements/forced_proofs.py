@@ -201,7 +201,8 @@ def loses(case: Case) -> Settled:
     )
 
 
-def _bounds(what: str) -> tuple[int, int | None]:
+def bounds(what: str) -> tuple[int, int | None]:
+    """Return the least and the most points that a name for what is won may mean."""
     first, _, second = what.partition(" for ")
     if second:
         value = _POINTS.get(first, 0) - _POINTS.get(second, 0)
@@ -218,7 +219,7 @@ def _gain(
 ) -> Settled:
     """Settle a gain: at least so much, the piece that is named falls, and not much more."""
     what = case.statement.what.split(" ahead")[0]
-    least, most = _bounds(what)
+    least, most = bounds(what)
     if case.statement.negated:
         return denied(case, [claimed(least, 3)], lambda: refuted(least, 3))
     found = first_of(case, [lambda n=n: claimed(least, n) for n in (1, 2, 3)])  # type: ignore[misc]
@@ -326,7 +327,7 @@ def _mate_threat(case: Case, passed: chess.Board) -> Settled:
 
 def _winning_threat(case: Case, passed: chess.Board) -> Settled:
     said = case.statement
-    least, _ = _bounds(said.what)
+    least, _ = bounds(said.what)
     kinds = _FALLS.get(said.what)
     takes = [
         move

@@ -89,7 +89,7 @@ class Slotted:
 
 def slotted(sentence: str, language: Language, places: Places) -> Slotted:
     """Put the chess of a sentence in brackets."""
-    text = sentence
+    text = sentence.replace("⟦", "[").replace("⟧", "]")
     for written, read in language.rewritten.items():
         text = re.sub(written, read, text, flags=re.IGNORECASE)
     found = Slotted()

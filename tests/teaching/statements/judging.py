@@ -3,8 +3,10 @@
 Each line of `english.txt` and `german.txt` has the position (a game of `games.pgn` with the
 move that the sentence is a comment on, or a line of `positions.txt`), whether the sentence is
 true, its parts as `Statement.parts` has them (more may be read, none of these may be missing),
-and the sentence. "silent" marks what must not be read. Every other line is kept aside: no
-pattern was mended on those.
+and the sentence. "silent" marks what must not be read. Every other line of the English
+list was kept aside and judged once; `test_settle.py` says with what figures. After that patterns
+and three slips of the list itself were mended on it too, so by now neither half is unseen, and
+the figures of both are those of a reader that knows them. The German list was never split.
 """
 
 from __future__ import annotations
@@ -36,7 +38,7 @@ class Row:
 
     @property
     def is_kept(self) -> bool:
-        """Whether it was kept aside while the patterns were made."""
+        """Whether it was kept aside until the first judgement."""
         return self.number % 2 == 1
 
 

@@ -1,5 +1,7 @@
 """What is read from an annotator's sentences, and what is left alone."""
 
+import time
+
 import pytest
 from teaching.statements.judging import moment_of
 
@@ -66,3 +68,14 @@ def test_two_knights_of_which_none_was_meant_are_both_candidates():
 def test_a_language_reads_its_own_letters():
     assert read("fork", "Sc7+ ist eine Gabel.", GERMAN) == [("shows", "White", "Nc7+", "fork")]
     assert read("fork", "Sc7+ ist eine Gabel.") == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["White is " + "a knight and " * 60 + "ahead", "the rook and " * 200, "1. " * 300, "not " * 300,
+     "White has a rook, a knight, a bishop " * 30, "⟦P0⟧ is pinned to ⟦P1⟧.", "", "...", "Nf3 " * 100],
+)  # fmt: skip
+def test_whatever_is_written_is_read_or_left_alone_and_soon(text):
+    begun = time.process_time()
+    read_statements(text, moment_of("opera: 15... Nxd7"))
+    assert time.process_time() - begun < 2

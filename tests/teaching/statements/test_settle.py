@@ -1,4 +1,10 @@
-"""Sentences are proved, or what is true is said instead; the figures that the reader must reach."""
+"""Sentences are proved, or what is true is said instead; the figures that the reader must reach.
+
+The half that was kept aside, judged once before anything was mended on it: of the true sentences
+.915 proved and .028 called wrong, of the false ones .923 reported, none proved wrongly, .043
+misread (115 sentences, by the author of the patterns). What is asserted below is asserted of
+sentences that are known by now.
+"""
 
 import pytest
 from teaching.statements.judging import figures, games, judged, moment_of, positions, rows
@@ -7,11 +13,6 @@ from chessnb.teaching.statements.english import ENGLISH
 from chessnb.teaching.statements.german import GERMAN
 from chessnb.teaching.statements.reader import read_statements
 from chessnb.teaching.statements.settle import settle
-
-FIRST = """
-The half that was kept aside, judged once before anything was mended on it: of the true sentences
-.915 proved, of the false ones .923 reported, none proved wrongly, .043 misread.
-"""
 
 
 @pytest.mark.parametrize(
