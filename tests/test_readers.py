@@ -15,7 +15,7 @@ import chess
 import chess.pgn
 import pytest
 
-from chessnb import claims
+from chessnb import claims, recall
 from chessnb.claims import FalseClaim, UnprovedClaim
 from chessnb.errors import ChessnbError
 from chessnb.lessons import Lesson
@@ -25,7 +25,7 @@ from chessnb.verdicts import Depth
 
 MODULES = (
     "charts", "claims", "diagrams", "engine", "facts", "lessons", "motifs", "notation", "search",
-    "verdicts", "widgets", "",
+    "teaching.questions", "teaching.recall", "verdicts", "widgets", "",
 )  # fmt: skip
 """The modules whose export lists are gone through; the last is the package itself."""
 
@@ -35,6 +35,8 @@ READ = {
     "side": "side", "square": "square", "squares": "squares", "start": "moment", "taking": "square",
     "threat": "move",
     "diagrams.Diagram.fen": "position", "diagrams.Mark.to": "square", "claims.pinned.to": "behind",
+    "teaching.questions.find_move.right": "move", "teaching.questions.threatened.right": "move",
+    "teaching.questions.hanging.right": "squares", "teaching.questions.why_not_take.by": "square",
 }  # fmt: skip
 """What is read from a parameter, by its name, or where that is not enough by where it stands."""
 
@@ -45,6 +47,12 @@ OTHER = {
     "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
     "turned", "variable", "verdicts", "watch", "where", "wing", "within", "words",
+    "claim", "clock", "draw", "ever", "given", "hints", "lessons", "only", "right", "seconds", "shown",
+    "wrong", "questions", "args", "key", "stops", "grade", "schedule",
+    # Moments of a clock.
+    "teaching.recall.Schedule.due.at", "teaching.recall.Schedule.reviewed.at",
+    # A line to recall is that of a lesson, or goes on from a position of one.
+    "teaching.recall.drill.line", "teaching.recall.guess.line",
     # Numbers of moves to go back or forth on a board.
     "widgets.LiveBoard.back.moves", "widgets.LiveBoard.forward.moves",
     # The number of a step.
@@ -160,6 +168,7 @@ ONE_REPLY = "7k/8/8/8/8/8/6r1/7K w - - 0 1"
 CORNERED = "6k1/8/8/2q5/8/8/5nPP/R3R1K1 b - - 0 1"
 DEFENCE = "8/4Q3/8/k4K2/8/1R6/r1p5/8 b - - 0 1"
 CASTLING = "4k3/8/8/8/8/8/8/4K2R w K - 0 1"
+DEFENDED = "3r2k1/5ppp/8/3p4/8/8/3R1PPP/6K1 w - - 0 1"
 PINS = "3qk3/8/2n2b2/1B4B1/8/8/8/4K3 b - - 0 1"
 
 
@@ -338,6 +347,41 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     },
     "search.refute_mate": lambda: {"position": ROOK, "within": 1, **WHITE},
     "search.threat": lambda: {"position": THREATENED, "goal": Mate(within=1)},
+    "teaching.questions.ahead": lambda: {"position": TRADE},
+    "teaching.questions.captures": lambda: {"position": TRADE},
+    "teaching.questions.castling": lambda: {"position": CASTLING, **WHITE},
+    "teaching.questions.checks": lambda: {"position": FORK},
+    "teaching.questions.count": lambda: {"position": TRADE, "square": "d5", **WHITE},
+    "teaching.questions.find_line": lambda: {"position": BACK_RANK, "mate": 1},
+    "teaching.questions.find_move": lambda: {
+        "position": BACK_RANK, "mate": 1, "right": Moves(BACK_RANK, "Ra8#")
+    },
+    "teaching.questions.hanging": lambda: {
+        "position": UNDEFENDED, "right": ["d1"], **WHITE
+    },
+    "teaching.questions.legal_moves": lambda: {"position": ONE_REPLY},
+    "teaching.questions.name_tactic": lambda: {
+        "position": FORK, "move": Moves(FORK, "Nc7+"),
+        "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
+    },
+    "teaching.questions.overloaded": lambda: {"position": ROOK, **WHITE},
+    "teaching.questions.pinned": lambda: {"position": PINS, **WHITE},
+    "teaching.questions.purpose": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
+    "teaching.questions.threatened": lambda: {
+        "position": THREATENED, "right": Moves(passed(THREATENED), "Ra8#")
+    },
+    "teaching.questions.true_or_false": lambda: {
+        "claim": claims.mates, "position": BACK_RANK, "within": 1
+    },
+    "teaching.questions.why_not_take": lambda: {"position": DEFENDED, "square": "d5", "by": "d2"},
+    "teaching.recall.Drill.answer": lambda: {
+        "self": recall.drill(a_lesson()), "move": Moves("start", "e4")
+    },
+    "teaching.recall.Guessing.answer": lambda: {
+        "self": recall.guess(a_lesson(), depth=Depth(**QUICK)), "move": Moves("start", "e4")
+    },
+    "teaching.recall.drill": lambda: {"line": a_lesson(), **WHITE},
+    "teaching.recall.guess": lambda: {"line": a_lesson(), **WHITE},
     "verdicts.reply_table": lambda: {"position": TRADE, "taking": "d5", **QUICK},
     "verdicts.verdict": lambda: {
         "position": BACK_RANK, "move": Moves(BACK_RANK, "Ra8#"), "depth": Depth(**QUICK)

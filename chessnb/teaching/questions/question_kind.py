@@ -9,7 +9,6 @@ import chess
 
 from chessnb.board.position import Position, read_position
 from chessnb.findings.record_fields import place_of
-from chessnb.lessons import Moment
 from chessnb.search.budget import Searching
 from chessnb.teaching.questions.question_values import Graded, Question
 
@@ -51,9 +50,8 @@ class Asked:
         """Read a position that is asked about."""
         board = read_position(position)
         root = board.root()
-        named = isinstance(position, Moment) and position.lesson.name_of(position.node.game())
-        place = position.place if named and isinstance(position, Moment) else place_of(board)
-        return cls(board=board, start=root.fen(), led=tuple(board.move_stack), place=place)
+        led = tuple(board.move_stack)
+        return cls(board=board, start=root.fen(), led=led, place=place_of(board))
 
 
 def at_once(

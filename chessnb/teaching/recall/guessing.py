@@ -164,7 +164,8 @@ class Guessing:
         )
 
     def __repr__(self) -> str:
-        return f"<Guessing: {len(self.guesses)} of {counted(len(self._stops), 'move')}>"
+        done = f"{len(self.guesses)} of {counted(len(self._stops), 'move')}"
+        return f"<Guessing: {done}. {self.prompt}>"
 
 
 def _worth(found: Answer) -> Worth:

@@ -40,7 +40,7 @@ def now() -> datetime:
     return datetime.now(UTC)
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False, repr=False)
 class Stop:
     """One move that is asked for.
 
@@ -51,6 +51,9 @@ class Stop:
     """
 
     node: chess.pgn.ChildNode
+
+    def __repr__(self) -> str:
+        return f"<Stop: {self.written}>"
 
     @property
     def board(self) -> chess.Board:
@@ -335,4 +338,5 @@ class Drill:
         self._begin()
 
     def __repr__(self) -> str:
-        return f"<Drill: {len(self._attempts)} of {counted(len(self.stops), 'move')} asked>"
+        done = f"{len(self._attempts)} of {counted(len(self.stops), 'move')} asked"
+        return f"<Drill: {done}. {self.prompt}>"

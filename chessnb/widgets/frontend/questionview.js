@@ -55,13 +55,25 @@ export class QuestionView {
     const words = element("div", "words", this.hinting, this.showing, this.returning);
     const prompt = element("p", "prompt", this.set(this.asked.prompt));
     whole.append(this.figure, element("div", "column", prompt, form, words, this.verdict, this.hints));
-    this.open();
+    this.walk = this.#asking();
+    this.board = this.#figure();
+    this.#listen();
+  }
+
+  /** @returns {Lines} the position that is asked about, without a line */
+  #asking() {
+    const { fen, after, last } = this.asked;
+    return new Lines(fen, [], { after, last });
   }
 
   /** Set up the board as it is asked about. */
   open() {
-    const { fen, after, last } = this.asked;
-    this.#show(new Lines(fen, [], { after, last }));
+    this.#show(this.#asking());
+    this.#listen();
+  }
+
+  /** Take moves by hand for answers. */
+  #listen() {
     this.walk.instead = (uci) => this.byHand(uci);
     this.walk.listeners.add(() => this.followed());
     setWord(this.returning, { shown: false });
@@ -69,13 +81,19 @@ export class QuestionView {
 
   /** Show lines on the board, in the place of what was shown. @param {Lines} walk @param {Mark[]} [marks] */
   #show(walk, marks = []) {
-    this.board?.close();
+    this.board.close();
     this.figure.replaceChildren();
     this.walk = walk;
     if (marks.length) walk.marks = { "": marks };
-    this.board = new Figure({ model: this.model, walk, say: this.say, figure: this.figure });
+    this.board = this.#figure();
+  }
+
+  /** @returns {Figure} a board that follows the walk */
+  #figure() {
+    const board = new Figure({ model: this.model, walk: this.walk, say: this.say, figure: this.figure });
     this.figure.querySelector("form")?.remove(); // one field is enough: that of the answer
-    walk.listeners.add(() => this.board?.update());
+    this.walk.listeners.add(() => board.update());
+    return board;
   }
 
   /** A move by hand is an answer, or one more of a list. @param {string} uci @returns {boolean} whether it was taken as one */
@@ -90,7 +108,7 @@ export class QuestionView {
       const before = this.input.value.trim();
       this.input.value = before ? `${before}, ${san}` : san;
     }
-    this.board?.update();
+    this.board.update();
     return true;
   }
 
@@ -129,8 +147,7 @@ export class QuestionView {
 
   /** @param {Mark[]} marks drawn on the position that is asked about */
   mark(marks) {
-    const { fen, after, last } = this.asked;
-    this.#show(new Lines(fen, [], { after, last }), marks);
+    this.#show(this.#asking(), marks);
     setWord(this.returning, { shown: true });
   }
 
@@ -162,6 +179,6 @@ export class QuestionView {
 
   close() {
     this.questions.close();
-    this.board?.close();
+    this.board.close();
   }
 }

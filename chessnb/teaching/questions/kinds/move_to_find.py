@@ -8,7 +8,8 @@ search to its end shows that it does not do it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from typing import Any
 
 import chess
 
@@ -133,7 +134,10 @@ def _stated(
     if right is None:
         following = position.next if isinstance(position, Moment) else None
         return [following.move] if following is not None and following.move else []
-    moves = [right] if isinstance(right, str | chess.Move) else list(right)
+    several = isinstance(right, Iterable) and not isinstance(right, str | bytes | Mapping)
+    moves: list[Any] = list(right) if several else [right]  # type: ignore[arg-type]
+    if not moves:
+        raise QuestionError("say at least one move that is right, as in right='Nf3'", board=board)
     return [read_move(board, move) for move in moves]
 
 

@@ -131,6 +131,7 @@ def _right(one: Purpose, played: chess.Move) -> Right:
 
 _VERBS = (
     ("threatens mate", r"threat\w* (?:to )?(?:check)?mate|mates? next|prepar\w* mate|forc\w* mate"),
+    ("saves", r"out of (?:the )?attack|out of danger"),
     ("stops castling", r"(?:stops?|prevents?|ends?|spoils?) \w* ?castling"),
     ("castles", r"castl\w*|(?:bring|put)\w* (?:the|his|her|its) king (?:in|to|into) safety"),
     ("makes a passed pawn", r"passed pawn"),
@@ -190,7 +191,8 @@ def _said(found: Changes, text: str) -> Iterator[tuple[str, set[str]]]:
         rest = clause
         for verb, pattern in _KNOWN:
             if match := pattern.search(rest):
-                yield verb, _targets(found, rest[match.end() :])
+                behind, before = rest[match.end() :], rest[: match.start()]
+                yield verb, _targets(found, behind) or _targets(found, before)
                 break
 
 
