@@ -245,7 +245,7 @@ def _worth_remembering(point: TurningPoint) -> str:
     told = [sign.words for sign in point.signs if sign.cell]
     if point.moment.board.is_checkmate():
         told.append("checkmate")
-    return f"{_lower(reasons_in_words(told))}." if told else ""
+    return _lower(reasons_in_words(told)) if told else ""
 
 
 def _main(lesson: Lesson) -> Iterator[chess.pgn.GameNode]:
