@@ -25,7 +25,9 @@ def test_every_command_is_on_the_path_before_it_is_typed():
     prepare = text[text.index("## Prepare a lesson") :]
     assert prepare.index(". .venv/bin/activate") < prepare.index("\nchessnb draft")
     before = text[: text.index("## Prepare a lesson")]
-    assert not re.search(r"(?<![\\/\w])chessnb (draft|open|teach|verify|student|print|page)\b", before)
+    assert not re.search(
+        r"(?<![\\/\w])chessnb (draft|open|teach|verify|student|print|page)\b", before
+    )
 
 
 def test_one_number_says_how_slow_it_is_without_a_compiler():
