@@ -8,12 +8,14 @@ from chessnb import charts, claims, facts, motifs
 from chessnb.diagrams import diagram
 from chessnb.lessons import Lesson, Moment
 from chessnb.mistakes import introduce
+from chessnb.teaching import class_record, questions, recall
 from chessnb.teaching.grown_proof import mates_with_adviser
 from chessnb.verdicts.replies import reply_table
 from chessnb.widgets import (
     BranchExplorer,
     LiveBoard,
     MotifTags,
+    QuestionCard,
     ReplyExplorer,
     page,
     student_lesson,
@@ -27,14 +29,18 @@ __all__ = [
     "LiveBoard",
     "Moment",
     "MotifTags",
+    "QuestionCard",
     "ReplyExplorer",
     "charts",
     "claims",
+    "class_record",
     "diagram",
     "facts",
     "mates_with_adviser",
     "motifs",
     "page",
+    "questions",
+    "recall",
     "reply_table",
     "student_lesson",
 ]

@@ -26,6 +26,13 @@
     ├── ClaimError (ValueError)         a claim that has no meaning (in claims.claim)
     ├── FalseClaim                      a claim that is wrong, and why (in claims.claim)
     ├── UnprovedClaim                   a claim that is not proved (in claims.claim)
+    ├── QuestionError (ValueError)      a question that cannot be asked as it stands \
+(in teaching.questions.question_values)
+    ├── AnswerError (ValueError)        an answer that cannot be read \
+(in teaching.questions.question_values)
+    ├── ClassRecordError (ValueError)   a class record or a slip that cannot be used \
+(in teaching.class_record.kept_answers)
+    ├── ScheduleError (ValueError)      a text that is no schedule (in teaching.recall.schedule)
     └── EngineError                     a UCI engine that cannot be asked (in engine)
 
 Every message says what was expected, what came, in which position (a FEN in

@@ -32,14 +32,15 @@ MODULES = (
 READ = {
     "address": "address", "at": "address", "end": "moment", "lesson": "lesson",
     "last_move": "last move", "line": "line", "move": "move", "position": "position",
-    "side": "side", "square": "square", "squares": "squares", "start": "moment", "threat": "move",
+    "side": "side", "square": "square", "squares": "squares", "start": "moment", "taking": "square",
+    "threat": "move",
     "diagrams.Diagram.fen": "position", "diagrams.Mark.to": "square", "claims.pinned.to": "behind",
 }  # fmt: skip
 """What is read from a parameter, by its name, or where that is not enough by where it stands."""
 
 OTHER = {
     "about", "adviser", "against", "ask", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
-    "chart", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric",
+    "chart", "claim", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric", "given",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
@@ -268,6 +269,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "move": Moves("6k1/6p1/8/7Q/8/8/1q6/6K1 w - - 0 1", "Qe8+"),
     },
     "claims.pinned": lambda: {"position": PINS, "square": "c6", "to": "king"},
+    "claims.refuted": lambda: {"position": PINS, "claim": "checkmate"},
     "claims.shows": lambda: {
         "position": FORK, "motif": "fork", "move": Moves(FORK, "Nc7+"), "within": 2,
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
@@ -289,11 +291,17 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "facts.castling": lambda: {"position": CASTLING, **WHITE},
     "facts.changes": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "facts.draws": lambda: {"position": ROOK},
+    "facts.ending": lambda: {"position": ROOK},
     "facts.exchange": lambda: {"position": TRADE, "square": "d5", **WHITE},
     "facts.files": lambda: {"position": TRADE},
     "facts.material": lambda: {"position": "start"},
     "facts.pawns": lambda: {"position": TRADE},
     "facts.pressure": lambda: {"position": TRADE, "square": "d5", **WHITE},
+    "facts.purpose": lambda: {
+        "position": FORK, "move": Moves(FORK, "Nc7+"),
+        "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
+    },
+    "facts.structure": lambda: {"position": TRADE},
     "lessons.Lesson.add_line": lambda: lesson_with(
         at="1... e5", line=Moves(after(after(chess.STARTING_FEN, "e4"), "e5"), "d4 exd4")
     ),
@@ -314,6 +322,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
         "line": Moves(after(FORK, "Nc7+"), "Kd8 Nxa8"),
     },
     "motifs.tags": lambda: {"position": TRADE, "squares": ["d5", "c4"]},
+    "lessons.opening_of": lambda: {"lesson": a_lesson()},
     "notation.read_line": lambda: {"position": FORK, "line": Moves(FORK, "Nc7+ Kd8 Nxa8")},
     "notation.read_move": lambda: {"position": FORK, "move": Moves(FORK, "Nc7+")},
     "notation.read_movetext": lambda: {"text": "1. Nc7+ Kd8", "position": FORK},
@@ -329,7 +338,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     },
     "search.refute_mate": lambda: {"position": ROOK, "within": 1, **WHITE},
     "search.threat": lambda: {"position": THREATENED, "goal": Mate(within=1)},
-    "verdicts.reply_table": lambda: {"position": THREATENED, **QUICK},
+    "verdicts.reply_table": lambda: {"position": TRADE, "taking": "d5", **QUICK},
     "verdicts.verdict": lambda: {
         "position": BACK_RANK, "move": Moves(BACK_RANK, "Ra8#"), "depth": Depth(**QUICK)
     },

@@ -26,6 +26,7 @@ parries           a move meets a threat               parries(m, "h6", threat="R
 pawn              what kind of pawn it is             pawn(m, "d5", is_="passed")
 perpetual         a side can check for ever           perpetual(m, move="Qe8+")
 pinned            a piece is pinned, and to what      pinned(m, "c6", to="king")
+refuted           another claim is wrong              refuted(m, "mates", within=3)
 shows             a move shows a tactic               shows(m, "fork", move="Nc7+")
 threatens         what the side that waits threatens  threatens(m, "Ra8#")
 trapped           a piece has no way out              trapped(m, "a2")
@@ -42,6 +43,7 @@ is not proved within the budget an :class:`UnprovedClaim`.
 """
 
 from chessnb.claims._judgement import Judgement, judgement
+from chessnb.claims._refuted import refuted
 from chessnb.claims._shows import shows
 from chessnb.claims.checks import must_check
 from chessnb.claims.claim import Claim, ClaimError, FalseClaim, UnprovedClaim
@@ -96,6 +98,7 @@ __all__ = [
     "pawn",
     "perpetual",
     "pinned",
+    "refuted",
     "shows",
     "threatens",
     "trapped",

@@ -12,7 +12,7 @@ from chessnb.board.naming import NUMBERS, counted
 from chessnb.board.sides import SIDES
 from chessnb.facts._draws import reason_in_words
 from chessnb.findings import Record
-from chessnb.findings.record import unquoted
+from chessnb.findings.record import BAR, unquoted
 from chessnb.findings.record_fields import (
     fields_by_unit,
     number_in,
@@ -219,7 +219,18 @@ def _shows(record: Record) -> str:
     return f"{record.place} shows {meant[0].in_words if len(meant) == 1 else f'a {name}'}"
 
 
+def _refuted(record: Record) -> str:
+    """Say what is wrong: the claim that the record holds."""
+    kind, *fields = unquoted(record.fields[0]).split(BAR)
+    inner = Record(place=record.place, kind=kind, fields=tuple(fields), status="wrong")
+    if kind == "material":
+        told = unquoted(fields[0]) if fields[0].startswith('"') else f"it is {fields[0]}"
+        return f"of the material {told}"
+    return _SENTENCES[kind](inner)
+
+
 _SENTENCES: dict[str, Callable[[Record], str]] = {
+    "refuted": lambda one: f"it is wrong that {_refuted(one)}",
     "mates": lambda one: f"{_side(one)} mates in {one.fields[-1]}{_with_key(one)}",
     "fastest mate": lambda one: f"{_side(one)}'s fastest mate is in {one.fields[-1]}",
     "wins": lambda one: f"{_side(one)} wins at least {_gain(one)}{_with_key(one)}",

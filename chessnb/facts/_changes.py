@@ -37,6 +37,11 @@ class Changes(MoveChanges, Finding):
         return telling.line(self)
 
     @property
+    def is_quiet(self) -> bool:
+        """Whether nothing of what it changes is worth telling."""
+        return not any(telling.telling_phrases(self))
+
+    @property
     def paragraphs(self) -> tuple[str, ...]:
         """A sentence with the telling changes, and one with the rest."""
         return telling.paragraphs(self)

@@ -226,10 +226,10 @@ def structure(board: chess.Board, color: chess.Color) -> Structure:
     """Return the named pawns of one side of a board."""
     own, enemy = board.pieces(chess.PAWN, color), board.pieces(chess.PAWN, not color)
     return Structure(
-        isolated=names_of(pawn for pawn in own if not own & _beside(pawn)),
-        doubled=names_of(pawn for pawn in own if len(own & _file(pawn)) > 1),
+        isolated=names_of(pawn for pawn in own if not own & beside(pawn)),
+        doubled=names_of(pawn for pawn in own if len(own & on_file(pawn)) > 1),
         passed=names_of(
-            pawn for pawn in own if not enemy & (_file(pawn) | _beside(pawn)) & _ahead(pawn, color)
+            pawn for pawn in own if not enemy & (on_file(pawn) | beside(pawn)) & ahead(pawn, color)
         ),
         backward=names_of(pawn for pawn in own if _is_backward(board, pawn, color)),
     )
@@ -237,24 +237,25 @@ def structure(board: chess.Board, color: chess.Color) -> Structure:
 
 def _is_backward(board: chess.Board, pawn: chess.Square, color: chess.Color) -> bool:
     own, enemy = board.pieces(chess.PAWN, color), board.pieces(chess.PAWN, not color)
-    helpers = own & _beside(pawn)
+    helpers = own & beside(pawn)
     stop = pawn + (8 if color else -8)
-    gone = bool(helpers) and not helpers - _ahead(pawn, color)
+    gone = bool(helpers) and not helpers - ahead(pawn, color)
     return gone and bool(enemy & board.attackers(not color, stop))
 
 
-def _file(square: chess.Square) -> chess.SquareSet:
+def on_file(square: chess.Square) -> chess.SquareSet:
+    """Return the squares of a square's file."""
     return chess.SquareSet(chess.BB_FILES[chess.square_file(square)])
 
 
-def _beside(square: chess.Square) -> chess.SquareSet:
+def beside(square: chess.Square) -> chess.SquareSet:
     """Return the squares of the neighbouring files."""
     file = chess.square_file(square)
     near = [chess.BB_FILES[one] for one in (file - 1, file + 1) if 0 <= one < 8]
     return chess.SquareSet(sum(near))
 
 
-def _ahead(square: chess.Square, color: chess.Color) -> chess.SquareSet:
+def ahead(square: chess.Square, color: chess.Color) -> chess.SquareSet:
     """Return all squares of the ranks before a piece, seen from its side."""
     rank = chess.square_rank(square)
     ranks = range(rank + 1, 8) if color else range(rank)

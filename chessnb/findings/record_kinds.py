@@ -48,12 +48,20 @@ TOKENS: dict[str, Token] = {
     "LETTERS": Token(
         says="letters of pieces without squares, the dearest first: RPP", pattern=r"[QRBNP]+"
     ),
+    "MATERIAL": Token(
+        says="White's pieces against Black's, each king first: KRPP-KRP",
+        pattern=r"K[QRBNP]*-K[QRBNP]*",
+    ),
     "SAN": Token(says="a move in SAN (PGN standard, 8.2.3): Nf3+", pattern=_SAN),
     "SANS": Token(says="moves in SAN: Kf1 Kh1", pattern=_several(_SAN)),
     "MOVES": Token(says="moves with their numbers: 20... Nf3+ 21. Kh1", pattern=_PATH),
     "MOTIF": Token(
         says="the name of a tactic or of a pattern, as motifs.names() has it",
         pattern=r"[a-z]+(?:[- ][a-z]+){0,3}",
+    ),
+    "ASKED": Token(
+        says="what sort of question it is, as questions.names() has it",
+        pattern=r"[a-z]+(?: [a-z]+){0,5}",
     ),
     "FEN": Token(
         says="a position in Forsyth-Edwards Notation (PGN standard, 16.1)",
@@ -171,6 +179,9 @@ KINDS: dict[str, Kind] = {
     # the rules
     "legal": Kind(says="the move is legal; text where it cannot be read", fields="[TEXT]"),
     "illegal": Kind(says="the move is not legal", fields="TEXT"),
+    "refuted": Kind(
+        says="another claim is wrong; the text is its kind and its fields", fields="TEXT"
+    ),
     "only legal move": Kind(says="the move is the only legal one"),
     "can castle": Kind(says="castling is possible now", fields="SIDE | WING"),
     "cannot castle": Kind(
@@ -204,6 +215,29 @@ KINDS: dict[str, Kind] = {
         says="the open files, and those half-open for a side",
         fields="[open FILES] | [half-open white FILES] | [half-open black FILES]",
     ),
+    "structure": Kind(
+        says="weak and passed pawns with what stops these, majorities, holes, outposts and who "
+        "is there or can be within N moves, bad bishops, files that are held, gaps before a king; "
+        "all of it, or the parts that were asked about",
+        fields="about (weak pawns|passed pawns|outposts|holes|bishops|files|majorities|kings)..."
+        " | SIDE (isolated|doubled|backward) SQUARES..."
+        " | SIDE passed SQUARE (blocked PIECE|covered PIECES|free)..."
+        " | SIDE majority WING N to N[ doubled]..."
+        " | SIDE holes SQUARES..."
+        " | SIDE outpost SQUARE[ (held by|within N of) PIECE]..."
+        " | SIDE bad PIECE behind SQUARES..."
+        " | SIDE (open|half-open) FILES by PIECES..."
+        " | SIDE gaps FILES before PIECE...",
+    ),
+    "ending": Kind(
+        says="the name of an ending, or none; in pawn endings who has the opposition, the key "
+        "squares of a single pawn, whether the king is in a pawn's square; and where it is worked "
+        "out what comes of it with either side to move",
+        fields="(none|MATERIAL)"
+        " | [opposition (direct|distant|diagonal) SIDE] | [key squares SQUARES[ reached]]"
+        " | SIDE pawn SQUARE (in|out of) reach..."
+        " | SIDE to move: (drawn|won SIDE[ mate N])...",
+    ),
     "castling": Kind(
         says="whether a side may castle there, may not for the time being, or has lost the right",
         fields="SIDE WING (can|not now|no more)...",
@@ -236,11 +270,18 @@ KINDS: dict[str, Kind] = {
         " | [passed PIECES] | [isolated PIECES] | [doubled PIECES] | [backward PIECES]"
         " | [opens FILES] | [half-opens FILES]",
     ),
+    "purpose": Kind(
+        says="what was made of the move within three moves: a square or line that it left for "
+        "another piece, a square that it defended, took from a king that was mated or left for "
+        "its own king, a square that the piece was going to; and the move that made use of it",
+        fields="(square|line|guard|flight|room|route) SQUARE: SAN...",
+    ),
     # tables and charts
     "replies": Kind(
-        says="how many legal replies there are, and which of them come to what, best first",
-        fields="N | (checkmate|mates N|wins N points|nothing found|draw|stalemate|not proved"
-        "|offers N points|loses N points|mated N): SANS...",
+        says="how many legal replies there are, or how many that take on a square, and which of "
+        "them come to what, best first",
+        fields="[taking SQUARE] | N | (checkmate|mates N|wins N points|nothing found|draw"
+        "|stalemate|not proved|offers N points|loses N points|mated N): SANS...",
     ),
     "chart": Kind(
         says="a number over a stretch of moves: at its start, and after each move that changed it",
@@ -257,6 +298,11 @@ KINDS: dict[str, Kind] = {
     "saved": Kind(
         says="what a file holds that was written",
         fields="[moves N] | [sidelines N] | [comments N] | [positions N]",
+    ),
+    "question": Kind(
+        says="what is asked, never what is right; how many answers there are, where the rules say "
+        "so and all are wanted; none: nothing was found to ask",
+        fields="(none|ASKED | [answers N] | N points)",
     ),
     "judgement": Kind(says="what the teacher thinks", fields="TEXT"),
     "engine": Kind(says="an engine was asked; what it said is not compared"),

@@ -12,7 +12,8 @@ from chessnb.board.naming import number, to_move
 from chessnb.board.sides import SIDES
 from chessnb.diagrams import Diagram, diagram
 from chessnb.errors import LessonError
-from chessnb.facts import Changes, changes
+from chessnb.facts import Changes, Purpose, changes, purpose
+from chessnb.facts._purpose import WITHIN as PURPOSE_WITHIN
 from chessnb.findings import Finding, Record, forgiven, gathered
 from chessnb.findings.record import quoted
 from chessnb.findings.record_fields import place_of
@@ -216,6 +217,24 @@ class Moment(Forgiving, Finding):
         if self.node.parent is None or self.move is None:
             raise LessonError(f"{self.address!r}: no move leads here, so nothing has changed")
         return changes(self.node.parent.board(), self.move)
+
+    @gathered
+    def purpose(self) -> Purpose:
+        """Say what the move that led here was for, from the moves that follow in the lesson.
+
+        Raises
+        ------
+        LessonError
+            At a start, where no move has been made.
+        """
+        if self.node.parent is None or not self.move:
+            raise LessonError(f"{self.address!r}: no move leads here, so it was for nothing")
+        following: list[chess.Move] = []
+        node = self.node.next()
+        while node is not None and node.move and len(following) < 2 * PURPOSE_WITHIN:
+            following.append(node.move)
+            node = node.next()
+        return purpose(self.node.parent.board(), self.move, following)
 
     @property
     def numbered(self) -> str:

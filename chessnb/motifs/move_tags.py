@@ -79,6 +79,14 @@ def tag(
     return Tags(found, place=place_of(case.before, case.move))
 
 
+def followed(moment: Moment) -> Iterator[Tag]:
+    """Yield the tactics of a lesson's move that the line itself completes; nothing is proved."""
+    case = case_of(moment)
+    for motif in MOTIFS:
+        if motif.proving == "line":
+            yield from (found for found in motif.find(case) if found.as_played)
+
+
 def _found(case: Case, geometric: bool) -> Iterator[Tag]:
     """Yield all tags of a case, each once."""
     seen = set()

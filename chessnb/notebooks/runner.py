@@ -7,13 +7,13 @@ import atexit
 import contextlib
 import copy
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
 from chessnb.findings.record import VERSION
-from chessnb.notebooks.cell_errors import error_sentence
+from chessnb.notebooks.cell_errors import error_sentence, name_that_is_missing
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.interrupts import finished
 from chessnb.notebooks.kernels import kernel_environment, kernel_manager
@@ -98,24 +98,34 @@ def run_notebook(
     -----
     About two seconds, and what the cells take.
     """
-    place_to_run = Path(folder)
-    if not place_to_run.is_dir():
-        raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=name)
-    check_hiding(place_to_run, shown=name)
     fresh = _without_outputs(notebook)
     run = _Run(
         fresh,
         name=name,
         on_cell=on_cell,
         seconds_a_cell=seconds_a_cell,
-        environment=environment or {},
+        environment=environment,
     )
-    with scratch_folder() as scratch:
-        run.execute(place_to_run, scratch)
-    done = without_live_parts(fresh)
-    if is_lesson(done):
-        done["metadata"]["chessnb"]["records"] = VERSION
-    return done
+    return run.done(folder)
+
+
+def run_through(
+    notebook: NotebookNode,
+    *,
+    folder: str | os.PathLike[str],
+    name: str = "the notebook",
+    on_cell: Callable[[int, int], None] | None = None,
+    seconds_a_cell: int = 600,
+) -> tuple[NotebookNode, tuple[CellFailed, ...]]:
+    """Run a notebook to its end although cells fail; return it with what is wrong in each.
+
+    As :func:`run_notebook`, but for cells that raise an error: their errors
+    are outputs like others, and all are returned.  A name that is missing
+    because an earlier cell failed is no error of its own.
+    """
+    fresh = _without_outputs(notebook)
+    run = _Run(fresh, name=name, on_cell=on_cell, seconds_a_cell=seconds_a_cell, going_on=True)
+    return run.done(folder), tuple(run.failures())
 
 
 def _without_outputs(notebook: NotebookNode) -> NotebookNode:
@@ -136,14 +146,42 @@ class _Run:
         name: str,
         on_cell: Callable[[int, int], None] | None,
         seconds_a_cell: int,
-        environment: Mapping[str, str],
+        environment: Mapping[str, str] | None = None,
+        going_on: bool = False,
     ) -> None:
-        self.environment = environment
+        self.environment = environment or {}
         self.notebook = notebook
         self.name = name
         self.on_cell = on_cell
         self.seconds_a_cell = seconds_a_cell
+        self.going_on = going_on
         self.index: int | None = None
+
+    def done(self, folder: str | os.PathLike[str]) -> NotebookNode:
+        place_to_run = Path(folder)
+        if not place_to_run.is_dir():
+            raise NotebookError(f"there is no folder {str(folder)!r} to run it in.", path=self.name)
+        check_hiding(place_to_run, shown=self.name)
+        with scratch_folder() as scratch:
+            self.execute(place_to_run, scratch)
+        done = without_live_parts(self.notebook)
+        if is_lesson(done):
+            done["metadata"]["chessnb"]["records"] = VERSION
+        return done
+
+    def failures(self) -> Iterator[CellFailed]:
+        failed = False
+        for index, cell in enumerate(self.notebook["cells"]):
+            outputs = cell.get("outputs", ())
+            error = next((one for one in outputs if one["output_type"] == "error"), None)
+            if error is None or RAISES in cell["metadata"].get("tags", ()):
+                continue
+            name, value = error["ename"], error["evalue"]
+            if not (failed and name_that_is_missing(name, value)):
+                sentence = error_sentence(name, value, error["traceback"])
+                section = section_of(self.notebook["cells"], index)
+                yield CellFailed(sentence, path=self.name, cell=index + 1, section=section)
+            failed = True
 
     def execute(self, folder: Path, scratch: Path) -> None:
         from nbclient.exceptions import CellExecutionError, CellTimeoutError
@@ -184,6 +222,7 @@ class _Run:
             store_widget_state=False,
             record_timing=False,
             timeout=self.seconds_a_cell,
+            allow_errors=self.going_on,
             skip_cells_with_tag="",  # a skipped cell would keep an unproved output
             on_cell_start=self._begin,
         )

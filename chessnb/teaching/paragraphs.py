@@ -10,11 +10,12 @@ from typing import Any
 import chess
 
 from chessnb.board.naming import listed, number
+from chessnb.board.turns import moved
 from chessnb.charts import Chart
 from chessnb.claims import Claim
 from chessnb.claims.evidence_lines import ProofLines
 from chessnb.diagrams import Mark
-from chessnb.facts import Changes, Material
+from chessnb.facts import Changes, Material, Purpose
 from chessnb.findings import Finding
 from chessnb.findings.proof_lines import lettered
 from chessnb.motifs import Tag
@@ -94,6 +95,16 @@ def paragraphs_of(finding: Any) -> Iterator[Paragraph]:
         yield Paragraph(kind="fact", text=_sentences(finding.paragraphs), play=play)
     else:
         yield Paragraph(kind="fact", text=str(finding))
+
+
+@paragraphs_of.register
+def _(finding: Purpose) -> Iterator[Paragraph]:
+    if not finding.uses:
+        yield Paragraph(kind="fact", text=finding.words)
+    for use, sentence in zip(finding.uses, finding.paragraphs, strict=False):
+        on = moved(finding.board, use.line).fen()
+        play = Play(fen=finding.fen, moves=use.line, marks=finding.marks(use), on=on)
+        yield Paragraph(kind="fact", text=sentence, known="as played", play=play)
 
 
 @paragraphs_of.register

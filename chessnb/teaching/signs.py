@@ -8,27 +8,27 @@ cell that proves it again.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 import chess
 import chess.pgn
 
 from chessnb.board.points import balance
 from chessnb.board.sides import SIDES
-from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
-from chessnb.notation import write_line, write_move
-from chessnb.proof import Gain, Goal, Mate, Proof, TooWild
+from chessnb.notation import write_line
+from chessnb.proof import Gain, Mate, TooWild
 from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
 from chessnb.search.most_won import finding_most
 from chessnb.search.proof_book import book_of
-from chessnb.search.prover import searching
-from chessnb.search.questions import finding_best_replies
 from chessnb.teaching.adviser import MISTAKE, Adviser, Swing
-from chessnb.teaching.cell_code import after, before, call
+from chessnb.teaching.as_played import came_off, of_aims, of_offer, of_purpose
+from chessnb.teaching.cell_code import before, call
 from chessnb.teaching.grown_proof import grow_mate
+from chessnb.teaching.reply_signs import of_hurry, of_replies, proved
+from chessnb.teaching.sign import Sign
 from chessnb.teaching.standing import Standing
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, judging
@@ -48,9 +48,6 @@ LONGEST_MATE = 6
 """Mates up to so many moves are looked for behind checks and sacrifices."""
 
 LONG_BUDGET = 400_000
-MOST_REPLIES = 45
-"""A reply table with more rows than this is no help in class."""
-
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
 
@@ -71,26 +68,8 @@ HARD_SWING = 280
 """A move that costs so much in the adviser's eyes is looked at harder, in hundredths of a pawn."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class Sign:
-    """Something that computation found about a move.
-
-    Attributes
-    ----------
-    weight : int
-        How much speaks for stopping here (common practice, no source).
-    words : str
-        What was found, as it follows "why stop here".
-    cell : str
-        The code of a cell that claims it; empty if there is none.
-    kind : str
-        What sort of finding it is, for the cell's key.
-    """
-
-    weight: int
-    words: str
-    cell: str = ""
-    kind: str = ""
+HURRIED = 4
+"""Of a move with so much to tell it is asked whether the other side had a threat of its own."""
 
 
 class Reader:
@@ -104,10 +83,18 @@ class Reader:
     ----------
     adviser : Adviser, optional
         Helps to choose which of the proved statements are worth a stop.
+    ends : mapping, optional
+        The moves that are known to mate, each with its number of moves.
     """
 
-    def __init__(self, adviser: Adviser | None = None) -> None:
+    def __init__(
+        self,
+        adviser: Adviser | None = None,
+        *,
+        ends: Mapping[chess.pgn.GameNode, int] | None = None,
+    ) -> None:
         self.adviser = adviser
+        self.ends = ends or {}
         self.last: Verdict | None = None
         self.mating: dict[chess.Color, int] = {}
         self.slow: set[chess.Color] = set()
@@ -123,28 +110,41 @@ class Reader:
         self.standing.look(board)
         if self._goes_on_mating(board, move):
             self.last = None
-            return tuple(_of_replies(moment))
+            # The whole mate is told where it begins: no stop for each of its moves.
+            return tuple(replace(sign, weight=0) for sign in of_replies(moment))
         if self.mating.get(not board.turn) or board.legal_moves.count() == 1:
             self.last = None  # there was nothing better, so the move is no mistake
-            return tuple(_of_replies(moment))
+            return tuple(of_replies(moment))
         swing = self._swing(board, move)
         found = _judged(moment, board, move, harder=swing is not None and swing.costs >= HARD_SWING)
-        signs = list(self._long_mate(moment, found, swing))
+        signs = list(self._known_mate(moment)) or list(self._long_mate(moment, found, swing))
         if not signs:
             signs += self._of_verdict(moment, found, swing)
         if not any(sign.kind in TURNS for sign in signs) and swing is not None:
             signs += _advised(board, swing)
+        if not any(sign.kind in ("loses", "missed") for sign in signs):
+            signs += of_offer(moment)
         if not self._is_decided(swing):
-            signs += _of_replies(moment)
+            signs += of_replies(moment)
+            signs += of_aims(moment)
+        signs += of_purpose(moment)
+        if sum(sign.weight for sign in signs) >= HURRIED:
+            signs += of_hurry(moment)
         self.last = found
         return tuple(sorted(signs, key=lambda sign: -sign.weight))
+
+    def _known_mate(self, moment: Moment) -> Iterator[Sign]:
+        moves = self.ends.get(moment.node, 0)
+        if moves > 1:  # a checkmate says so itself
+            self._found_mate(not moment.turn, moves)
+            yield _mates(moment, moves)
 
     def _grown(
         self, moment: Moment, board: chess.Board, move: chess.Move, moves: int
     ) -> Iterator[Sign]:
         """Yield a mate that the search proves, or that grows with the adviser's moves."""
         assert self.adviser is not None
-        if _proved(board, Mate(within=moves), LONG_BUDGET, move):
+        if proved(board, Mate(within=moves), LONG_BUDGET, move):
             self._found_mate(not moment.turn, moves)
             yield _mates(moment, moves)
             return
@@ -177,7 +177,7 @@ class Reader:
             return False
         swing = self._swing(board, move) if left > LONGEST_MATE else None
         advised = swing is not None and swing.mates_in > 0
-        if advised or _proved(board, Mate(within=left), LONG_BUDGET, move):
+        if advised or proved(board, Mate(within=left), LONG_BUDGET, move):
             self.mating[board.turn] = max(1, left - 1)
             return True
         return False
@@ -207,8 +207,10 @@ class Reader:
             yield from self._mistake(moment, found, certain=swing is not None)
         elif found.kind == "offers":
             yield from self._left(moment, found, certain=swing is not None)
-        elif given or swing is not None:
+        elif swing is not None or (self.last is not None and self.last.is_bad):
             yield from self._missed(moment, certain=swing is not None)
+        elif given:  # to decline an offer is no mistake
+            yield from self._missed_mate(moment)
 
     def _was_lost(self, found: Verdict) -> bool:
         """Tell whether the side had nothing better: the other side's move won as much."""
@@ -231,7 +233,7 @@ class Reader:
 
         What is left for something in return is no mistake.
         """
-        if found.points < _least(certain=certain) or not found.kept:
+        if found.points < _least(certain=certain) or not found.kept or came_off(moment):
             return
         if not certain and not _kept_in_the_game(moment, found):
             return
@@ -280,7 +282,7 @@ class Reader:
         assert parent is not None
         board = parent.board()
         for moves in range(1, DEPTH.mate + 1):
-            if _proved(board, Mate(within=moves), DEPTH.budget):
+            if proved(board, Mate(within=moves), DEPTH.budget):
                 yield Sign(
                     weight=6,
                     words=f"{SIDES[board.turn]} passes over a mate in {moves}",
@@ -303,7 +305,7 @@ class Reader:
             return
         for moves in range(DEPTH.mate + 1, LONGEST_MATE + 1):
             goal = Mate(within=moves)
-            if _proved(parent.board(), goal, LONG_BUDGET, move):
+            if proved(parent.board(), goal, LONG_BUDGET, move):
                 self._found_mate(not moment.turn, moves)
                 yield _mates(moment, moves)
                 return
@@ -384,13 +386,6 @@ def _judged(moment: Moment, board: chess.Board, move: chess.Move, *, harder: boo
     return _verdict(board, move, HARDER)
 
 
-def _proved(
-    board: chess.Board, goal: Goal, budget: int, key: chess.Move | None = None
-) -> Proof | None:
-    asked = searching(board, goal, board.turn, key, budget, explain=False)
-    return finish(asked).proof
-
-
 def _verdict(board: chess.Board, move: chess.Move, depth: Depth) -> Verdict:
     return finish(judging(board, move, depth=depth, measures=Measures.of(board)))
 
@@ -413,71 +408,6 @@ def _loss(moment: Moment, found: Verdict) -> Sign:
     cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
     words = f"{side} can win {found.material} now"
     return Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
-
-
-def _of_replies(moment: Moment) -> Iterator[Sign]:
-    """Yield what the move leaves the other side: one legal move, one defence, a threat."""
-    board = moment.board
-    following = moment.next
-    count = board.legal_moves.count()
-    if count == 1 and following is not None and following.move:
-        said = call("claims.only_legal_reply", after(moment), following.san)
-        yield Sign(weight=1, words="it leaves one legal move", cell=said, kind="one reply")
-        return
-    threat = _mate_threatened(board)
-    if threat is None:
-        return
-    key, moves = threat
-    san = write_move(_passed(board), key)
-    cell = call("claims.threatens", after(moment), san, mate=moves)
-    words = f"{SIDES[not board.turn]} threatens mate in {moves}"
-    yield Sign(weight=2, words=words, cell=cell, kind="threat")
-    yield from _one_defence(moment, moves)
-
-
-def _one_defence(moment: Moment, moves: int) -> Iterator[Sign]:
-    board = moment.board
-    replies = finish(finding_best_replies(board, Mate(within=moves), budget=DEPTH.budget))
-    saving = [reply for reply, outcome in replies if outcome.status == "false"]
-    open_ones = [reply for reply, outcome in replies if outcome.status == "not settled"]
-    if len(saving) == 1 and not open_ones and len(replies) > 1:
-        san = write_move(board, saving[0])
-        yield Sign(
-            weight=5,
-            words=f"it leaves one defence against mate in {moves}",
-            cell=call("claims.only_defence", after(moment), san, mate=moves),
-            kind="one defence",
-        )
-
-
-def _mate_threatened(board: chess.Board) -> tuple[chess.Move, int] | None:
-    """Return the first move and the length of a short mate that would follow a pass."""
-    passed = after_pass(board)
-    if passed is None or not any(board.legal_moves):
-        return None
-    for moves in (1, 2):
-        proof = _proved(passed, Mate(within=moves), DEPTH.budget)
-        if proof is not None and proof.key is not None:
-            return proof.key, moves
-    return None
-
-
-def _passed(board: chess.Board) -> chess.Board:
-    passed = after_pass(board)
-    assert passed is not None
-    return passed
-
-
-def reply_table_cell(moment: Moment, signs: tuple[Sign, ...]) -> str:
-    """Return the cell that goes through the replies to a forcing move; empty for other moves."""
-    mates = [int(sign.kind.split()[-1]) for sign in signs if sign.kind.startswith("mates in")]
-    forcing = mates or (moment.board.is_check() and any(sign.kind == "wins" for sign in signs))
-    count = moment.board.legal_moves.count()
-    if not forcing or not 2 <= count <= MOST_REPLIES:
-        return ""
-    if mates and mates[0] - 1 > 3:
-        return call("reply_table", after(moment), mate=mates[0] - 1)
-    return call("reply_table", after(moment))
 
 
 def _claim(moment: Moment, name: str, **numbers: int) -> str:

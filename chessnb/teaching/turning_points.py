@@ -15,8 +15,11 @@ from dataclasses import dataclass, replace
 from chessnb import motifs
 from chessnb.lessons import Lesson, Moment
 from chessnb.lessons.comments import readable
+from chessnb.motifs.move_tags import followed
 from chessnb.teaching.adviser import Adviser
-from chessnb.teaching.signs import Reader, Sign
+from chessnb.teaching.as_played import mate_at_the_end
+from chessnb.teaching.sign import Sign
+from chessnb.teaching.signs import Reader
 
 _GLYPHS = {
     1: (4, "a good move"),
@@ -92,7 +95,8 @@ def turning_points(
     About a tenth of a second a move (a player's, not a pair), compiled.
     """
     found = []
-    moment, reader, plies = lesson.start, Reader(adviser), 0
+    moment, plies = lesson.start, 0
+    reader = Reader(adviser, ends=mate_at_the_end(lesson))
     length = game_length(lesson)
     while (following := moment.next) is not None:
         moment, plies = following, plies + 1
@@ -103,19 +107,80 @@ def turning_points(
             continue  # a pass is no move to stop at
         told = [(sign.weight, sign.words) for sign in computed]
         signs = sorted([*_signs(moment), *told], key=lambda sign: -sign[0])
-        if (weight := sum(sign[0] for sign in signs)) >= 2:
-            reasons = tuple(words for _, words in signs)
+        reasons = tuple(words for _, words in signs)
+        weight = sum(weight for weight, _ in signs)
+        said: tuple[str, ...] = ()
+        if moment.board.is_check():
+            said = tuple(dict.fromkeys(tag.motif for tag in followed(moment)))
+            weight += FOLLOWED * len(said)
+        if weight >= WORTH:
             found.append(
-                TurningPoint(moment=moment, weight=weight, reasons=reasons, signs=computed)
+                TurningPoint(
+                    moment=moment, weight=weight, reasons=reasons, signs=computed, motifs=said
+                )
             )
-    heaviest = sorted(found, key=lambda point: (-point.weight, point.moment.node.ply()))[:most]
-    chosen = sorted(heaviest, key=lambda point: point.moment.node.ply())
-    return tuple(_with_motifs(point) for point in chosen), len(found)
+    return tuple(map(_with_motifs, _chosen(found, most))), len(found)
+
+
+FOLLOWED = 3
+"""So much weighs a tactic that the game itself completes, such as a windmill."""
+
+WORTH = 2
+"""So much must speak for a stop."""
+
+NEAR = 3
+"""Of stops so many moves apart, of either side, the second counts for less."""
+
+NEAR_ALIKE = 8
+"""Of stops so many moves apart that say the same, the second counts for less."""
+
+LESS_NEAR, LESS_ALIKE = 2, 3
+"""By so much (common practice, no source)."""
+
+
+def _chosen(found: Sequence[TurningPoint], most: int) -> tuple[TurningPoint, ...]:
+    """Choose the heaviest, one after another; what stands near one that is chosen counts less."""
+    chosen: list[TurningPoint] = []
+    left = list(found)
+    while left and len(chosen) < most:
+        best = max(left, key=lambda point: (_worth(point, chosen), -point.moment.node.ply()))
+        if _worth(best, chosen) < WORTH:
+            break
+        left.remove(best)
+        chosen.append(best)
+    return tuple(sorted(chosen, key=lambda point: point.moment.node.ply()))
+
+
+def _worth(point: TurningPoint, chosen: Sequence[TurningPoint]) -> int:
+    """Return what speaks for a stop beside those that are chosen already."""
+    worth = point.weight
+    if is_annotated(point.moment):  # the annotator knows how often to stop
+        return worth
+    return worth - max((_less(point, other) for other in chosen), default=0)
+
+
+def _less(point: TurningPoint, other: TurningPoint) -> int:
+    """Return how much less a stop says beside another."""
+    apart = abs(other.moment.node.ply() - point.moment.node.ply())
+    less = LESS_NEAR if apart <= NEAR else 0
+    if apart <= NEAR_ALIKE and _says(point) & _says(other):
+        less += LESS_ALIKE
+    return less
+
+
+def _says(point: TurningPoint) -> set[str]:
+    """Return what sorts of things a stop says: kinds of signs, and tactics."""
+    return {*(sign.kind for sign in point.signs), *point.motifs} - {"hurry", "offer", ""}
+
+
+def is_annotated(moment: Moment) -> bool:
+    """Tell whether the annotator says something of a move."""
+    return bool(_GLYPHS.keys() & moment.nags) or says_something(moment.comment)
 
 
 def _with_motifs(point: TurningPoint) -> TurningPoint:
     """Name the tactics of a move: one that is a checkmate, or that computation stopped at."""
-    if not point.signs and not point.moment.board.is_checkmate():
+    if not (point.signs or point.motifs or point.moment.board.is_checkmate()):
         return point
     names = dict.fromkeys(found.motif for found in motifs.tag(point.moment))
     return replace(point, motifs=tuple(names))
@@ -138,8 +203,6 @@ def _events(moment: Moment) -> Iterator[tuple[int, str]]:
     board, move = moment.board, moment.move
     if board.is_checkmate():
         yield 4, "checkmate"
-    elif board.is_check():
-        yield 1, "a check"
     if board.is_stalemate():
         yield 4, "stalemate"
     if move is not None and move.promotion:

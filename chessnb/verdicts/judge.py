@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 
 import chess
 
-from chessnb.board.exchange import gain_on
+from chessnb.board.exchange import gain_on, takes_on
 from chessnb.board.points import balance
 from chessnb.board.position import Position, read_position
 from chessnb.findings.proof_lines import what_went
@@ -304,12 +304,17 @@ SECOND_LOOK = 2
 
 
 def judging_all(
-    board: chess.Board, *, depth: Depth = USUAL, measures: Measures | None
+    board: chess.Board,
+    *,
+    depth: Depth = USUAL,
+    measures: Measures | None,
+    taking: chess.Square | None = None,
 ) -> Searching[tuple[Verdict, ...]]:
-    """Return the search that :func:`verdicts` runs."""
+    """Return the search that :func:`verdicts` runs; `taking`: of what takes there alone."""
+    moves = list(board.legal_moves) if taking is None else takes_on(board, taking)
     searches = {
         move: Paused(judging(board, move, depth=depth, measures=measures))
-        for move in sorted(board.legal_moves, key=chess.Move.uci)
+        for move in sorted(moves, key=chess.Move.uci)
     }
     try:
         for search in searches.values():
@@ -327,7 +332,7 @@ def judging_all(
         or Verdict(fen=board.fen(), move=move, kind="not settled", line=(move,), depth=depth)
         for move, search in searches.items()
     ]
-    if not any(verdict.kind in NOT_WORSE for verdict in found):
+    if taking is None and not any(verdict.kind in NOT_WORSE for verdict in found):
         found = [_no_offer(verdict) for verdict in found]
     return tuple(sorted(found, key=lambda verdict: (verdict.rank, verdict.move.uci())))
 

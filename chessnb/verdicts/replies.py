@@ -10,6 +10,7 @@ import chess
 from chessnb.board.naming import to_move
 from chessnb.board.position import Position, read_position
 from chessnb.board.sides import SIDES
+from chessnb.board.squares import Square, read_square
 from chessnb.diagrams import Diagram, diagram
 from chessnb.findings import Finding, Record, content, escaped, gathered
 from chessnb.findings.record_fields import place_of
@@ -73,6 +74,8 @@ class ReplyTable(Finding):
         The same with its number (``"14. Nd5"``); empty if it is not known.
     depth : Depth
         How far was looked.
+    taking : str
+        The square where something may be taken, if only that was looked at; else empty.
     """
 
     fen: str
@@ -81,6 +84,7 @@ class ReplyTable(Finding):
     last_move: chess.Move | None = None
     after: str = ""
     depth: Depth = USUAL
+    taking: str = ""
 
     @property
     def board(self) -> chess.Board:
@@ -90,9 +94,9 @@ class ReplyTable(Finding):
     @property
     def longest_resistance(self) -> Verdict | None:
         """The reply that holds out longest or costs least; None unless every reply is bad."""
-        if not self.verdicts or not all(verdict.is_bad for verdict in self.verdicts):
+        if self.taking or not all(verdict.is_bad for verdict in self.verdicts):
             return None
-        return self.verdicts[0]
+        return self.verdicts[0] if self.verdicts else None
 
     @property
     def rows(self) -> tuple[Replies, ...]:
@@ -150,6 +154,7 @@ class ReplyTable(Finding):
             place=place_of(self.board),
             kind="replies",
             fields=(
+                *([f"taking {self.taking}"] if self.taking else []),
                 str(len(self.verdicts)),
                 *(f"{kind}: {' '.join(sorted(sans))}" for kind, sans in groups.items()),
             ),
@@ -159,10 +164,9 @@ class ReplyTable(Finding):
     @property
     def words(self) -> str:
         """How many replies there are and what becomes of them, each kind once."""
-        side = SIDES[self.board.turn]
-        count = _replies(len(self.verdicts))
+        side, count = SIDES[self.board.turn], self._count
         if not self.verdicts:
-            return to_move(self.board).removesuffix(".")
+            return self._nothing
         kinds: dict[str, int] = {}
         for verdict in self.verdicts:
             kinds[verdict.words] = kinds.get(verdict.words, 0) + 1
@@ -206,14 +210,32 @@ class ReplyTable(Finding):
     @property
     def summary(self) -> str:
         """One sentence over the table."""
-        side = SIDES[self.board.turn]
+        side, count = SIDES[self.board.turn], self._count
         if not self.verdicts:
-            return f"{self.words}: there is no reply."
+            return f"{self.words}." if self.taking else f"{self.words}: there is no reply."
         bad = sum(verdict.is_bad for verdict in self.verdicts)
-        count = _replies(len(self.verdicts))
+        if bad == len(self.verdicts) == 1:
+            return f"{side} has {count}, and it fails."
         if bad == len(self.verdicts):
             return f"{side} has {count}, and every one fails."
+        if self.taking and not bad:
+            return f"{side} has {count}; nothing is proved against it."
         return f"{side} has {count}; {bad} of them proved to fail."
+
+    @property
+    def _count(self) -> str:
+        """How many replies there are, in words."""
+        number = len(self.verdicts)
+        if not self.taking:
+            return _replies(number)
+        return f"{number} {'way' if number == 1 else 'ways'} to take on {self.taking}"
+
+    @property
+    def _nothing(self) -> str:
+        """What is said where there is no reply to tell of."""
+        if not self.taking or not any(self.board.legal_moves):
+            return to_move(self.board).removesuffix(".")
+        return f"{SIDES[self.board.turn]} cannot take on {self.taking}"
 
     def _row_html(self, row: Replies) -> str:
         first = row.first
@@ -268,7 +290,12 @@ def _replies(number: int) -> str:
 @gathered
 @checked
 def reply_table(
-    position: Position, *, mate: int = 3, within: int = 3, budget: int = 400_000
+    position: Position,
+    *,
+    taking: Square | None = None,
+    mate: int = 3,
+    within: int = 3,
+    budget: int = 400_000,
 ) -> ReplyTable:
     """Go through every legal reply and say what it does.
 
@@ -276,6 +303,8 @@ def reply_table(
     ----------
     position : chess.Board, moment or str
         The position after the move that is replied to.
+    taking : chess.Square or str, optional
+        Look only at the replies that take on this square: why may it not be taken?
     mate : int
         Mates within so many moves are found, for either side.
     within : int
@@ -305,9 +334,12 @@ def reply_table(
     1... | replies | 0 | rules
     >>> print(reply_table("7k/8/8/8/8/8/6r1/7K w - - 0 1"))
     1. | replies | 1 | draw: Kxg2 | proved
+    >>> print(reply_table("3r2k1/5ppp/8/8/8/8/5PPP/3Q2K1 b - - 0 1", taking="d1"))
+    1... | replies | taking d1 | 1 | checkmate: Rxd1# | proved
     """
     depth = Depth(mate=mate, within=within, budget=budget)
-    return finish(making_reply_table(position, depth=depth))
+    square = None if taking is None else read_square(taking)
+    return finish(making_reply_table(position, depth=depth, taking=square))
 
 
 def _measures(board: chess.Board) -> Measures | None:
@@ -318,10 +350,12 @@ def _measures(board: chess.Board) -> Measures | None:
         return None
 
 
-def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching[ReplyTable]:
+def making_reply_table(
+    position: Position, *, depth: Depth = USUAL, taking: chess.Square | None = None
+) -> Searching[ReplyTable]:
     """Return the search that :func:`reply_table` runs."""
     board = read_position(position)
-    verdicts = yield from judging_all(board, depth=depth, measures=_measures(board))
+    verdicts = yield from judging_all(board, depth=depth, measures=_measures(board), taking=taking)
     played = None
     if isinstance(position, Moment) and position.next is not None:
         played = position.next.move
@@ -332,4 +366,5 @@ def making_reply_table(position: Position, *, depth: Depth = USUAL) -> Searching
         last_move=board.peek() if board.move_stack else None,
         after=write_last_move(board),
         depth=depth,
+        taking="" if taking is None else chess.square_name(taking),
     )

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from chessnb.widgets.motif_tags import MotifTags
     from chessnb.widgets.page_block import Page, page
     from chessnb.widgets.page_spread import PageSpread
+    from chessnb.widgets.question import QuestionCard
     from chessnb.widgets.reply_explorer import ReplyExplorer
     from chessnb.widgets.sealed_steps import StudentLesson, student_lesson
 
@@ -28,6 +29,7 @@ __all__ = [
     "MotifTags",
     "Page",
     "PageSpread",
+    "QuestionCard",
     "ReplyExplorer",
     "StudentLesson",
     "activate",
@@ -43,6 +45,7 @@ _HOMES = {
     "MotifTags": "motif_tags",
     "Page": "page_block",
     "PageSpread": "page_spread",
+    "QuestionCard": "question",
     "ReplyExplorer": "reply_explorer",
     "StudentLesson": "sealed_steps",
     "page": "page_block",

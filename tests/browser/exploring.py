@@ -19,6 +19,7 @@ from chessnb.widgets.esm import bundle, style
 from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.motif_tags import MotifTags
 from chessnb.widgets.page_spread import PageSpread
+from chessnb.widgets.question import QuestionCard
 from chessnb.widgets.reply_explorer import ReplyExplorer
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
@@ -160,6 +161,26 @@ def open_tags(page: Page, tags: MotifTags, *, html: str = "") -> Locator:
 def open_chart(page: Page, chart: LiveChart, *, html: str = "") -> Locator:
     """Open a page that holds a live chart, and return that."""
     return _open(page, chart, "charting.js", html)
+
+
+def open_question(page: Page, card: QuestionCard, *, html: str = "") -> Locator:
+    """Open a page that holds a question, and return that; Python answers as a kernel would."""
+
+    def hear(message: Mapping[str, Any]) -> dict[str, Any]:
+        sent: list[Any] = []
+        card.send = sent.append
+        with ThreadPoolExecutor(1) as thread:
+            thread.submit(card._hear, card, message, []).result()
+        return {"messages": sent, "changed": {}}
+
+    _serve(page, html)
+    page.expose_function("toPython", hear)
+    page.goto(ADDRESS)
+    names = ("asked", "turned", "words", "piece_letters")
+    values = {name: getattr(card, name) for name in names}
+    given = {"esm": bundle("questioning.js"), "css": style("theme.css"), "values": values}
+    page.evaluate(_SCRIPT, given)
+    return page.locator(".question")
 
 
 def _open(

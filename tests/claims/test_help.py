@@ -43,6 +43,7 @@ HOLDS = {
     "pawn": "4k3/8/8/3P4/8/8/8/4K3 w - - 0 1",
     "perpetual": "6k1/6p1/8/7Q/8/8/1q6/6K1 w - - 0 1",
     "pinned": "4k3/8/2n5/1B6/8/8/8/4K3 b - - 0 1",
+    "refuted": "6k1/5ppp/8/8/8/8/5PPP/R3K3 b - - 0 1",
     "shows": "r3k3/8/8/3N4/8/8/5PPP/6K1 w - - 0 1",
     "threatens": BACK_RANK.format("b"),
     "trapped": "6k1/5ppp/8/8/8/1P6/bKP5/8 b - - 0 1",

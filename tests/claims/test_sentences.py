@@ -67,6 +67,7 @@ SENTENCES = [
     ("1. Nf3 | legal | rules", "1. Nf3 is legal"),
     ('1. | legal | "Nf4" | wrong', "Nf4 is legal"),
     ('1. | illegal | "Nf4" | rules', "Nf4 is not legal"),
+    ('24. | refuted | "mates \\| white \\| 3" | searched', "it is wrong that White mates in 3"),
     ("24. Kh3 | only legal move | rules", "24. Kh3 is the only legal move"),
     ("9. | can castle | black | queenside | wrong", "Black can castle queenside"),
     ("9. | cannot castle | white | kingside | rules", "White cannot castle kingside"),

@@ -14,11 +14,13 @@ from chessnb.facts import (
     castling,
     changes,
     draws,
+    ending,
     exchange,
     files,
     material,
     pawns,
     pressure,
+    structure,
 )
 from chessnb.findings import Finding
 from chessnb.findings.record import read_record
@@ -33,6 +35,8 @@ def all_facts(board: chess.Board) -> list[Finding]:
         draws(board),
         pressure(board, "e4"),
         exchange(board, "d5"),
+        structure(board),
+        ending(board),
     ]
     found += [changes(board, move) for move in list(board.legal_moves)[:2]]
     return found
@@ -55,7 +59,7 @@ def test_facts_and_their_records_read_back_and_say_one_line() -> None:
             assert found._repr_html_().startswith(f"{face}{first}")
 
 
-@pytest.mark.parametrize("look", [material, castling, pawns, files, draws])
+@pytest.mark.parametrize("look", [material, castling, pawns, files, draws, structure, ending])
 def test_a_position_without_kings_is_refused(look) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(ValueError, match="has no king"):
         look("8/8/8/8/8/8/8/K7 w - - 0 1")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from chessnb import Lesson, claims, facts, motifs, reply_table
+from chessnb import Lesson, claims, facts, motifs, questions, reply_table
 from chessnb.errors import AddressError, LessonError
 from chessnb.findings.gathering import NOTHING, PageError, close_page, open_page
 
@@ -33,11 +33,16 @@ def test_every_sort_of_finding_is_taken_once_in_order(lesson, gathering):
     found = [
         claims.mates(m, within=1),
         facts.material(m),
+        facts.structure(m),
+        facts.ending(m),
         m.changes(),
+        m.purpose(),
         motifs.tag(m, "Qh4#"),
         motifs.tags(m),
         reply_table(m),
         claims.judgement("White has been careless"),
+        questions.find_move(m),
+        questions.collect(lesson),
     ]
     assert list(gathering.findings) == found
     assert gathering.errors == ()

@@ -50,8 +50,8 @@ def test_every_kind_has_fields_that_can_be_read(kind):
 def test_every_claim_has_its_sentence():
     others = {
         "material", "tactic", "pattern", "pawns", "files", "castling", "draw", "pressure",
-        "exchange", "changes", "replies", "chart", "position", "board", "explore", "lesson",
-        "saved", "judgement", "engine",
+        "exchange", "changes", "purpose", "replies", "chart", "position", "board", "explore", "lesson",
+        "saved", "judgement", "engine", "question", "structure", "ending",
     }  # fmt: skip
     assert set(_SENTENCES) == set(KINDS) - others
 
@@ -103,6 +103,7 @@ def the_records() -> list[str]:
         found: list[object] = [
             facts.material(board), facts.castling(board), facts.pawns(board), facts.files(board),
             facts.draws(board), facts.pressure(board, "e4"), facts.exchange(board, "d5"),
+            facts.structure(board), facts.ending(board),
         ]  # fmt: skip
         found += [facts.changes(board, move) for move in list(board.legal_moves)[:3]]
         found.append(motifs.tags(board, geometric=True, facts=True, squares=["d4"]))
@@ -133,7 +134,7 @@ def test_strange_words_are_noticed():
 def test_records_are_the_same_for_both_colours():
     board = chess.Board("r3k2r/pp3ppp/2n5/3p4/8/2N5/PPP2PPP/R3K2R w KQkq - 0 12")
     swap = {"white": "black", "black": "white"}
-    for look in (facts.material, facts.castling, facts.pawns, facts.files):
+    for look in (facts.material, facts.castling, facts.pawns, facts.files, facts.structure):
         told, mirrored = (look(one).record for one in (board, board.mirror()))
         words = sorted(re.findall(r"[a-z-]{3,}", " ".join(told.fields)))
         others = re.findall(r"[a-z-]{3,}", " ".join(mirrored.fields))

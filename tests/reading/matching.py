@@ -107,6 +107,8 @@ def _changes(record: Record, what: str, things: Iterable[str]) -> bool:
 
 
 def _sacrifice(record: Record, point: Point, at_move: bool) -> bool:
+    if record.kind == "replies" and record.fields[0].startswith("taking "):  # what is offered
+        return record.fields[0].split()[1] in (point.squares or [record.fields[0].split()[1]])
     return _tactic(record, point, "sacrifice", *point.motifs)
 
 
@@ -187,6 +189,8 @@ def _threat(record: Record, point: Point, at_move: bool) -> bool:
 def _preparation(record: Record, point: Point, at_move: bool) -> bool:
     if record.kind in ("plan", "preparation"):
         return _holds(record, point)
+    if record.kind == "purpose":
+        return at_move and bool(record.fields)
     return _tactic(record, point, *point.motifs)
 
 

@@ -21,13 +21,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import chess
-
-from chessnb.board.exchange import hanging, nets
 from chessnb.board.naming import counted
-from chessnb.motifs.case import Case, points_of
+from chessnb.motifs.case import Case
 from chessnb.motifs.evidence import Tag, The, force, ring
 from chessnb.motifs.motif import Example, Motif
+from chessnb.verdicts.offer import offer_of
 
 NAME = "sacrifice"
 
@@ -36,10 +34,10 @@ def find(case: Case) -> Iterator[Tag]:
     """Find a move that gives up material which may be taken, and wins all the same."""
     if case.proof is None or case.move.promotion or _is_king_walk(case):
         return
-    offered, target = _offer(case)
-    if offered <= 0:
+    offer = offer_of(case.before, case.move)
+    if offer.points <= 0:
         return
-    points = counted(offered, "point")
+    target, points = offer.square, counted(offer.points, "point")
     takers = [move for move in case.after.legal_moves if move.to_square == target]
     yield case.tag(
         NAME,
@@ -56,48 +54,6 @@ def _is_king_walk(case: Case) -> bool:
     """Tell whether the king goes a step: what it has to leave it does not offer."""
     king = case.before.king(case.side)
     return case.move.from_square == king and not case.before.is_castling(case.move)
-
-
-def _offer(case: Case) -> tuple[int, chess.Square]:
-    """Return how many points the move offers, less what it takes, and on which square.
-
-    The piece that moved, or another that it has left: one that the other side could
-    have taken before is no offer.
-    """
-    before = _could_be_taken(case)
-    mover = case.move.to_square
-    offers = []
-    for square, offered in hanging(case.after, case.side).items():
-        if square != mover:
-            offered -= before.get(square, 0)
-            if case.after.piece_type_at(square) == chess.PAWN:
-                continue
-        elif _is_lost_anyway(case):
-            continue
-        offers.append((offered, square == mover, square))
-    offered, _, square = max(offers, default=(0, False, mover))
-    return offered - points_of(case.captured), square
-
-
-def _could_be_taken(case: Case) -> dict[chess.Square, int]:
-    """Return what the other side could have taken when it had the move, by square.
-
-    Where nobody knows its last move: what it could take if we passed.
-    """
-    if not case.before.move_stack:
-        return hanging(case.before, case.side)
-    earlier = case.before.copy(stack=1)
-    earlier.pop()
-    return hanging(earlier, case.side)
-
-
-def _is_lost_anyway(case: Case) -> bool:
-    """Tell whether the piece that moved hung before, and would hang wherever it went."""
-    start = case.move.from_square
-    if start not in hanging(case.before, case.side):
-        return False
-    ways = [move for move in case.before.legal_moves if move.from_square == start]
-    return all(nets(case.before, move) < 0 for move in ways)
 
 
 MOTIF = Motif(

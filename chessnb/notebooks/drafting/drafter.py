@@ -16,12 +16,12 @@ from chessnb.notebooks import (
     is_lesson,
     new_notebook,
     read_notebook,
-    run_notebook,
     write_notebook,
 )
 from chessnb.notebooks.drafting.lesson_page import lesson_cells
 from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
+from chessnb.notebooks.runner import CellFailed, run_through
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.turning_points import game_length, turning_points
@@ -52,6 +52,9 @@ class Draft:
     kept : Kept or None
         What was kept of an earlier lesson at the same place; ``None`` if
         there was none.
+    failures : tuple of CellFailed
+        What is wrong in cells of the teacher's own, and in cells that the
+        teacher touched; the lesson stands all the same.
     """
 
     path: Path
@@ -60,6 +63,7 @@ class Draft:
     stops: int
     found: int
     kept: Kept | None = None
+    failures: tuple[CellFailed, ...] = ()
 
     @property
     def in_words(self) -> str:
@@ -135,8 +139,8 @@ def draft(
     EngineError
         If the adviser does not work.
     NotebookError
-        If the notebook exists (without `force`), cannot be written, or one
-        of the teacher's own cells fails.  Nothing is written then.
+        If the notebook exists (without `force`), cannot be written, or
+        cannot be run.  Nothing is written then.
 
     Notes
     -----
@@ -166,7 +170,9 @@ def draft(
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)
     notebook = new_notebook(merged, notes=_notes(keys, old))
-    done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
+    done, failures = run_through(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
+    if failures and old is None:
+        raise failures[0]  # nobody but we wrote these cells
     write_notebook(done, target)
     return Draft(
         path=target,
@@ -175,6 +181,7 @@ def draft(
         stops=len(points),
         found=found,
         kept=kept,
+        failures=failures,
     )
 
 

@@ -22,7 +22,8 @@ from chessnb.lessons.comments import line_name, readable, spoken_name
 from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
 from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
-from chessnb.teaching.signs import TURNS, reply_table_cell
+from chessnb.teaching.reply_signs import reply_table_cell
+from chessnb.teaching.signs import TURNS
 from chessnb.teaching.spread import RECALLED
 from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
@@ -183,14 +184,16 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
 def asks(point: TurningPoint) -> bool:
     """Tell whether there is something to find in a move: a good one, or a better one."""
     marked = set(point.moment.nags) & (GOOD_GLYPHS | BAD_GLYPHS)
-    found = any(sign.kind in TURNS or sign.kind.startswith("mates") for sign in point.signs)
+    found = any(
+        sign.kind in {*TURNS, "offer"} or sign.kind.startswith("mates") for sign in point.signs
+    )
     return bool(marked) or found or point.moment.board.is_checkmate()
 
 
 def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> NotebookNode:
     """Return the cell of a page: `here` is the position after the move, `there` before it."""
     moment = point.moment
-    lines = [f"{here}.changes()"]
+    lines = [] if moment.changes().is_quiet else [f"{here}.changes()"]
     lines += [sign.cell for sign in point.signs if sign.cell]
     if point.motifs:
         lines.append(call("motifs.tag", Expression(here)))
