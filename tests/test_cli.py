@@ -445,6 +445,30 @@ def test_files_that_are_no_lessons(bad_files):
     refused(chessnb("open", "missing.ipynb", "--no-browser", folder=bad_files))
     refused(chessnb("open", "empty.pgn", "--no-browser", folder=bad_files))
     refused(chessnb("teach", "missing.ipynb", "--no-browser", folder=bad_files))
+    for publish in ("print", "page"):
+        refused(chessnb(publish, "missing.ipynb", folder=bad_files))
+        refused(chessnb(publish, "there.ipynb", folder=bad_files))
+    refused(chessnb("print", "there.ipynb", "--letters", "klingon", folder=bad_files))
+    refused(chessnb("print", "there.ipynb", "--paper", "a3", folder=bad_files))
+    assert not list(Path(bad_files).glob("*.pdf")) + list(Path(bad_files).glob("*.html"))
+
+
+@pytest.mark.thorough
+def test_a_drafted_lesson_is_printed_and_paged_beside_itself(demo):
+    before = set(demo.iterdir())
+    for arguments, said in (
+        (["print", "lesson.ipynb"], "Wrote lesson-sheet.pdf: the student's sheet, "),
+        (["print", "lesson.ipynb", "--key", "--letters", "de"], "Wrote lesson-key.pdf: the teacher's key, "),
+        (["page", "lesson.ipynb", "--initials"], "Wrote lesson.html: "),
+    ):  # fmt: skip
+        done = chessnb(*arguments, folder=demo)
+        assert (done.returncode, done.stderr) == (0, "")
+        assert done.stdout.startswith(said)
+    written = {path.name: path for path in set(demo.iterdir()) - before}
+    assert set(written) == {"lesson-sheet.pdf", "lesson-key.pdf", "lesson.html"}
+    assert written["lesson-sheet.pdf"].read_bytes().startswith(b"%PDF-")
+    assert written["lesson.html"].stat().st_size < 1_000_000
+    assert "Pellwick" not in written["lesson.html"].read_text(encoding="utf-8")
 
 
 @pytest.mark.thorough
@@ -455,6 +479,8 @@ def test_help_and_version(tmp_path):
         ["verify", "--help"],
         ["open", "--help"],
         ["teach", "--help"],
+        ["print", "--help"],
+        ["page", "--help"],
     ):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
     assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"

@@ -47,7 +47,7 @@ OTHER = {
     "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
     "turned", "variable", "verdicts", "watch", "where", "wing", "within", "words",
-    "claim", "clock", "draw", "ever", "given", "hints", "lessons", "only", "right", "seconds", "shown",
+    "clock", "draw", "ever", "hints", "lessons", "only", "right", "seconds", "shown",
     "wrong", "questions", "args", "key", "stops", "grade", "schedule",
     # Moments of a clock.
     "teaching.recall.Schedule.due.at", "teaching.recall.Schedule.reviewed.at",

@@ -158,8 +158,8 @@ def _divided(cells: Sequence[Any], source: Path) -> tuple[list[str], SealedLesso
     )
 
 
-def open_texts(cells: Sequence[Any], source: Path) -> list[str]:
-    """Return the texts of a lesson's title page, without what gives a move away.
+def title_page(cells: Sequence[Any], source: Path) -> tuple[list[str], list[str]]:
+    """Return the texts of a lesson's title page: what can be read at once, and what is not.
 
     Parameters
     ----------
@@ -168,7 +168,8 @@ def open_texts(cells: Sequence[Any], source: Path) -> list[str]:
     source : Path
         The lesson's file: the games that it names are looked for beside it.
     """
-    return [text for text in _opening(cells, _files(cells, source)[1])[0] if text]
+    open_part, kept_back = _opening(cells, _files(cells, source)[1])
+    return [text for text in open_part if text], [text for text in kept_back if text]
 
 
 def _opening(cells: Sequence[Any], tells: _Tells) -> tuple[list[str], list[str]]:

@@ -15,7 +15,7 @@ from typing import Any
 from chessnb.errors import NotebookError
 from chessnb.notebooks import cell_key, is_lesson, plain, read_notebook, run_notebook, unescape
 from chessnb.notebooks.answer_cells import TEACHERS_TAGS
-from chessnb.notebooks.student_edition import EDITION, open_texts
+from chessnb.notebooks.student_edition import EDITION, title_page
 from chessnb.publishing.card_text import Card, card_of
 from chessnb.publishing.prose import blocks_of
 from chessnb.search.proof_book import KEEP
@@ -52,6 +52,8 @@ class LessonCopy:
         All of it, in order.
     opening : tuple of str
         The Markdown of the title page, without what gives a move away.
+    late : tuple of str
+        What the title page says besides, and gives a move away.
     kept_back : frozenset of int
         The numbers of the parts, from 0, that only the teacher sees.
     """
@@ -59,6 +61,7 @@ class LessonCopy:
     path: Path
     parts: tuple[Part, ...]
     opening: tuple[str, ...]
+    late: tuple[str, ...] = ()
     kept_back: frozenset[int] = frozenset()
 
     @property
@@ -129,7 +132,8 @@ def lesson_copy(
         on_cell=on_cell,
         environment={COPIES: "1", KEEP: "", RECORDINGS: "1" if recorded else ""},
     )
-    open_cells = [cell for cell in done["cells"] if not _tags(cell) & TEACHERS_TAGS]
+    shared = [cell for cell in done["cells"] if not _tags(cell) & TEACHERS_TAGS]
+    opening, late = title_page(shared, source)
     parts: list[Part] = []
     kept_back: set[int] = set()
     for cell in done["cells"]:
@@ -140,7 +144,8 @@ def lesson_copy(
     return LessonCopy(
         path=source,
         parts=tuple(parts),
-        opening=tuple(open_texts(open_cells, source)),
+        opening=tuple(opening),
+        late=tuple(late),
         kept_back=frozenset(kept_back),
     )
 

@@ -195,18 +195,22 @@ def _count(lesson: LessonCopy) -> int:
 
 
 def _behind_the_title_page(lesson: LessonCopy) -> list[PageCopy | Card | list[Block]]:
-    """Return a lesson's parts; of its title page, only what could not stand above all steps."""
-    above = {block for source in lesson.opening for block in blocks_of(source)}
+    """Return a lesson's parts; what its title page tells too early, behind the first question."""
+    late = [block for source in lesson.late for block in blocks_of(source)]
+    above = {*late, *(block for source in lesson.opening for block in blocks_of(source))}
     found: list[PageCopy | Card | list[Block]] = []
     opening = True
     for part in lesson.shared:
         if isinstance(part, PageCopy | Card):
             opening = False
             found.append(part)
+            if late and isinstance(part, PageCopy) and part.asks:
+                found.append(late)
+                late = []
         else:
             blocks = blocks_of(part.source)
             found.append([block for block in blocks if not opening or block not in above])
-    return found
+    return [*found, late]
 
 
 def _step(html: str, page: PageCopy, short: Initials) -> dict[str, Any]:

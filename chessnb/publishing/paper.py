@@ -14,7 +14,7 @@ from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.lettering import Lettering
 from chessnb.publishing.student_sheet import parts_of, sheet_data
 from chessnb.publishing.teachers_key import key_data
-from chessnb.publishing.typesetting import pdf_of
+from chessnb.publishing.typesetting import check_typesetter, pdf_of
 from chessnb.whole_files import write_whole
 
 Size = Literal["a4", "letter"]
@@ -120,6 +120,7 @@ def print_lesson(
     chosen = paper or Paper()
     Lettering(chosen.letters)  # what is not known is said before the lesson is run
     _check_target(Path(output))
+    check_typesetter()
     return print_copy(lesson_copy(lesson, on_cell=on_cell), output, key=key, paper=chosen)
 
 

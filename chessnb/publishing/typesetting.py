@@ -11,9 +11,11 @@ import json
 from collections.abc import Mapping
 from functools import cache
 from importlib import resources
+from importlib.util import find_spec
 from typing import Any
 
-from chessnb.errors import NotebookError
+from chessnb.errors import ChessnbError, NotebookError
+from chessnb.shell import typed
 
 
 def pdf_of(data: Mapping[str, Any]) -> tuple[bytes, int]:
@@ -40,6 +42,21 @@ def pdf_of(data: Mapping[str, Any]) -> tuple[bytes, int]:
         raise NotebookError(
             f"it cannot be set on paper ({_first_line(error)})", path=str(data["title"])
         ) from error
+
+
+def check_typesetter() -> None:
+    """Refuse to begin where the typesetter is missing, before a lesson is run in vain.
+
+    Raises
+    ------
+    ChessnbError
+        If the package ``typst`` is not installed.
+    """
+    if find_spec("typst") is None:
+        raise ChessnbError(
+            "printing needs the package “typst”, which is not installed here: "
+            f"{typed('python', '-m', 'pip', 'install', 'typst')}"
+        )
 
 
 def pictures_of(data: Mapping[str, Any], *, dots_an_inch: int = 100) -> list[bytes]:

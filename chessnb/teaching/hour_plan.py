@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from chessnb.board.naming import counted, listed
+from chessnb.board.naming import listed
 from chessnb.errors import LessonError
 
 USUAL = 45
@@ -134,13 +134,11 @@ class HourPlan:
 
     @property
     def in_words(self) -> str:
-        """What a teacher must know beside the minutes: what goes first, or what is to spare."""
+        """What a teacher must know beside the minutes: what goes first, and what has gone."""
         said = []
         if self.dropped:
             said.append(f"There is no time for {_named(self.dropped)}.")
-        if self.spare:
-            said.append(f"To spare: {counted(self.spare, 'minute')}.")
-        elif len(self.first_to_go) > 1:
+        if not self.spare and len(self.first_to_go) > 1:
             first = self.first_to_go[: min(3, len(self.first_to_go) - 1)]
             said.append(f"If time runs short, leave out first {_named(first)}.")
         return " ".join(said)

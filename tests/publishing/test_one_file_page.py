@@ -5,6 +5,7 @@ import hashlib
 import json
 import random
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -101,6 +102,21 @@ def test_the_first_step_opens_without_the_move_that_it_asks_for(lesson):
     assert answers["g8f6"]["kind"] == "lesson"
     told = json.dumps(unseal("told 1", parts["told 1"]))
     assert "calm one" in told
+
+
+def test_what_the_title_page_tells_too_early_comes_behind_the_first_question(lesson):
+    first, rest = "For the club.", "Black will play Nf6."
+    telling = replace(
+        lesson,
+        parts=(Words(source=f"# The quick mate\n\n{first}\n\n{rest}"), *lesson.parts[1:]),
+        late=(rest,),
+    )
+    html = one_file(telling)
+    parts = parts_of(html)["parts"]
+    assert first in html
+    assert [
+        rest in unseal(f"step {number}", parts[f"step {number}"])["html"] for number in (1, 2, 3)
+    ] == [False, True, False]
 
 
 def test_names_are_cut_everywhere_if_that_is_wanted(lesson):

@@ -29,6 +29,7 @@ export const ONE_FILE_ENGLISH = {
   openIt: "open it all the same",
   notHere: "This page knows what a first move at the question is worth, and no more.",
   illegal: "This move cannot be played here.",
+  tooOld: "This browser is too old for this page. Open it in a newer one.",
   damaged: "This part of the lesson is damaged. Ask your teacher for the file again.",
 };
 
@@ -198,5 +199,6 @@ class Steps {
 export default () => {
   const data = /** @type {HTMLElement} */ (document.getElementById("lesson"));
   const place = /** @type {HTMLElement} */ (document.getElementById("steps"));
+  if (!("DecompressionStream" in globalThis)) return place.append(element("p", "damaged", say("tooOld")));
   void new Steps(JSON.parse(data.textContent ?? ""), place).next();
 };

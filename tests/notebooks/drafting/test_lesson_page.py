@@ -93,6 +93,16 @@ def test_the_story_tells_every_move_once_in_order():
     assert "7... Nf3#" in recap
 
 
+def test_what_is_to_be_remembered_ends_with_one_full_stop():
+    made = cells("1. e4 c5 2. c4 Nc6 3. Ne2 Nf6 4. Nbc3 Nb4 5. g3 Nd3# 0-1")
+    lines = next(
+        cell["source"] for cell in made if "What to remember" in cell["source"]
+    ).splitlines()
+    said = [line for line in lines if line.startswith("- ")]
+    assert said
+    assert all(line.endswith(".") and not line.endswith("..") for line in said), said
+
+
 def test_a_stop_stands_before_a_move_that_is_to_be_found_and_its_heading_does_not_tell():
     made = {cell["metadata"]["chessnb"]["cell"]: cell["source"] for cell in cells(GAME)}
     assert made["stop 7... Nf3#"].splitlines()[0] == "## Black's 7th move"

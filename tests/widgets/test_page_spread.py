@@ -1,0 +1,49 @@
+"""What a live page says to every question, recorded for a page without Python."""
+
+from chessnb import Lesson, claims
+from chessnb.teaching.spread import Spread
+from chessnb.widgets.page_spread import PageSpread
+
+GAME = "1. f3 e5 2. g4 (2. e3 {Calm.}) 2... Qh4# {Mate.} *"
+
+
+def recording_at(address, ask):
+    moment = Lesson.from_text(GAME).before(address)
+    parts = (claims.mates(moment, within=1),) if ask else ()
+    live = PageSpread(Spread(moment=moment, ask=ask, parts=parts))
+    try:
+        return live.recording()
+    finally:
+        live.close()
+
+
+def test_a_page_that_asks_has_an_answer_to_each_move_and_tells_nothing_before():
+    found = recording_at("2... Qh4#", "find the move")
+    assert found["home"] == {"root": 0, "line": "f2f3 e7e5 g2g4"}
+    assert found["first"]["spread"]["told"] is None
+    assert "Qh4" not in str(found["first"])
+    assert (
+        len(found["answers"])
+        == Lesson.from_text(GAME).before("2... Qh4#").board.legal_moves.count()
+    )
+    assert found["answers"]["d8h4"]["right"]
+    assert [uci for uci, answer in found["answers"].items() if answer["right"]] == ["d8h4"]
+    assert "Mate." in str(found["told"])
+
+
+def test_behind_what_is_told_nothing_can_be_asked_for():
+    for found in (
+        recording_at("2... Qh4#", "find the move")["told"],
+        recording_at("2. g4", None)["first"],
+    ):
+        assert {row[-1] for row in found["tree"]["nodes"]} == {0}
+
+
+def test_a_page_that_asks_nothing_has_no_answers():
+    found = recording_at("2. g4", None)
+    assert (found["answers"], found["told"]) == ({}, None)
+    assert found["first"]["spread"]["told"] is not None
+
+
+def test_recording_a_page_twice_gives_the_same():
+    assert recording_at("2... Qh4#", "find the move") == recording_at("2... Qh4#", "find the move")
