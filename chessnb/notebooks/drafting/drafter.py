@@ -11,6 +11,7 @@ from pathlib import Path
 from chessnb.board.naming import counted
 from chessnb.errors import LessonError, NotebookError
 from chessnb.lessons import Lesson
+from chessnb.lessons.position_files import is_position_file
 from chessnb.notebooks import (
     cell_key,
     is_lesson,
@@ -19,7 +20,12 @@ from chessnb.notebooks import (
     run_notebook,
     write_notebook,
 )
-from chessnb.notebooks.drafting.lesson_page import lesson_cells
+from chessnb.notebooks.drafting.lesson_page import how_to_use, lesson_cells
+from chessnb.notebooks.drafting.position_lesson import (
+    points_of,
+    position_cells,
+    written_as_lesson,
+)
 from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.teaching.adviser import Adviser
@@ -95,12 +101,14 @@ def draft(
     on_cell: Callable[[int, int], None] | None = None,
     adviser: str | None = None,
 ) -> Draft:
-    """Write and run a lesson notebook from a game.
+    """Write and run a lesson notebook from a game, or from positions.
 
     Parameters
     ----------
     game_path : path
-        A PGN file.
+        A PGN file: a game, or a lesson of positions.  Or a list of positions, a
+        FEN or an EPD a line (``.fen``, ``.epd``); it is written as a PGN file
+        beside the notebook, with the moves that were found.
     notebook_path : path
         The notebook to write, in a folder that exists.
     game, where : int, mapping, optional
@@ -150,19 +158,23 @@ def draft(
     old = _old_lesson(target, force=force)
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
     about = {name: value for name, value in lesson_about.items() if value}
-    lesson = Lesson.read(game_path, game=game, where=where, **about)
+    source = Path(game_path)
+    if is_position_file(source):
+        source = written_as_lesson(source, target, force=force, about=about, on_move=on_move)
+    lesson = Lesson.read(source, game=game, where=where, **about)
+    number = game if where is None else _number_in_file(source, where)
+    reading = reading_expression(source, target.parent, game=number, about=about)
     if lesson.game is None:
-        raise LessonError(
-            f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
-        )
-    _check_length(lesson, str(game_path))
-    number = game if where is None else _number_in_file(game_path, where)
-    reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
-    with nullcontext() if adviser is None else Adviser(adviser) as helper:
-        points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
-    if old is not None:  # a stop that was taken out does not come back; its move is told again
-        points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
-    cells = lesson_cells(lesson, points, reading=reading, name=target.name)
+        asked = points_of(lesson, on_move)
+        stops = found = len(asked)
+        cells = position_cells(lesson, asked, reading=reading, how_to_use=how_to_use(target.name))
+    else:
+        _check_length(lesson, str(game_path))
+        with nullcontext() if adviser is None else Adviser(adviser) as helper:
+            points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
+        if old is not None:  # a stop that was taken out does not come back; its move is told again
+            points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
+        cells, stops = lesson_cells(lesson, points, reading=reading, name=target.name), len(points)
     keys = [cell_key(cell) for cell in cells]
     merged, kept = (cells, None) if old is None else merge(cells, old)
     notebook = new_notebook(merged, notes=_notes(keys, old))
@@ -171,8 +183,8 @@ def draft(
     return Draft(
         path=target,
         title=lesson.title,
-        moves=game_length(lesson),
-        stops=len(points),
+        moves=0 if lesson.game is None else game_length(lesson),
+        stops=stops,
         found=found,
         kept=kept,
     )
