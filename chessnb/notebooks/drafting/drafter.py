@@ -22,15 +22,17 @@ from chessnb.notebooks import (
 )
 from chessnb.notebooks.drafting.lesson_page import how_to_use, lesson_cells
 from chessnb.notebooks.drafting.position_lesson import (
+    gone_on_error,
+    place_of,
     points_of,
     position_cells,
-    written_as_lesson,
+    write_positions,
 )
 from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
-from chessnb.teaching.turning_points import game_length, turning_points
+from chessnb.teaching.turning_points import TurningPoint, game_length, turning_points
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
@@ -158,28 +160,32 @@ def draft(
     old = _old_lesson(target, force=force)
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
     about = {name: value for name, value in lesson_about.items() if value}
-    source = Path(game_path)
+    source, made = Path(game_path), None
     if is_position_file(source):
-        source = written_as_lesson(source, target, force=force, about=about, on_move=on_move)
-    lesson = Lesson.read(source, game=game, where=where, **about)
-    number = game if where is None else _number_in_file(source, where)
-    reading = reading_expression(source, target.parent, game=number, about=about)
-    if lesson.game is None:
-        asked = points_of(lesson, on_move)
-        stops = found = len(asked)
-        cells = position_cells(lesson, asked, reading=reading, how_to_use=how_to_use(target.name))
-    else:
-        _check_length(lesson, str(game_path))
-        with nullcontext() if adviser is None else Adviser(adviser) as helper:
-            points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
-        if old is not None:  # a stop that was taken out does not come back; its move is told again
-            points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
-        cells, stops = lesson_cells(lesson, points, reading=reading, name=target.name), len(points)
-    keys = [cell_key(cell) for cell in cells]
-    merged, kept = (cells, None) if old is None else merge(cells, old)
-    notebook = new_notebook(merged, notes=_notes(keys, old))
-    done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
-    write_notebook(done, target)
+        if game is not None or where is not None:
+            raise LessonError(f"{game_path}: a list of positions holds no games to choose from")
+        source = place_of(target, force=force)
+        made = None if source.exists() else source
+        write_positions(Path(game_path), source, about=about, on_move=on_move)
+    with gone_on_error(made):
+        lesson = Lesson.read(source, game=game, where=where, **about)
+        number = game if where is None else _number_in_file(source, where)
+        reading = reading_expression(source, target.parent, game=number, about=about)
+        if lesson.game is None:
+            asked = points_of(lesson, on_move)
+            stops = found = len(asked)
+            words = how_to_use(target.name)
+            cells = position_cells(lesson, asked, reading=reading, how_to_use=words)
+        else:
+            _check_length(lesson, str(game_path))
+            points, found = _turning_points(lesson, old, most, adviser, on_move)
+            stops = len(points)
+            cells = lesson_cells(lesson, points, reading=reading, name=target.name)
+        keys = [cell_key(cell) for cell in cells]
+        merged, kept = (cells, None) if old is None else merge(cells, old)
+        notebook = new_notebook(merged, notes=_notes(keys, old))
+        done = run_notebook(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
+        write_notebook(done, target)
     return Draft(
         path=target,
         title=lesson.title,
@@ -188,6 +194,21 @@ def draft(
         found=found,
         kept=kept,
     )
+
+
+def _turning_points(
+    lesson: Lesson,
+    old: Mapping[str, object] | None,
+    most: int,
+    adviser: str | None,
+    on_move: Callable[[int, int], None] | None,
+) -> tuple[tuple[TurningPoint, ...], int]:
+    """Return where a lesson stops, and how many turning points were found."""
+    with nullcontext() if adviser is None else Adviser(adviser) as helper:
+        points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
+    if old is not None:  # a stop that was taken out does not come back; its move is told again
+        points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
+    return points, found
 
 
 def _check_length(lesson: Lesson, shown: str) -> None:

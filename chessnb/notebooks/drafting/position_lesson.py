@@ -8,6 +8,7 @@ a class would see them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -38,20 +39,13 @@ def points_of(lesson: Lesson, on_move: Callable[[int, int], None] | None) -> Poi
     return points
 
 
-def written_as_lesson(
-    source: Path,
-    target: Path,
-    *,
-    force: bool,
-    about: Mapping[str, Any],
-    on_move: Callable[[int, int], None] | None,
-) -> Path:
-    """Write a list of positions, with the moves that were found, as a game file; return its path.
+def place_of(target: Path, *, force: bool) -> Path:
+    """Return where a list of positions is kept as a game file, beside its notebook.
 
     Raises
     ------
     NotebookError
-        If there is another file in its place.
+        If another file is in its place.
     """
     place = target.with_suffix(".pgn")
     if place.exists() and not (force and _is_of_positions(place)):
@@ -60,12 +54,6 @@ def written_as_lesson(
             "file already; choose another name for the lesson",
             path=str(place),
         )
-    lesson = read_position_file(source, **about)
-    for name, point in points_of(lesson, on_move).items():
-        moment = lesson.at(name)
-        if point.key is not None and moment.next is None:
-            lesson.add_line(moment, [point.key])
-    lesson.save(place, overwrite=True)
     return place
 
 
@@ -74,6 +62,45 @@ def _is_of_positions(place: Path) -> bool:
         return Lesson.read(place).game is None
     except GameFileError:
         return False
+
+
+def write_positions(
+    source: Path,
+    place: Path,
+    *,
+    about: Mapping[str, Any],
+    on_move: Callable[[int, int], None] | None,
+) -> None:
+    """Write a list of positions, with the moves that were found, as a game file.
+
+    What a teacher has added to an earlier file stays; the positions that it lacks are added.
+    """
+    listed = read_position_file(source, **about)
+    lesson = Lesson.read(place, **about) if place.exists() else listed
+    held = {game.board().fen() for game in lesson.positions.values()}
+    for name, game in listed.positions.items() if lesson is not listed else ():
+        if game.board().fen() not in held:
+            added = lesson.add_position(
+                game.board(), name=None if name in lesson.positions else name, note=game.comment
+            )
+            if moves := list(game.mainline_moves()):
+                lesson.add_line(added, moves)
+    for name, point in points_of(lesson, on_move).items():
+        moment = lesson.at(name)
+        if point.key is not None and moment.next is None:
+            lesson.add_line(moment, [point.key])
+    lesson.save(place, overwrite=True)
+
+
+@contextmanager
+def gone_on_error(path: Path | None) -> Iterator[None]:
+    """Take a file away again if what it was written for does not come about."""
+    try:
+        yield
+    except BaseException:
+        if path is not None:
+            path.unlink(missing_ok=True)
+        raise
 
 
 def position_cells(
