@@ -26,7 +26,14 @@ app = typer.Typer(
     help="Write a chess lesson once, as a notebook whose every finding is computed and checked.",
 )
 
-GameFile = Annotated[Path, typer.Argument(help="A file of games (PGN).", show_default=False)]
+GameOrPositions = Annotated[
+    Path,
+    typer.Argument(
+        metavar="GAME_FILE",
+        help="A file of games (PGN), or a list of positions (FEN or EPD, one a line).",
+        show_default=False,
+    ),
+]
 WhichGame = Annotated[
     int | None, typer.Option("--game", min=1, help="Which game of the file, counted from 1.")
 ]
@@ -60,7 +67,7 @@ Force = Annotated[
 
 @app.command()
 def draft(
-    game_file: GameFile,
+    game_file: GameOrPositions,
     output: Annotated[
         Path | None,
         typer.Option("--output", "-o", help="The lesson to write; else beside the game."),
@@ -75,7 +82,7 @@ def draft(
     adviser: AdviserName = None,
     force: Force = False,
 ) -> None:
-    """Draft a lesson notebook from a game, and run it."""
+    """Draft a lesson notebook from a game or from positions, and run it."""
     from chessnb.notebooks import drafting as drafting
 
     _say_if_slow()

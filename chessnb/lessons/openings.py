@@ -9,9 +9,9 @@ and captures en passant, is one of these, in whatever order the moves were made.
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
-from typing import NamedTuple
 
 import chess
 
@@ -24,7 +24,8 @@ LONGEST = 40
 """In so many moves, of either side, an opening is looked for; those that are named are shorter."""
 
 
-class Opening(NamedTuple):
+@dataclass(frozen=True, kw_only=True)
+class Opening:
     """An opening and the last position of a game that has its name.
 
     Attributes
@@ -106,5 +107,5 @@ def opening_of(lesson: Lesson) -> Opening | None:
             break
         moment = following
         if name := name_of(moment.board):
-            found = Opening(name, moment)
+            found = Opening(name=name, moment=moment)
     return found

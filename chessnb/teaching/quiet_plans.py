@@ -286,6 +286,10 @@ def _ending(board: chess.Board) -> Found:
                 about="ending",
             ),
         )
+    yield from _kings_out(board)
+
+
+def _kings_out(board: chess.Board) -> Found:
     for side in (chess.WHITE, chess.BLACK):
         king = board.king(side)
         assert king is not None

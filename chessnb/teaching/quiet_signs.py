@@ -19,7 +19,7 @@ import chess
 from chessnb.facts._structure import found_on
 from chessnb.lessons import Moment
 from chessnb.lessons.openings import LONGEST, name_of
-from chessnb.teaching.cell_code import after, call
+from chessnb.teaching.cell_code import Expression, after, call
 from chessnb.teaching.quiet_feature import Feature, Key
 from chessnb.teaching.quiet_moves import done
 from chessnb.teaching.quiet_plans import plans
@@ -165,15 +165,14 @@ def _sign(moment: Moment, feature: Feature) -> Sign:
     return Sign(
         weight=feature.weight,
         words=feature.words,
-        cell=_cell(moment, feature.about),
+        cell=cell_of(after(moment), feature.about),
         kind=feature.kind,
         question=feature.question,
     )
 
 
-def _cell(moment: Moment, about: str) -> str:
-    """Return the cell that shows a feature."""
-    here = after(moment)
+def cell_of(here: Expression, about: str) -> str:
+    """Return the call that shows a feature of a position; empty if none does."""
     if not about:
         return ""
     if about in ("ending", "material"):

@@ -11,6 +11,7 @@ from pathlib import Path
 from chessnb.board.naming import counted
 from chessnb.errors import LessonError, NotebookError
 from chessnb.lessons import Lesson
+from chessnb.lessons.position_files import is_position_file
 from chessnb.notebooks import (
     cell_key,
     is_lesson,
@@ -18,13 +19,20 @@ from chessnb.notebooks import (
     read_notebook,
     write_notebook,
 )
-from chessnb.notebooks.drafting.lesson_page import lesson_cells
+from chessnb.notebooks.drafting.lesson_page import how_to_use, lesson_cells
+from chessnb.notebooks.drafting.position_lesson import (
+    gone_on_error,
+    place_of,
+    points_of,
+    position_cells,
+    write_positions,
+)
 from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.runner import CellFailed, run_through
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
-from chessnb.teaching.turning_points import game_length, turning_points
+from chessnb.teaching.turning_points import TurningPoint, game_length, turning_points
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
@@ -99,12 +107,14 @@ def draft(
     on_cell: Callable[[int, int], None] | None = None,
     adviser: str | None = None,
 ) -> Draft:
-    """Write and run a lesson notebook from a game.
+    """Write and run a lesson notebook from a game, or from positions.
 
     Parameters
     ----------
     game_path : path
-        A PGN file.
+        A PGN file: a game, or a lesson of positions.  Or a list of positions, a
+        FEN or an EPD a line (``.fen``, ``.epd``); it is written as a PGN file
+        beside the notebook, with the moves that were found.
     notebook_path : path
         The notebook to write, in a folder that exists.
     game, where : int, mapping, optional
@@ -154,35 +164,60 @@ def draft(
     old = _old_lesson(target, force=force)
     lesson_about = {"title": title, "level": level, "goals": goals, "minutes": minutes}
     about = {name: value for name, value in lesson_about.items() if value}
-    lesson = Lesson.read(game_path, game=game, where=where, **about)
-    if lesson.game is None:
-        raise LessonError(
-            f"{game_path}: this file holds a lesson of positions; a lesson is drafted from a game"
+    source, made = Path(game_path), None
+    if is_position_file(source):
+        if game is not None or where is not None:
+            raise LessonError(f"{game_path}: a list of positions holds no games to choose from")
+        source = place_of(target, force=force)
+        made = None if source.exists() else source
+        write_positions(Path(game_path), source, about=about, on_move=on_move)
+    with gone_on_error(made):
+        lesson = Lesson.read(source, game=game, where=where, **about)
+        number = game if where is None else _number_in_file(source, where)
+        reading = reading_expression(source, target.parent, game=number, about=about)
+        if lesson.game is None:
+            asked = points_of(lesson, on_move)
+            stops = found = len(asked)
+            words = how_to_use(target.name)
+            cells = position_cells(lesson, asked, reading=reading, how_to_use=words)
+        else:
+            _check_length(lesson, str(game_path))
+            points, found = _turning_points(lesson, old, most, adviser, on_move)
+            stops = len(points)
+            cells = lesson_cells(lesson, points, reading=reading, name=target.name)
+        keys = [cell_key(cell) for cell in cells]
+        merged, kept = (cells, None) if old is None else merge(cells, old)
+        notebook = new_notebook(merged, notes=_notes(keys, old))
+        done, failures = run_through(
+            notebook, folder=target.parent, name=str(target), on_cell=on_cell
         )
-    _check_length(lesson, str(game_path))
-    number = game if where is None else _number_in_file(game_path, where)
-    reading = reading_expression(Path(game_path), target.parent, game=number, about=about)
-    with nullcontext() if adviser is None else Adviser(adviser) as helper:
-        points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
-    if old is not None:  # a stop that was taken out does not come back; its move is told again
-        points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
-    cells = lesson_cells(lesson, points, reading=reading, name=target.name)
-    keys = [cell_key(cell) for cell in cells]
-    merged, kept = (cells, None) if old is None else merge(cells, old)
-    notebook = new_notebook(merged, notes=_notes(keys, old))
-    done, failures = run_through(notebook, folder=target.parent, name=str(target), on_cell=on_cell)
-    if failures and old is None:
-        raise failures[0]  # nobody but we wrote these cells
-    write_notebook(done, target)
+        if failures and old is None:
+            raise failures[0]  # nobody but we wrote these cells
+        write_notebook(done, target)
     return Draft(
         path=target,
         title=lesson.title,
-        moves=game_length(lesson),
-        stops=len(points),
+        moves=0 if lesson.game is None else game_length(lesson),
+        stops=stops,
         found=found,
         kept=kept,
         failures=failures,
     )
+
+
+def _turning_points(
+    lesson: Lesson,
+    old: Mapping[str, object] | None,
+    most: int,
+    adviser: str | None,
+    on_move: Callable[[int, int], None] | None,
+) -> tuple[tuple[TurningPoint, ...], int]:
+    """Return where a lesson stops, and how many turning points were found."""
+    with nullcontext() if adviser is None else Adviser(adviser) as helper:
+        points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
+    if old is not None:  # a stop that was taken out does not come back; its move is told again
+        points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
+    return points, found
 
 
 def _check_length(lesson: Lesson, shown: str) -> None:

@@ -57,7 +57,7 @@ def lesson_cells(
     """
     cells = [
         markdown_cell("title", title_page(lesson)),
-        markdown_cell("how to use", _HOW_TO_USE.format(name=escape(name))),
+        markdown_cell("how to use", how_to_use(name)),
         code_cell("lesson", first_cell(reading)),
     ]
     if introduction := readable(lesson.start.node.comment):
@@ -72,6 +72,11 @@ _HOW_TO_USE = (
     "piece, click or type a move. What stands beside a board is computed; "
     "`chessnb verify` on {name} computes it again and says what has changed.*"
 )
+
+
+def how_to_use(name: str) -> str:
+    """Return the words about running a lesson and checking it."""
+    return _HOW_TO_USE.format(name=escape(name))
 
 
 def title_page(lesson: Lesson) -> str:
