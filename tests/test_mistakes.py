@@ -130,7 +130,7 @@ CALLS = [
     ),
     (
         lambda: reply_table(M, colour=4),
-        "reply_table: there is no option 'colour'; its options are mate, within and budget",
+        "reply_table: there is no option 'colour'; its options are taking, mate, within and budget",
     ),
     (
         lambda: LiveBoard(M, flipped=True),
