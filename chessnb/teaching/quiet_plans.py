@@ -51,7 +51,8 @@ def _centre(board: chess.Board) -> Found:
         if board.piece_at(chess.square(file, rank)) == chess.Piece(chess.PAWN, chess.WHITE)
         and board.piece_at(chess.square(file, rank + 1)) == chess.Piece(chess.PAWN, chess.BLACK)
     ]
-    if len(rams) == 2:
+    on_them = board.pawns & (chess.BB_FILE_D | chess.BB_FILE_E)
+    if len(rams) == 2 and chess.popcount(on_them) == 4:
         yield (
             ("closed",),
             Feature(

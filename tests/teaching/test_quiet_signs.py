@@ -138,6 +138,8 @@ def test_every_cell_runs_and_ends_in_a_finding():
         ("6k1/5ppp/8/4p3/3K4/8/5PPP/8 w - - 0 1", "king in the middle", 2),
         ("r3r1k1/pp3ppp/8/3p4/8/3R4/PP3PPP/3R2K1 w - - 0 1", "pressure", 2),
         ("4k3/8/4K3/8/4P3/8/8/8 w - - 0 1", "exact result", 5),
+        ("4k3/pp3ppp/4p3/3pP3/3P4/8/PP3PPP/4K3 w - - 0 1", "closed centre", 3),
+        ("4k3/pp3ppp/8/8/8/8/PP3PPP/4K3 w - - 0 1", "ending", 4),
     ],
 )
 def test_features_and_their_near_misses(fen, kind, weight):
@@ -162,6 +164,9 @@ def test_features_and_their_near_misses(fen, kind, weight):
         # A king in the middle of the middlegame's start square.
         ("rnbqk3/5ppp/8/4p3/3K4/8/5PPP/RNBQ4 w - - 0 1", "king in the middle"),
         ("r3r1k1/pp3ppp/8/3p4/8/8/PP3PPP/3R2K1 w - - 0 1", "pressure"),
+        # Another pawn on the d-file can still move; the e-pawns do not face each other.
+        ("4k3/pp3ppp/4p3/3pP3/3P4/3P4/PP4PP/4K3 w - - 0 1", "closed centre"),
+        ("4k3/pp2pppp/8/3pP3/3P4/8/PP3PPP/4K3 w - - 0 1", "closed centre"),
     ],
 )
 def test_what_only_looks_like_it(fen, kind):
