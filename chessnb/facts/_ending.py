@@ -300,7 +300,8 @@ def _runner_sentence(found: Runner) -> str:
     king = f"{SIDES[not found.side]}'s king"
     if found.in_reach:
         return f"{king} is in the square of the pawn on {found.square}."
-    return f"{king} is outside the square of the pawn on {found.square}, and does not catch it."
+    where = f"{king} is outside the square of the pawn on {found.square}"
+    return f"{where}: if the pawn runs, it comes too late."
 
 
 def _outcome_sentence(found: tuple[Outcome, ...]) -> str:

@@ -109,10 +109,10 @@ def _bare(piece: Piece) -> str:
 
 
 def hole_sentences(holes: Iterable[tuple[chess.Color, tuple[str, ...]]]) -> Iterator[str]:
-    """Yield which squares a side's pawns can guard no more."""
+    """Yield which squares a side's pawns can guard no more by going ahead."""
     for side, squares in holes:
         if squares:
-            yield f"{SIDES[side]}'s pawns can no longer guard {listed(squares)}."
+            yield f"{SIDES[side]} has no pawn that can still come to guard {listed(squares)}."
 
 
 def bishop_sentence(bishop: BadBishop) -> str:

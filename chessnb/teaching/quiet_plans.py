@@ -51,7 +51,8 @@ def _centre(board: chess.Board) -> Found:
         if board.piece_at(chess.square(file, rank)) == chess.Piece(chess.PAWN, chess.WHITE)
         and board.piece_at(chess.square(file, rank + 1)) == chess.Piece(chess.PAWN, chess.BLACK)
     ]
-    if len(rams) == 2:
+    on_them = board.pawns & (chess.BB_FILE_D | chess.BB_FILE_E)
+    if len(rams) == 2 and chess.popcount(on_them) == 4:
         yield (
             ("closed",),
             Feature(
@@ -100,7 +101,7 @@ def _pressed(board: chess.Board, found: StructureFacts) -> Found:
                     Feature(
                         weight=2,
                         words=f"{SIDES[not side]} attacks the {kind} pawn on {square} "
-                        f"{_times(many)}, and {SIDES[side]} defends it {_times(few)}",
+                        f"{_times(many)}, and {SIDES[side]} {_defends(few)}",
                         question=f"How often is the pawn on {square} attacked, and how often "
                         "defended?",
                         kind="pressure",
@@ -109,8 +110,12 @@ def _pressed(board: chess.Board, found: StructureFacts) -> Found:
                 )
 
 
+def _defends(number: int) -> str:
+    return f"defends it {_times(number)}" if number else "does not defend it"
+
+
 def _times(number: int) -> str:
-    words = {0: "not at all", 1: "once", 2: "twice"}
+    words = {1: "once", 2: "twice"}
     return words.get(number) or f"{NUMBERS[number]} times"
 
 
@@ -174,7 +179,7 @@ def _material(board: chess.Board) -> Found:
             ("no queens",),
             Feature(
                 weight=3,
-                words="the queens are exchanged",
+                words="the queens are off the board",
                 question="The queens are off the board: which pieces and pawns matter most now?",
                 kind="no queens",
                 about="material",
@@ -267,7 +272,7 @@ def _ending(board: chess.Board) -> Found:
                 ("outside", runner.side, runner.square[0]),
                 Feature(
                     weight=4,
-                    words=f"{other}'s king does not catch the pawn on {runner.square}",
+                    words=f"{other}'s king comes too late if the pawn on {runner.square} runs",
                     question=f"Does {other}'s king catch the pawn on {runner.square}? Count.",
                     kind="square of a pawn",
                     about="ending",

@@ -26,8 +26,9 @@ from chessnb.teaching.quiet_plans import plans
 from chessnb.teaching.quiet_structure import structural
 from chessnb.teaching.sign import Sign
 
-LASTING = 6
-"""What comes about must still be there so many moves, of either side, later."""
+CHECKED = (2, 4, 6)
+"""What comes about must still be there so many moves, of either side, later; in the middle of an
+exchange it is not."""
 
 EACH = 5
 """One stop for so many moves, Black's counted with White's (common practice, no source)."""
@@ -43,7 +44,7 @@ WELL_IN = 6
 """An opening that is left before so many moves, of either side, is not told."""
 
 LEAST = 2
-"""So much must speak for a stop."""
+"""So much must speak for a stop, unless a game has fewer than it gets at least."""
 
 TOLD = 2
 """So many things are told at one stop."""
@@ -78,6 +79,8 @@ def quiet_signs(moment: Moment) -> tuple[Sign, ...]:
 
 def features(board: chess.Board) -> dict[Key, Feature]:
     """Return the features of a position, by their keys."""
+    if board.is_insufficient_material():
+        return {}  # nobody can win any more, so nothing there is an advantage
     found = found_on(board)
     return dict(chain(structural(board, found), plans(board, found)))
 
@@ -98,8 +101,10 @@ def _changes_of(start: str, moves: tuple[chess.Move, ...]) -> tuple[Change, ...]
     named = _named(boards)
     changes = []
     for ply in range(1, len(boards)):
-        later = found[min(ply + LASTING, len(moves))]
-        lasting = {key: one for key, one in found[ply].items() if key in later}
+        later = [found[min(ply + ahead, len(moves))] for ahead in CHECKED]
+        lasting = {
+            key: one for key, one in found[ply].items() if all(key in then for then in later)
+        }
         told = [
             one for key, one in lasting.items() if key not in known and key not in found[ply - 1]
         ]
@@ -141,11 +146,14 @@ def _chosen(changes: tuple[Change, ...]) -> frozenset[int]:
     most = min(MOST, max(FEWEST, round(len(changes) / (2 * EACH))))
     told = {ply: _told(change) for ply, change in enumerate(changes, 1)}
     weights = {ply: sum(one.weight for one in change) for ply, change in told.items()}
-    left = {ply for ply, weight in weights.items() if weight >= LEAST}
+    left = {ply for ply, weight in weights.items() if weight}
     chosen: set[int] = set()
     kinds: Counter[str] = Counter()
     while left and len(chosen) < most:
         best = min(left, key=lambda ply: (kinds[told[ply][0].kind] - weights[ply], ply))
+        if weights[best] < LEAST and len(chosen) >= FEWEST:
+            left.discard(best)
+            continue
         chosen.add(best)
         kinds[told[best][0].kind] += 1
         left = {ply for ply in left if abs(ply - best) >= APART}

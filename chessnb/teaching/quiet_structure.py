@@ -141,7 +141,7 @@ def _posts(board: chess.Board, found: StructureFacts) -> Found:
                 Feature(
                     weight=2,
                     words=words,
-                    question=f"Which square can no {other} pawn attack any more, and who would "
+                    question=f"Which square can no {other} pawn come to attack, and who would "
                     "like "
                     "to stand there?",
                     kind="free outpost",

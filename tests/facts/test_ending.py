@@ -144,6 +144,17 @@ def test_the_outcome_is_told_for_either_side_to_move():
     )
 
 
+def test_how_the_rule_of_the_square_is_said():
+    assert ending("8/8/8/1P3k2/8/8/8/6K1 w - - 0 1").paragraphs[2] == (
+        "Black's king is outside the square of the pawn on b5: if the pawn runs, it comes too late."
+    )
+    assert ending("8/8/8/1P3k2/8/8/8/6K1 b - - 0 1").paragraphs[2] == (
+        "Black's king is in the square of the pawn on b5."
+    )
+    # Something stands in the pawn's way, so it does not run.
+    assert ending("8/1p6/8/1P3k2/8/8/8/6K1 w - - 0 1").runners == ()
+
+
 def test_where_the_other_side_is_in_check_only_one_is_told():
     found = ending("8/8/8/4k3/8/8/8/R3K3 w - - 0 1")
     assert [outcome.turn for outcome in found.outcomes] == [chess.WHITE, chess.BLACK]

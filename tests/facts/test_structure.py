@@ -190,6 +190,8 @@ def test_a_file_is_held_by_one_side_at_most():
         ("2b1k3/1p3p2/4p3/3pP3/3P4/8/8/4K3 w - - 0 1",
          "Black's bishop on c8 is a bad bishop: its own pawns on b7, d5, e6 and f7 stand on its "
          "colour, and those on d5 and e6 are blocked."),
+        ("4k3/8/5n2/8/8/6P1/5P1P/6K1 w - - 0 1",
+         "White has no pawn that can still come to guard f3."),
         ("4k3/8/8/8/8/3R4/P2R3P/4K3 w - - 0 1",
          "White holds the open d-file with the rooks on d2 and d3."),
         ("3qk3/8/8/8/8/8/7P/6K1 w - - 0 1",

@@ -79,7 +79,9 @@ def strange_words(line: str, known: set[str]) -> list[str]:
     named = sorted((*motifs.names(), *FACTS_OF_PAWNS), key=len, reverse=True)
     bare = re.sub(rf"\b(?:{'|'.join(named)})\b", "", bare)
     left = re.sub(
-        rf"(?<![\w=])(?:{move}|P?[a-h][1-8]|[QRBNP]+|-?\d+[.:/]*\d*|[a-h])(?![\w=])", "", bare
+        rf"(?<![\w=])(?:{move}|P?[a-h][1-8]|[QRBNP]+|K[QRBNP]*-K[QRBNP]*|-?\d+[.:/]*\d*|[a-h])(?![\w=])",
+        "",
+        bare,
     )
     return [word for word in re.findall(r"[\w-]+", left) if word not in known and word != "-"]
 

@@ -55,7 +55,7 @@ def test_a_quiet_game_has_its_stops_spread_over_it():
 
 def test_what_is_told_is_what_changed():
     found = words(EXCHANGE)
-    assert "the queens are exchanged" in found["9. Rxd1"]
+    assert "the queens are off the board" in found["9. Rxd1"]
     assert any("bishop pair" in one for one in found["4... dxc6"])
 
 
@@ -78,6 +78,26 @@ def test_what_is_taken_back_at_once_is_not_told():
     """.replace("    ", "")
     said = [one for signs in words(text).values() for one in signs]
     assert not any("d5" in one for one in said)
+
+
+@pytest.mark.parametrize(
+    ("moves", "ahead"),
+    [
+        ("3... d6 4. Nf3 Be7 5. d4 O-O 6. Bd3 h6 7. O-O c6", {"3. Nxe5": "White is a pawn ahead"}),
+        # The pawn is won back at once, or a little later: nobody was ahead.
+        ("3... Nxe4 4. d3 d6 5. dxe4 dxe5 6. Qxd8+ Kxd8 7. Nc3 c6", {}),
+        ("3... d6 4. Nf3 Nxe4 5. d4 d5 6. Bd3 Be7 7. O-O O-O", {}),
+    ],
+)
+def test_who_is_ahead_is_told_when_the_exchange_is_over(moves, ahead):
+    found = words(f"1. e4 e5 2. Nf3 Nf6 3. Nxe5 {moves} *")
+    said = {move: one for move, signs in found.items() for one in signs if "ahead" in one}
+    assert said == ahead
+
+
+def test_where_nobody_can_win_nothing_is_an_advantage():
+    assert features(chess.Board("4k3/8/8/8/8/8/3B4/4K3 w - - 0 1")) == {}
+    assert features(chess.Board("4k3/8/8/8/8/8/3R4/4K3 w - - 0 1"))
 
 
 def test_what_has_been_told_is_not_told_again():
@@ -118,6 +138,8 @@ def test_every_cell_runs_and_ends_in_a_finding():
         ("6k1/5ppp/8/4p3/3K4/8/5PPP/8 w - - 0 1", "king in the middle", 2),
         ("r3r1k1/pp3ppp/8/3p4/8/3R4/PP3PPP/3R2K1 w - - 0 1", "pressure", 2),
         ("4k3/8/4K3/8/4P3/8/8/8 w - - 0 1", "exact result", 5),
+        ("4k3/pp3ppp/4p3/3pP3/3P4/8/PP3PPP/4K3 w - - 0 1", "closed centre", 3),
+        ("4k3/pp3ppp/8/8/8/8/PP3PPP/4K3 w - - 0 1", "ending", 4),
     ],
 )
 def test_features_and_their_near_misses(fen, kind, weight):
@@ -142,6 +164,9 @@ def test_features_and_their_near_misses(fen, kind, weight):
         # A king in the middle of the middlegame's start square.
         ("rnbqk3/5ppp/8/4p3/3K4/8/5PPP/RNBQ4 w - - 0 1", "king in the middle"),
         ("r3r1k1/pp3ppp/8/3p4/8/8/PP3PPP/3R2K1 w - - 0 1", "pressure"),
+        # Another pawn on the d-file can still move; the e-pawns do not face each other.
+        ("4k3/pp3ppp/4p3/3pP3/3P4/3P4/PP4PP/4K3 w - - 0 1", "closed centre"),
+        ("4k3/pp2pppp/8/3pP3/3P4/8/PP3PPP/4K3 w - - 0 1", "closed centre"),
     ],
 )
 def test_what_only_looks_like_it(fen, kind):
