@@ -76,17 +76,20 @@ class Draft:
     @property
     def in_words(self) -> str:
         """Say it in one sentence or two."""
-        shown = counted(self.stops, "position")
-        words = f"it stops at {shown}."
+        words = f"it stops at {counted(self.stops, 'position')}."
         if not self.found:
             words = (
-                "the game has no turning points that could be found."
+                "nothing in the game asks for a stop."
                 if self.moves
-                else ("the game has no moves yet.")
+                else "the game has no moves yet."
             )
-        if self.found > self.stops:
-            words = f"it stops at {self.stops} of {self.found} turning points (see --stops)."
-        if self.kept is not None:
+        if (more := self.found - self.stops) > 0:
+            worth = "is worth a stop too" if more == 1 else "are worth one too"
+            words = (
+                f"{words} {counted(more, 'other position')} {worth}: "
+                f"--stops {self.found} takes them all."
+            )
+        if self.kept is not None and self.kept.in_words:
             words = f"{words} {self.kept.in_words}"
         return words
 

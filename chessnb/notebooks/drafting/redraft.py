@@ -35,7 +35,7 @@ class Kept:
 
     @property
     def in_words(self) -> str:
-        """Say it in one sentence."""
+        """Say it in one sentence or two; nothing where nothing was kept."""
         mine = [
             f"{counted(number, 'cell')} that you {what}"
             for number, what in ((self.added, "added"), (self.edited, "edited"))
@@ -44,7 +44,7 @@ class Kept:
         sentences = [f"Kept {listed(mine)}."] if mine else []
         if self.removed:
             sentences.append(f"Left out {counted(self.removed, 'cell')} that you had removed.")
-        return " ".join(sentences) or "Nothing in it was yours to keep."
+        return " ".join(sentences)
 
 
 def merge(cells: Sequence[NotebookNode], old: Mapping[str, Any]) -> tuple[list[NotebookNode], Kept]:

@@ -1,7 +1,8 @@
 """What a redraft keeps."""
 
 from chessnb.notebooks import cell_key, code_cell, markdown_cell, new_notebook
-from chessnb.notebooks.drafting.redraft import is_thrown_out, merge
+from chessnb.notebooks.drafting import Draft
+from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge
 
 
 def lesson(*cells):
@@ -31,7 +32,7 @@ def test_untouched_cells_are_replaced():
     merged, kept = merge(new, lesson(markdown_cell("a", "old a"), code_cell("b", "old b")))
     assert sources(merged) == ["new a", "new b"]
     assert (kept.added, kept.edited, kept.removed) == (0, 0, 0)
-    assert kept.in_words == "Nothing in it was yours to keep."
+    assert kept.in_words == ""
 
 
 def test_edited_cells_keep_their_text_and_own_cells_their_place():
@@ -163,3 +164,16 @@ def test_a_stop_is_thrown_out_when_its_words_and_its_page_are():
     del old["cells"][0]
     assert is_thrown_out(old, "1. e4")
     assert not is_thrown_out(old, "2. d4")
+
+
+def test_a_draft_says_what_it_left_out_and_how_to_have_it(tmp_path):
+    done = Draft(path=tmp_path, title="x", moves=25, stops=12, found=21)
+    assert done.in_words == (
+        "it stops at 12 positions. 9 other positions are worth one too: --stops 21 takes them all."
+    )
+    done = Draft(path=tmp_path, title="x", moves=25, stops=1, found=2, kept=Kept())
+    assert done.in_words == (
+        "it stops at 1 position. 1 other position is worth a stop too: --stops 2 takes them all."
+    )
+    done = Draft(path=tmp_path, title="x", moves=3, stops=0, found=0, kept=Kept(added=1))
+    assert done.in_words == "nothing in the game asks for a stop. Kept 1 cell that you added."
