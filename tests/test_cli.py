@@ -408,7 +408,7 @@ def test_a_notebook_with_a_byte_order_mark_is_checked_like_any_other(demo, tmp_p
     lesson.write_bytes(b"\xef\xbb\xbf" + lesson.read_bytes())
     report = chessnb("verify", "lesson.ipynb", folder=tmp_path)
     assert report.returncode == 0, report.stdout
-    assert ": verified: 44 findings agree" in report.stdout
+    assert ": verified: 53 findings agree" in report.stdout
 
 
 IMPORTED = """

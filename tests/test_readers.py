@@ -46,7 +46,7 @@ OTHER = {
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
     "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
-    "turned", "variable", "verdicts", "watch", "where", "wing", "within", "words",
+    "turned", "use", "variable", "verdicts", "watch", "where", "wing", "within", "words",
     "clock", "draw", "ever", "hints", "lessons", "only", "right", "seconds", "shown",
     "wrong", "questions", "args", "key", "stops", "grade", "schedule",
     # Moments of a clock.

@@ -114,3 +114,10 @@ def number(value: float) -> str:
     ('45', '22.5', '16.3', '0')
     """
     return f"{math.floor(value * 10 + 0.5) / 10:g}"
+
+
+def ink_rules() -> str:
+    """Return the ink's colours for a page as CSS custom properties, light and dark."""
+    light, dark = INK["page"]["light"], INK["page"]["dark"]
+    rules = "".join(f"--{name}:light-dark({light[name]},{dark[name]});" for name in light)
+    return f":root{{{rules}--serif:{INK['letters']['family']};}}"

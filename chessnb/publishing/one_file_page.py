@@ -30,6 +30,7 @@ from pathlib import Path
 from typing import Any
 
 from chessnb.board.naming import counted
+from chessnb.diagrams.ink import ink_rules
 from chessnb.diagrams.svg import escaped
 from chessnb.errors import NotebookError
 from chessnb.publishing.block_html import blocks_html, card_html
@@ -134,7 +135,7 @@ def one_file(lesson: LessonCopy, *, initials: bool = False) -> str:
     return _DOCUMENT.format(
         allowed=allowed,
         title=escaped(short.text(title)),
-        style=style("onepage.css"),
+        style=ink_rules() + style("onepage.css"),
         opening=blocks_html([_shortened(block, short) for block in opening]),
         data=_in_html({"steps": len(steps), "parts": parts}),
         module=module,

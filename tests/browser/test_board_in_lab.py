@@ -279,7 +279,7 @@ def test_after_a_restart_the_board_says_so_and_the_next_one_brings_everything_ba
     expect(offer).to_contain_text("(4)", timeout=40_000)
     assert where(game.board) == "White to move."
     offer.click()
-    assert where(game.board) == "After 2... Nc6. White to move."
+    eventually(lambda: where(game.board), "After 2... Nc6. White to move.")
     game.expect_arrived("e2e4", "e2e4", "e7e5", "g1f3", "b8c6")
     expect(offer).to_be_hidden()
     expect(game.board.locator(".unheard")).to_be_hidden()

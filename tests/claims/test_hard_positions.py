@@ -331,6 +331,7 @@ MORE = {
     "checkmate": {},
     "threatens": {"move": "Kd1"},
     "parries": {"move": "Kd1"},
+    "refuted": {"claim": "mates", "within": 1},
     "only_defence": {"move": "Kd1"},
     "forced": {"line": "Kd1"},
     "loses": {"move": "Kd1"},

@@ -24,7 +24,8 @@ def test_glyphs_comments_sidelines_exchanges_and_mate_are_found():
     assert "a sideline leaves the game here" in points["4. Nxe5"]
     assert points["5. Nxf7"][0] == "marked as a serious mistake"
     assert points["7... Nf3#"] == ("checkmate",)
-    assert count == len(points)
+    assert points["5... Qxg2"] == ("Black offers the rook on h8",)
+    assert count >= len(points)  # what stands near another stop may be left out
 
 
 def test_quiet_moves_and_even_trades_are_not():

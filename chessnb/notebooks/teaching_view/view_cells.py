@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
-from chessnb.diagrams.ink import INK
 from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
 from chessnb.notebooks.lesson_cells import cell_id, cell_key
 from chessnb.notebooks.markdown import unescape
@@ -109,10 +108,3 @@ class Faults:
         if sentence.partition(" ")[0].isalpha():  # a file keeps the name that it has
             sentence = f"{sentence[:1].upper()}{sentence[1:]}"
         return f"{sentence}."
-
-
-def ink_rules() -> str:
-    """Return the ink's colours for a page as CSS custom properties, light and dark."""
-    light, dark = INK["page"]["light"], INK["page"]["dark"]
-    rules = "".join(f"--{name}:light-dark({light[name]},{dark[name]});" for name in light)
-    return f":root{{{rules}--serif:{INK['letters']['family']};}}"

@@ -23,8 +23,9 @@ from tornado.netutil import bind_sockets
 from traitlets.config import Config
 from voila.app import Voila
 
+from chessnb.diagrams.ink import ink_rules
 from chessnb.notebooks.lesson_server import HOST
-from chessnb.notebooks.teaching_view.view_cells import Faults, ink_rules, prepare
+from chessnb.notebooks.teaching_view.view_cells import Faults, prepare
 
 _EXTENSIONS = [
     "anywidget",

@@ -57,7 +57,7 @@ def test_a_card_of_another_finding_is_found(demo):
 def test_a_card_without_a_seal_is_found_and_the_cell_is_named(demo):
     [index] = (
         number for number, cell in enumerate(demo["cells"])
-        if cell["cell_type"] == "code" and "claims.mates(" in "".join(cell["source"])
+        if cell["cell_type"] == "code" and "mates(m, within=6, " in "".join(cell["source"])
     )  # fmt: skip
     data = demo["cells"][index]["outputs"][0]["data"]
     data["text/html"] = (
