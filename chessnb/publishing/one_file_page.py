@@ -32,15 +32,14 @@ from typing import Any
 from chessnb.board.naming import counted
 from chessnb.diagrams.ink import ink_rules
 from chessnb.diagrams.svg import escaped
-from chessnb.errors import NotebookError
 from chessnb.publishing.block_html import blocks_html, card_html
 from chessnb.publishing.card_text import Card
 from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.initials import Initials
+from chessnb.publishing.output_file import check_output, write_output
 from chessnb.publishing.prose import Block, blocks_of
 from chessnb.teaching.page_copy import PageCopy
 from chessnb.teaching.sealed_lesson import seal
-from chessnb.whole_files import write_whole
 from chessnb.widgets.esm import script, style
 
 
@@ -111,12 +110,7 @@ def page_copied(
     target = Path(output)
     _check_target(target)
     data = one_file(lesson, initials=initials).encode()
-    try:
-        write_whole(target, data)
-    except OSError as error:
-        raise NotebookError(
-            f"it could not be written ({error.strerror})", path=str(target)
-        ) from error
+    write_output(target, data)
     return OneFile(path=target, steps=_count(lesson), size=len(data))
 
 
@@ -238,14 +232,6 @@ def _shortened_card(card: Card, short: Initials) -> Card:
 
 
 def _check_target(target: Path) -> None:
-    """Refuse, before anything is run, a place where no page should be written."""
-    if target.is_dir():
-        raise NotebookError("this is a folder. Give the page a name in it.", path=str(target))
-    if not target.parent.is_dir():
-        raise NotebookError(
-            f"there is no folder {str(target.parent)!r}. Make it first.", path=str(target)
-        )
-    if target.suffix.lower() in (".ipynb", ".pgn"):
-        raise NotebookError(
-            "a page is an HTML file: give a name that ends in .html", path=str(target)
-        )
+    check_output(
+        target, what="the page", instead="a page is an HTML file: give a name that ends in .html"
+    )

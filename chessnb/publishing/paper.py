@@ -12,10 +12,10 @@ from chessnb.board.naming import counted
 from chessnb.errors import InputError, NotebookError, listed
 from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.lettering import Lettering
+from chessnb.publishing.output_file import check_output, write_output
 from chessnb.publishing.student_sheet import parts_of, sheet_data
 from chessnb.publishing.teachers_key import key_data
 from chessnb.publishing.typesetting import check_typesetter, pdf_of
-from chessnb.whole_files import write_whole
 
 Size = Literal["a4", "letter"]
 """A size of paper."""
@@ -149,12 +149,7 @@ def print_copy(
     }
     data = key_data(lesson, lettering) if key else sheet_data(lesson, lettering)
     pdf, pages = pdf_of({**data, **layout})
-    try:
-        write_whole(target, pdf)
-    except OSError as error:
-        raise NotebookError(
-            f"it could not be written ({error.strerror})", path=str(target)
-        ) from error
+    write_output(target, pdf)
     return Printed(path=target, pages=pages, questions=asked, key=key)
 
 
@@ -163,14 +158,8 @@ def _asked(copy: LessonCopy) -> int:
 
 
 def _check_target(target: Path) -> None:
-    """Refuse, before anything is run, a place where no PDF should be written."""
-    if target.is_dir():
-        raise NotebookError("this is a folder. Give the PDF a name in it.", path=str(target))
-    if not target.parent.is_dir():
-        raise NotebookError(
-            f"there is no folder {str(target.parent)!r}. Make it first.", path=str(target)
-        )
-    if target.suffix.lower() == ".ipynb":
-        raise NotebookError(
-            "a lesson is printed as a PDF: give a name that ends in .pdf", path=str(target)
-        )
+    check_output(
+        target,
+        what="the PDF",
+        instead="a lesson is printed as a PDF: give a name that ends in .pdf",
+    )

@@ -59,8 +59,7 @@ def _centre(board: chess.Board) -> Found:
                 weight=3,
                 words="the centre is closed: neither the d-pawns nor the e-pawns can move on",
                 question="The centre is closed: on which wing may each side go ahead, and with "
-                "which "
-                "pawn?",
+                "which pawn?",
                 kind="closed centre",
             ),
         )
@@ -132,8 +131,7 @@ def _runners_up(board: chess.Board, found: StructureFacts) -> Found:
                     weight=3,
                     words=f"{side}'s passed pawn has come to {pawn.square}, two moves from a queen",
                     question=f"Who must watch the pawn on {pawn.square} now, and what else can "
-                    "that "
-                    "piece still do?",
+                    "that piece still do?",
                     kind="far passed pawn",
                     about="passed pawns",
                 ),

@@ -142,8 +142,7 @@ def _posts(board: chess.Board, found: StructureFacts) -> Found:
                     weight=2,
                     words=words,
                     question=f"Which square can no {other} pawn come to attack, and who would "
-                    "like "
-                    "to stand there?",
+                    "like to stand there?",
                     kind="free outpost",
                     about="outposts",
                 ),
@@ -160,8 +159,7 @@ def _bishops(board: chess.Board, found: StructureFacts) -> Found:
                 weight=2,
                 words=bishop_sentence(bishop)[:-1],
                 question=f"Which piece of {SIDES[side]}'s has its own pawns in its way, and how "
-                "could "
-                "it get out or be exchanged?",
+                "could it get out or be exchanged?",
                 kind="bad bishop",
                 about="bishops",
             ),

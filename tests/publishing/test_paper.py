@@ -112,6 +112,8 @@ def test_what_cannot_be_printed_is_said_and_nothing_is_written(lesson, folder, t
         print_lesson(lesson, tmp_path / "none" / "out.pdf")
     with pytest.raises(NotebookError, match="a name that ends in"):
         print_lesson(lesson, lesson)
+    with pytest.raises(NotebookError, match="a name that ends in"):
+        print_lesson(lesson, tmp_path / "game.pgn")  # a game is not written over
     with pytest.raises(NotebookError, match="this is a folder"):
         print_lesson(lesson, tmp_path)
     with pytest.raises(InputError, match="a4 or letter"):

@@ -8,6 +8,7 @@ import chess
 
 from chessnb.board.naming import the_piece
 from chessnb.board.position import Position
+from chessnb.board.sides import SIDES
 from chessnb.board.squares import Square, name, read_squares
 from chessnb.teaching.questions import hinting
 from chessnb.teaching.questions.answer_reader import read_pieces, says_none
@@ -15,6 +16,21 @@ from chessnb.teaching.questions.levels import given_hints, read_level
 from chessnb.teaching.questions.listing import Entry, graded_list
 from chessnb.teaching.questions.question_kind import Asked
 from chessnb.teaching.questions.question_values import Graded, Hint, Question, QuestionError, Right
+
+
+def not_asked_for(
+    board: chess.Board, square: chess.Square, sides: Sequence[chess.Color], *, king: str
+) -> str:
+    """Say why what stands on a square cannot be an answer at all; empty if it can.
+
+    `king` is what is said of a king.
+    """
+    color = board.color_at(square)
+    if color is None:
+        return f"{name(square)} is empty"
+    if color not in sides:
+        return f"it is {SIDES[color]}'s"
+    return king if board.piece_type_at(square) == chess.KING else ""
 
 
 def ask_for_pieces(

@@ -20,7 +20,7 @@ from chessnb.facts import pressure
 from chessnb.findings import gathered
 from chessnb.findings.gathering import aside
 from chessnb.mistakes import checked
-from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces
+from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces, not_asked_for
 from chessnb.teaching.questions.question_kind import Asked, Kind, at_once
 from chessnb.teaching.questions.question_values import Graded, Question, Right
 
@@ -113,13 +113,8 @@ def _pawn(board: chess.Board, square: chess.Square) -> Right:
 
 
 def _why_not(board: chess.Board, square: chess.Square, owner: chess.Color) -> str:
-    color = board.color_at(square)
-    if color is None:
-        return f"{name(square)} is empty"
-    if color != owner:
-        return f"it is {SIDES[color]}'s"
-    if board.piece_type_at(square) == chess.KING:
-        return "a king cannot be taken"
+    if reason := not_asked_for(board, square, [owner], king="a king cannot be taken"):
+        return reason
     with aside():
         found = pressure(board, square)
     if not found.attackers:

@@ -21,7 +21,7 @@ from chessnb.board.turns import as_if_to_move, moved
 from chessnb.diagrams import Mark
 from chessnb.findings import gathered
 from chessnb.mistakes import checked
-from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces
+from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces, not_asked_for
 from chessnb.teaching.questions.question_kind import Asked, Kind, at_once
 from chessnb.teaching.questions.question_values import Graded, Question, QuestionError, Right
 
@@ -145,13 +145,8 @@ def _thing(board: chess.Board, square: chess.Square) -> str:
 
 
 def _why_not(board: chess.Board, square: chess.Square, owner: chess.Color) -> str:
-    color = board.color_at(square)
-    if color is None:
-        return f"{name(square)} is empty"
-    if color != owner:
-        return f"it is {SIDES[color]}'s"
-    if board.piece_type_at(square) == chess.KING:
-        return "a king is not counted here"
+    if reason := not_asked_for(board, square, [owner], king="a king is not counted here"):
+        return reason
     kept = _duties(as_if_to_move(board, not owner), square)
     if kept:
         return f"it alone keeps {_thing(board, chess.parse_square(kept[0]))}, and nothing else"

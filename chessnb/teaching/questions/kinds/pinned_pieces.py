@@ -19,7 +19,7 @@ from chessnb.diagrams import Mark
 from chessnb.findings import gathered
 from chessnb.mistakes import checked
 from chessnb.motifs import explain
-from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces
+from chessnb.teaching.questions.pieces_sought import ask_for_pieces, grading_pieces, not_asked_for
 from chessnb.teaching.questions.question_kind import Asked, Kind, at_once
 from chessnb.teaching.questions.question_values import Graded, Question, Right
 
@@ -126,13 +126,8 @@ def _relative(board: chess.Board, square: chess.Square) -> Right:
 
 
 def _why_not(board: chess.Board, square: chess.Square, sides: Sequence[chess.Color]) -> str:
-    color = board.color_at(square)
-    if color is None:
-        return f"{name(square)} is empty"
-    if color not in sides:
-        return f"it is {SIDES[color]}'s"
-    if board.piece_type_at(square) == chess.KING:
-        return "a king is never pinned"
+    if reason := not_asked_for(board, square, sides, king="a king is never pinned"):
+        return reason
     return "no line of an enemy piece through it ends at its king"
 
 
