@@ -16,11 +16,11 @@ from chessnb.board.naming import the_piece
 from chessnb.board.points import balance
 from chessnb.board.sides import SIDES
 from chessnb.lessons import Lesson, Moment
-from chessnb.proof import Mate, TooWild, held
-from chessnb.search.budget import finish
-from chessnb.search.prover import searching
+from chessnb.proof import Mate
 from chessnb.teaching.cell_code import after, call
+from chessnb.teaching.reply_signs import proved
 from chessnb.teaching.sign import Sign
+from chessnb.teaching.standing import stands
 from chessnb.verdicts.offer import Offer, offer_of
 
 OFFER_POINTS = 2
@@ -38,9 +38,6 @@ LONGEST_RUN = 15
 BUDGET = 400_000
 """Positions for each mate."""
 
-SETTLING = 5_000
-"""Positions for working out what can be held."""
-
 SOON = 5
 """What was made use of so many moves later, of either side, is worth a stop of its own."""
 
@@ -54,30 +51,35 @@ def came_off(moment: Moment) -> Offer | None:
     It came off where the side that offered won the game, or did not lose it and
     had back what it gave; a trade, which gives back at once, is no offer.
     """
+    offer = _offered(moment)
+    if offer is None or (offer.points < OFFER_POINTS and not _is_taken(moment, offer)):
+        return None
+    side, board = not moment.turn, moment.node.parent.board()
+    base = max(stands(board), balance(board, side))
+    if _is_trade(moment, offer, base):
+        return None
+    if (winner := _winner(moment)) is not None:
+        return offer if winner == side else None
+    return offer if any(one >= base for one in _balances(moment)[3::2]) else None
+
+
+def left_standing(moment: Moment) -> Offer | None:
+    """Return what the move left to be taken, where the other side did not take it."""
+    offer, following = _offered(moment), moment.next
+    if offer is None or offer.points < OFFER_POINTS or moment.board.is_check():
+        return None
+    taken = following is not None and following.move and following.move.to_square == offer.square
+    return None if taken else offer
+
+
+def _offered(moment: Moment) -> Offer | None:
+    """Return what a move offers, where the game goes on behind it; a king's walk offers nothing."""
     before, move = moment.node.parent, moment.move
     if before is None or not move or moment.next is None:
         return None
     board = before.board()
     offer = offer_of(board, move)
-    if offer.points <= 0 or board.king(board.turn) == move.from_square:
-        return None
-    if offer.points < OFFER_POINTS and not _is_taken(moment, offer):
-        return None
-    side, balances = board.turn, _balances(moment)
-    base = _held(board)
-    if not balances or _is_trade(moment, offer, base):
-        return None
-    if (winner := _winner(moment)) is not None:
-        return offer if winner == side else None
-    return offer if any(one >= base for one in balances[3::2]) else None
-
-
-def _held(board: chess.Board) -> int:
-    """Return what the side to move has when exchanges under way are finished."""
-    try:
-        return max(held(board, positions=SETTLING), balance(board, board.turn))
-    except TooWild:
-        return balance(board, board.turn)
+    return None if offer.points <= 0 or board.king(board.turn) == move.from_square else offer
 
 
 def _balances(moment: Moment) -> list[int]:
@@ -130,10 +132,12 @@ def mate_at_the_end(lesson: Lesson) -> dict[chess.pgn.GameNode, int]:
         if node.parent.turn() != winner or not node.move:
             continue
         wanted = range(moves + 1, moves + 1 + (SLACK if found else LAST_MATE))
-        proved = next((one for one in wanted if _mates(node, one)), None)
-        if proved is None or proved > LONGEST_RUN:
+        board = node.parent.board()
+        shown = (one for one in wanted if proved(board, Mate(within=one), BUDGET, node.move))
+        length = next(shown, None)
+        if length is None or length > LONGEST_RUN:
             break
-        found[node] = moves = proved
+        found[node] = moves = length
     return found
 
 
@@ -143,34 +147,17 @@ def _back(node: chess.pgn.GameNode) -> Iterator[chess.pgn.ChildNode]:
         node = node.parent
 
 
-def _mates(node: chess.pgn.ChildNode, moves: int) -> bool:
-    board = node.parent.board()
-    asked = searching(board, Mate(within=moves), board.turn, node.move, BUDGET, explain=False)
-    return finish(asked).proof is not None
-
-
 def of_offer(moment: Moment) -> Iterator[Sign]:
     """Yield what the move offers, where the game shows that it came off, or that nobody took it."""
-    offer, verb = came_off(moment), "offers {}"
+    offer, kind, verb = came_off(moment), "offer", "offers {}"
     if offer is None:
-        offer, verb = _left_standing(moment), "leaves {} to be taken"
+        offer, kind, verb = left_standing(moment), "left", "leaves {} to be taken"
     if offer is None:
         return
     piece = the_piece(moment.board, offer.square)
     cell = call("reply_table", after(moment), taking=chess.square_name(offer.square))
     words = f"{SIDES[not moment.turn]} {verb.format(piece)}"
-    yield Sign(weight=3 + min(offer.points, 4), words=words, cell=cell, kind="offer")
-
-
-def _left_standing(moment: Moment) -> Offer | None:
-    """Return what the move left to be taken, where the other side did not take it."""
-    before, move, following = moment.node.parent, moment.move, moment.next
-    if before is None or not move or following is None or moment.board.is_check():
-        return None
-    offer = offer_of(before.board(), move)
-    if offer.points < OFFER_POINTS or before.board().king(before.turn()) == move.from_square:
-        return None
-    return None if following.board.move_stack[-1].to_square == offer.square else offer
+    yield Sign(weight=3 + min(offer.points, 4), words=words, cell=cell, kind=kind)
 
 
 def of_purpose(moment: Moment) -> Iterator[Sign]:

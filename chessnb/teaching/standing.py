@@ -24,6 +24,14 @@ SETTLING = 5_000
 """Positions for working out what can be held; beyond, what stands on the board counts."""
 
 
+def stands(board: chess.Board) -> int:
+    """Return what the side to move is ahead by when exchanges under way are finished, in points."""
+    try:
+        return held(board, positions=SETTLING)
+    except TooWild:
+        return balance(board, board.turn)
+
+
 class Standing:
     """How a game stands, looked at move by move."""
 
@@ -33,10 +41,7 @@ class Standing:
 
     def look(self, board: chess.Board) -> None:
         """Note how the game stands before a move."""
-        try:
-            lead = held(board, positions=SETTLING)
-        except TooWild:
-            lead = balance(board, board.turn)
+        lead = stands(board)
         self.turn = board.turn
         self.leads.append(lead if board.turn == chess.WHITE else -lead)
 

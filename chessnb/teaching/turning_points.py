@@ -203,7 +203,7 @@ def _less(point: TurningPoint, other: TurningPoint) -> int:
 
 def _says(point: TurningPoint) -> set[str]:
     """Return what sorts of things a stop says: kinds of signs, and tactics."""
-    return {*(sign.kind for sign in point.signs), *point.motifs} - {"hurry", "offer", ""}
+    return {*(sign.kind for sign in point.signs), *point.motifs} - {"hurry", "offer", "left", ""}
 
 
 def is_annotated(moment: Moment) -> bool:

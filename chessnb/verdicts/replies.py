@@ -219,7 +219,8 @@ class ReplyTable(Finding):
         if bad == len(self.verdicts):
             return f"{side} has {count}, and every one fails."
         if self.taking and not bad:
-            return f"{side} has {count}; nothing is proved against it."
+            it = "it" if len(self.verdicts) == 1 else "them"
+            return f"{side} has {count}; nothing is proved against {it}."
         return f"{side} has {count}; {bad} of them proved to fail."
 
     @property

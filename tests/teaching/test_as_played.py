@@ -53,6 +53,7 @@ def test_what_nobody_took_is_left_to_be_taken():
     (sign,) = of_offer(lesson.after("4. Nxe5"))
     assert sign.words == "White leaves the knight on e5 to be taken"
     assert sign.cell == "reply_table(lesson.after('4. Nxe5'), taking='e5')"
+    assert sign.kind == "left"
     assert list(of_offer(lesson.after("5. d3"))) == []  # it hung before
 
 

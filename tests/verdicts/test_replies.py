@@ -139,3 +139,19 @@ def test_a_table_is_of_the_position_that_was_asked_about():
 def test_an_impossible_board_is_refused():
     with pytest.raises(PositionError):
         reply_table("8/8/8/8/8/8/8/K7 w - - 0 1")
+
+
+def test_the_replies_that_take_on_one_square_alone():
+    found = reply_table("3r2k1/5ppp/8/8/8/8/5PPP/3Q2K1 b - - 0 1", taking="d1")
+    assert str(found) == "1... | replies | taking d1 | 1 | checkmate: Rxd1# | proved"
+    sound = reply_table("4k3/8/8/3p4/4N3/8/8/4K3 b - - 0 1", taking="e4", **QUICK_LOOK)
+    assert sound.summary == "Black has 1 way to take on e4; nothing is proved against it."
+    two = reply_table("4k3/8/8/3p1p2/4N3/8/8/4K3 b - - 0 1", taking="e4", **QUICK_LOOK)
+    assert two.summary == "Black has 2 ways to take on e4; nothing is proved against them."
+    none = reply_table("4k3/8/8/8/4N3/8/8/4K3 b - - 0 1", taking="e4")
+    assert none.summary == "Black cannot take on e4."
+    fails = reply_table("1Q2kb1r/p2n1ppp/4q3/4p1B1/4P3/8/PPP2PPP/2KR4 b k - 1 16", taking="b8")
+    assert fails.summary == "Black has 1 way to take on b8, and it fails."
+
+
+QUICK_LOOK = {"mate": 1, "within": 1}
