@@ -54,7 +54,9 @@ def came_off(moment: Moment) -> Offer | None:
     offer = _offered(moment)
     if offer is None or (offer.points < OFFER_POINTS and not _is_taken(moment, offer)):
         return None
-    side, board = not moment.turn, moment.node.parent.board()
+    parent = moment.node.parent
+    assert parent is not None
+    side, board = not moment.turn, parent.board()
     base = max(stands(board), balance(board, side))
     if _is_trade(moment, offer, base):
         return None
