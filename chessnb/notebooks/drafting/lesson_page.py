@@ -92,7 +92,7 @@ def title_page(lesson: Lesson) -> str:
         lines.append(result)
     opening = opening_of(lesson) if lesson.game is not None else None
     if opening is not None and opening.moment.node.ply() >= _NAMED:
-        lines.append(f"Opening: {escape(opening.name)}.")
+        lines.append(f"Opening: {escape(opening.name.replace(': ', ', '))}.")
     if annotator := spoken_name(lesson.header("Annotator")):
         lines.append(f"Annotated by {escape(annotator)}.")
     lines.extend(_plan(lesson))

@@ -128,7 +128,8 @@ export class QuestionView {
   /** @param {Record<string, any>} told what the answer is worth */
   graded(told) {
     const { result, sentence, earned, points, fen, line, written, marks } = told;
-    const counted = result === "right" || result === "part";
+    // Of a question that is worth one point the sentence says enough.
+    const counted = points > 1 && (result === "right" || result === "part");
     const worth = counted ? ` (${this.tell("earned", { earned: String(earned), points: String(points) })})` : "";
     const shown = line?.length > 1 && !sentence.includes(written) ? ` ${written}` : "";
     this.#say(this.set(`${sentence}${shown}${worth}`), result);
