@@ -162,6 +162,7 @@ def test_hostile_comments_run_nothing(browser: Browser, tmp_path: Path) -> None:
     context.close()
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [360, 1280])
 def test_axe_core_finds_nothing(browser: Browser, address: str, scheme: str, width: int) -> None:

@@ -49,6 +49,7 @@ def prints(folder):
     }
 
 
+@pytest.mark.thorough
 def test_the_sheet_asks_and_names_no_move(lesson, folder):
     before = prints(folder)
     done = print_lesson(lesson, folder / "sheet.pdf", paper=Paper(letters="english"))
@@ -151,6 +152,7 @@ def test_a_lesson_that_asks_nothing_has_a_key_and_no_sheet(tmp_path):
     assert "The plan" not in text_of(done.path)
 
 
+@pytest.mark.thorough
 def test_what_only_the_teacher_sees_is_in_the_key_alone(tmp_path):
     ask = "with page(lesson.before('2... Qh4#'), ask='find the move') as m:\n    claims.mates(m, within=1)"
     path = lesson_with(

@@ -10,6 +10,7 @@ from chessnb.notebooks.runner import run_through
 GAME = '[Event "Club"]\n[Result "0-1"]\n\n1. f3 e5 2. g4 Qh4# 0-1\n'
 
 
+@pytest.mark.thorough
 def test_a_redraft_names_every_cell_that_fails_and_writes_the_lesson(tmp_path):
     (tmp_path / "game.pgn").write_text(GAME, encoding="utf-8")
     target = tmp_path / "lesson.ipynb"

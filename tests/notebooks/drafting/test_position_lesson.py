@@ -53,6 +53,7 @@ def test_the_answers_stand_in_the_game_file(drafted):
     assert lesson.at("diagram 3").next is None
 
 
+@pytest.mark.thorough
 def test_the_lesson_is_verified(drafted):
     folder, _ = drafted
     report = verify([folder / "first-steps.ipynb"])

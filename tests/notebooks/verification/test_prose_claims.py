@@ -133,6 +133,7 @@ def test_what_claims_nothing_is_not_listed(sentence, tmp_path):
     assert faults(f"## Here\n\n{sentence}", tmp_path=tmp_path) == []
 
 
+@pytest.mark.thorough
 def test_verify_asks_the_library_what_it_found_in_this_run(tmp_path):
     """What is commented out, printed, refuted or caught proves nothing; a claim that ran does."""
     reading = code_cell("a", READ)

@@ -10,6 +10,7 @@ from chessnb.notebooks import read_notebook
 from chessnb.notebooks.verification import verify
 
 
+@pytest.mark.thorough
 def test_changes_are_shown_and_saved_and_then_all_agrees(lesson_file):
     path = lesson_file("changed_finding")
     report = verify([path], update=True)
@@ -105,6 +106,7 @@ def test_what_a_new_cell_gives_is_shown(lesson_file):
     assert verify([path]).lines() == [f"{path}: verified: 3 findings agree"]
 
 
+@pytest.mark.thorough
 def test_where_nothing_was_run_before_the_new_cells_are_not_listed(lesson_file):
     path = lesson_file("no_outputs")
     notebook = json.loads(path.read_text())
@@ -135,6 +137,7 @@ def test_what_was_missing_or_old_is_filled_in(lesson_file, name):
     assert path.read_bytes() == lesson_file("agrees", to="other.ipynb").read_bytes()
 
 
+@pytest.mark.thorough
 def test_after_an_error_nothing_is_saved(lesson_file):
     path = lesson_file("illegal_move")
     before = path.read_bytes()

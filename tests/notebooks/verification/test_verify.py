@@ -8,6 +8,7 @@ import time
 from pathlib import Path
 
 import pytest
+from thoroughness import is_thorough, some
 
 from chessnb.notebooks.kernels import kernel_environment
 from chessnb.notebooks.verification import SANITIZE_FILE, verify
@@ -132,19 +133,22 @@ EXPECTED = {
 }
 
 
+NAMES = some(sorted(EXPECTED), least=6)
+
+
 @pytest.fixture(scope="module")
 def report():
-    """All small lessons, checked in one run."""
-    return verify([LESSONS])
+    """The small lessons, checked in one run; all of them as a folder."""
+    return verify([LESSONS] if is_thorough else [LESSONS / f"{name}.ipynb" for name in NAMES])
 
 
 def test_every_small_lesson_is_judged(report):
-    assert [Path(found.path).stem for found in report.lessons] == sorted(EXPECTED)
+    assert [Path(found.path).stem for found in report.lessons] == NAMES
     assert report.exit_code == 1
     assert not report.ok
 
 
-@pytest.mark.parametrize("name", sorted(EXPECTED))
+@pytest.mark.parametrize("name", NAMES)
 def test_a_small_lesson(report, name):
     (found,) = (found for found in report.lessons if Path(found.path).stem == name)
     findings, complaints = EXPECTED[name]

@@ -58,6 +58,7 @@ def wait_for(condition, seconds=120):
         time.sleep(0.01)
 
 
+@pytest.mark.thorough
 def test_what_was_acknowledged_is_there_whatever_is_killed(record, tmp_path):
     share = ANSWERS // 4
     names = ["one", "two", "three", "four"]

@@ -195,6 +195,7 @@ def test_what_is_no_question_is_refused():
 # -- sheets ------------------------------------------------------------------------
 
 
+@pytest.mark.thorough
 def test_a_sheet_holds_what_is_asked_for_and_no_answers():
     sheet = questions.collect([OPERA, VIENNA], level="strong")
     assert all(isinstance(question, Question) for question in sheet)
@@ -206,6 +207,7 @@ def test_a_sheet_holds_what_is_asked_for_and_no_answers():
         assert questions.answer(question, question.right[0].text).result == "right"
 
 
+@pytest.mark.thorough
 def test_a_sheet_of_one_tactic_and_of_a_level():
     deflections = questions.collect([OPERA, VIENNA], motif="deflection", level="club")
     assert "Qb8+" in {question.right[0].text for question in deflections}

@@ -3,6 +3,7 @@
 import json
 
 import nbformat
+import pytest
 from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 
 from chessnb.notebooks.verification import verify
@@ -26,6 +27,7 @@ def lesson(path, fen):
     return path
 
 
+@pytest.mark.thorough
 def test_a_question_whose_stated_answer_is_wrong_fails_its_lesson(tmp_path):
     path = lesson(tmp_path / "pins.ipynb", PINNED)
     verify([path], update=True)
