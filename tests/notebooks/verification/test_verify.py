@@ -133,22 +133,22 @@ EXPECTED = {
 }
 
 
-NAMES = some(sorted(EXPECTED), least=6)
+SMALL = some(sorted(EXPECTED), least=6)
 
 
 @pytest.fixture(scope="module")
 def report():
     """The small lessons, checked in one run; all of them as a folder."""
-    return verify([LESSONS] if is_thorough else [LESSONS / f"{name}.ipynb" for name in NAMES])
+    return verify([LESSONS] if is_thorough else [LESSONS / f"{name}.ipynb" for name in SMALL])
 
 
 def test_every_small_lesson_is_judged(report):
-    assert [Path(found.path).stem for found in report.lessons] == NAMES
+    assert [Path(found.path).stem for found in report.lessons] == SMALL
     assert report.exit_code == 1
     assert not report.ok
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", SMALL)
 def test_a_small_lesson(report, name):
     (found,) = (found for found in report.lessons if Path(found.path).stem == name)
     findings, complaints = EXPECTED[name]
