@@ -209,7 +209,9 @@ def student(
     """
     from chessnb.notebooks.student_edition import student_edition
 
-    done = student_edition(lesson, output or lesson.with_name(f"{lesson.stem}-student"))
+    folder = output or lesson.with_name(f"{lesson.stem}-student")
+    with _Progress("Writing") as progress:
+        done = student_edition(lesson, folder, on_position=progress.position)
     _say(f"Wrote {done.folder}: {done.in_words}")
     _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
 
@@ -346,6 +348,10 @@ class _Progress:
     def cell(self, number: int, count: int) -> None:
         """Say which cell is running."""
         self._tell(f"{self._what} … cell {number} of {count}", number, count)
+
+    def position(self, number: int, count: int) -> None:
+        """Say at which position every move is looked at."""
+        self._tell(f"{self._what} … position {number} of {count}", number, count)
 
     def lesson(self, path: str, done: int, count: int) -> None:
         """Say how far the check of a lesson is."""

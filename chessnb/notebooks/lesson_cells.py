@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 from chessnb.findings.seal import fingerprint
 from chessnb.notebooks.cell_parts import marks_of
 from chessnb.notebooks.markdown import unescape
+from chessnb.notebooks.quick_loading import without_address_grammars
 
 if TYPE_CHECKING:
     from nbformat import NotebookNode
@@ -81,7 +82,8 @@ def _cell(cell_type: str, key: str, source: str) -> NotebookNode:
 
 
 def _node(**values: Any) -> NotebookNode:
-    import nbformat
+    with without_address_grammars():
+        import nbformat
 
     make: Any = nbformat.from_dict  # carries no types
     node: NotebookNode = make(values)

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from chessnb.errors import NotebookError
+from chessnb.notebooks.quick_loading import without_address_grammars
 from chessnb.shell import typed
 from chessnb.whole_files import write_whole
 
@@ -37,7 +38,8 @@ def read_notebook(path: str | os.PathLike[str]) -> NotebookNode:
     """
     content = _parsed(Path(path))
     _check_version(content, Path(path))
-    import nbformat  # takes seconds, and a file that is not there is told at once
+    with without_address_grammars():
+        import nbformat  # takes a while, and a file that is not there is told at once
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
@@ -177,7 +179,8 @@ def notebook_bytes(
     NotebookError
         If it is not a valid notebook; ``path`` is what the error names.
     """
-    import nbformat
+    with without_address_grammars():
+        import nbformat
 
     try:
         nbformat.validate(notebook)

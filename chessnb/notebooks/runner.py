@@ -19,6 +19,7 @@ from chessnb.notebooks.interrupts import finished
 from chessnb.notebooks.kernels import kernel_environment, kernel_manager
 from chessnb.notebooks.lesson_cells import place_in_words, section_of
 from chessnb.notebooks.live_parts import is_lesson, without_live_parts
+from chessnb.notebooks.quick_loading import without_address_grammars
 from chessnb.search.proof_book import KEEP
 from chessnb.whole_files import scratch_folder
 
@@ -184,7 +185,8 @@ class _Run:
             failed = True
 
     def execute(self, folder: Path, scratch: Path) -> None:
-        from nbclient.exceptions import CellExecutionError, CellTimeoutError
+        with without_address_grammars():
+            from nbclient.exceptions import CellExecutionError, CellTimeoutError
 
         try:
             finished(lambda: self._execute(folder, scratch))
@@ -213,7 +215,8 @@ class _Run:
                 atexit.unregister(client._cleanup_kernel)
 
     def _client(self, manager: AsyncKernelManager) -> NotebookClient:
-        from nbclient import NotebookClient
+        with without_address_grammars():
+            from nbclient import NotebookClient
 
         client = NotebookClient(
             self.notebook,

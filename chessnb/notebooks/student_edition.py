@@ -11,15 +11,15 @@ from __future__ import annotations
 import ast
 import os
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeGuard
+from typing import TYPE_CHECKING, Any
 
 import chess.pgn
 
 from chessnb.board.naming import counted
-from chessnb.errors import ChessnbError, NotebookError
+from chessnb.errors import NotebookError
 from chessnb.lessons import Lesson
 from chessnb.lessons.addresses import walk
 from chessnb.lessons.game_files import open_game_file
@@ -33,7 +33,10 @@ from chessnb.notebooks import (
     write_notebook,
 )
 from chessnb.notebooks.answer_cells import TEACHERS_TAGS
+from chessnb.notebooks.cell_reading import lesson_read_by, reads, tried_moments, walked
 from chessnb.notebooks.markdown import unescape
+from chessnb.search.proof_book import book_of
+from chessnb.teaching.kept_verdicts import keep_verdicts
 from chessnb.teaching.sealed_lesson import (
     GameText,
     SealedCell,
@@ -89,7 +92,10 @@ class StudentEdition:
 
 
 def student_edition(
-    lesson_path: str | os.PathLike[str], folder: str | os.PathLike[str]
+    lesson_path: str | os.PathLike[str],
+    folder: str | os.PathLike[str],
+    *,
+    on_position: Callable[[int, int], None] | None = None,
 ) -> StudentEdition:
     """Write the student edition of a lesson: a folder of its own.
 
@@ -99,6 +105,9 @@ def student_edition(
         The lesson.
     folder : path
         The folder to write; an older student edition there is replaced.
+    on_position : callable, optional
+        Called before each position where students try moves, with its number
+        and how many there are.
 
     Raises
     ------
@@ -110,6 +119,9 @@ def student_edition(
     -----
     The game files that the lesson reads travel in the sealed file, with the
     proofs kept beside them.  Other files (pictures, tables) do not.
+
+    What every move does where students try first is computed here and travels with the proofs,
+    so that a first try is answered at once on any computer: about a second a position.
     """
     source, target = Path(lesson_path), Path(folder)
     lesson = read_notebook(source)
@@ -120,7 +132,8 @@ def student_edition(
     notebook_path, sealed_path = (target / f"{source.stem}{end}" for end in (".ipynb", ".sealed"))
     _check_target(target, notebook_path, sealed_path)
     cells = [cell for cell in lesson["cells"] if not _tags(cell) & TEACHERS_TAGS]
-    open_part, sealed = _divided(cells, source)
+    answers = _first_answers(cells, source.parent, on_position)
+    open_part, sealed = _divided(cells, source, answers)
     _make(target)
     try:
         write_sealed(sealed, sealed_path)
@@ -140,10 +153,27 @@ def student_edition(
 # -- what is open, and what is sealed ------------------------------------------------
 
 
-def _divided(cells: Sequence[Any], source: Path) -> tuple[list[str], SealedLesson]:
+def _first_answers(
+    cells: Sequence[Any], folder: Path, on_position: Callable[[int, int], None] | None
+) -> dict[Path, str]:
+    """Return the proofs of each game file, by its place, with what every first try does."""
+    moments = list(tried_moments(cells, folder))
+    proofs: dict[Path, str] = {}
+    for number, moment in enumerate(moments, start=1):
+        if on_position is not None:
+            on_position(number, len(moments))
+        keep_verdicts(moment)
+        if book := book_of(moment):
+            proofs[book.path.resolve()] = book.text
+    return proofs
+
+
+def _divided(
+    cells: Sequence[Any], source: Path, proofs: Mapping[Path, str]
+) -> tuple[list[str], SealedLesson]:
     """Divide a lesson into the texts that can be read at once, and what is sealed."""
     begin, end = _first_code(cells), _read_by(cells)
-    files, tells = _files(cells, source)
+    files, tells = _files(cells, source, proofs)
     open_part, kept_back = _opening(cells, tells)
     prose = [cell for cell in cells[begin:end] if cell["cell_type"] == "markdown"]
     steps = list(_steps([*prose, *cells[end:]]))
@@ -168,7 +198,7 @@ def title_page(cells: Sequence[Any], source: Path) -> tuple[list[str], list[str]
     source : Path
         The lesson's file: the games that it names are looked for beside it.
     """
-    open_part, kept_back = _opening(cells, _files(cells, source)[1])
+    open_part, kept_back = _opening(cells, _files(cells, source, {})[1])
     return [text for text in open_part if text], [text for text in kept_back if text]
 
 
@@ -194,13 +224,9 @@ def _first_code(cells: Sequence[Any]) -> int:
 def _read_by(cells: Sequence[Any]) -> int:
     """Return how many cells it takes until the lesson is read; one of code, if none reads it."""
     for index, cell in enumerate(cells):
-        if cell["cell_type"] == "code" and any(map(_reads, _walked(str(cell["source"])))):
+        if cell["cell_type"] == "code" and any(map(reads, walked(str(cell["source"])))):
             return index + 1
     return min(_first_code(cells) + 1, len(cells))
-
-
-def _reads(node: ast.AST) -> TypeGuard[ast.Call]:
-    return isinstance(node, ast.Call) and ast.unparse(node.func) in _READERS
 
 
 def _steps(cells: Sequence[Any]) -> Iterator[Step]:
@@ -236,15 +262,8 @@ def _pages(source: str) -> int:
         isinstance(node, ast.With)
         and isinstance(opened := node.items[0].context_expr, ast.Call)
         and ast.unparse(opened.func).split(".")[-1] == "page"
-        for node in _walked(source)
+        for node in walked(source)
     )
-
-
-def _walked(source: str) -> Iterator[ast.AST]:
-    try:
-        yield from ast.walk(ast.parse(source))
-    except SyntaxError:  # a line of IPython's own, such as %pip
-        return
 
 
 def _tags(cell: Mapping[str, Any]) -> set[str]:
@@ -274,17 +293,19 @@ def _parted(text: str, tells: _Tells) -> tuple[str, str]:
     return "\n\n".join(kept), "\n\n".join(late)
 
 
-def _files(cells: Sequence[Any], source: Path) -> tuple[dict[str, GameText], _Tells]:
+def _files(
+    cells: Sequence[Any], source: Path, proofs: Mapping[Path, str]
+) -> tuple[dict[str, GameText], _Tells]:
     """Return the game files that a lesson names, and what they hold."""
     files: dict[str, GameText] = {}
     moves: set[str] = set()
     names: set[str] = set()
     for cell in cells:
-        for node in _walked(str(cell["source"]) if cell["cell_type"] == "code" else ""):
+        for node in walked(str(cell["source"]) if cell["cell_type"] == "code" else ""):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
-                _keep_file(node.value, source.parent, files)
-            if _reads(node):
-                lesson = _read(node, source.parent)
+                _keep_file(node.value, source.parent, files, proofs)
+            if reads(node):
+                lesson = lesson_read_by(node, source.parent)
                 if lesson is not None:
                     moves |= set(_moves(lesson))
                     names |= {name.casefold() for name in lesson.lines()}
@@ -298,30 +319,19 @@ def _moves(lesson: Lesson) -> Iterator[str]:
                 yield node.san()
 
 
-_READERS = ("Lesson.read", "Lesson.from_text")
-
-
-def _keep_file(name: str, folder: Path, files: dict[str, GameText]) -> None:
+def _keep_file(
+    name: str, folder: Path, files: dict[str, GameText], proofs: Mapping[Path, str]
+) -> None:
     path = folder / name if name.lower().endswith(".pgn") else None
     if path is None or not path.is_file():
         return
     with open_game_file(path) as handle:
         games = handle.read()
-    proofs = path.with_suffix(".proofs.json")
-    kept = proofs.read_text(encoding="utf-8") if proofs.is_file() else ""
+    place = path.with_suffix(".proofs.json")
+    kept = proofs.get(place.resolve()) or (
+        place.read_text(encoding="utf-8") if place.is_file() else ""
+    )
     files[name] = GameText(games=games, proofs=kept)
-
-
-def _read(call: ast.Call, folder: Path) -> Lesson | None:
-    """Read the lesson that a cell reads, where its options are written out."""
-    try:
-        given = [ast.literal_eval(one) for one in call.args]
-        options = {one.arg: ast.literal_eval(one.value) for one in call.keywords if one.arg}
-        if ast.unparse(call.func) == "Lesson.from_text":
-            return Lesson.from_text(*given, **options)
-        return Lesson.read(folder / given[0], **options)
-    except (ValueError, TypeError, IndexError, ChessnbError):
-        return None
 
 
 # -- the notebook and its folder ---------------------------------------------------------

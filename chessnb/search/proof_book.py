@@ -44,6 +44,13 @@ class ProofBook:
     ----------
     path : Path
         Where the book lies, or will lie.
+
+    Attributes
+    ----------
+    damage : str
+        What is wrong with the file; empty if nothing is.
+    reading : mapping
+        Where the last draft stopped in the game, and what that followed from.
     """
 
     def __init__(self, path: Path) -> None:
@@ -52,6 +59,7 @@ class ProofBook:
         self.read_at = _modified(path)
         self._proofs: dict[str, dict[str, Any]] = {}
         self._verdicts: dict[str, dict[str, Any]] = {}
+        self.reading: Mapping[str, Any] = {}
         self._read()
 
     def _read(self) -> None:
@@ -62,6 +70,7 @@ class ProofBook:
                 raise ValueError(f"it is of version {data['version']!r}")
             self._proofs = dict(data["proofs"])
             self._verdicts = dict(data["verdicts"])
+            self.reading = dict(data.get("reading", {}))
         except FileNotFoundError:
             pass
         except (OSError, ValueError, KeyError, TypeError, RecursionError) as error:
@@ -119,23 +128,31 @@ class ProofBook:
         self._verdicts[board.epd()] = dict(verdicts)
         self._save_if_kept()
 
+    def keep_reading(self, reading: Mapping[str, Any]) -> None:
+        """Enter where a draft stops in the game, and write the book."""
+        self.reading = reading
+        with suppress(OSError):
+            self.save()
+
     def __len__(self) -> int:
         return len(self._proofs)
 
+    @property
+    def text(self) -> str:
+        """The book as its file holds it, one entry a line: a change of one shows as such."""
+        held: dict[str, Any] = {
+            "version": VERSION,
+            "proofs": dict(sorted(self._proofs.items())),
+            "verdicts": dict(sorted(self._verdicts.items())),
+        }
+        if self.reading:
+            held["reading"] = self.reading
+        text = json.dumps(held, indent=None, separators=(",", ":"))
+        return text.replace('},"', '},\n"') + "\n"
+
     def save(self) -> None:
         """Write the book, whole or not at all; see :mod:`chessnb.whole_files`."""
-        text = json.dumps(
-            {
-                "version": VERSION,
-                "proofs": dict(sorted(self._proofs.items())),
-                "verdicts": dict(sorted(self._verdicts.items())),
-            },
-            indent=None,
-            separators=(",", ":"),
-        )
-        # One entry a line, so that a change of one shows as such.
-        text = text.replace('},"', '},\n"')
-        write_whole(self.path, text + "\n")
+        write_whole(self.path, self.text)
         self.read_at = _modified(self.path)
 
     def _save_if_kept(self) -> None:

@@ -38,8 +38,8 @@ def keep_verdicts(moment: Moment, *, depth: Depth = USUAL) -> int:
 
     Notes
     -----
-    Costs as much as a reply table.  The book is written only where proofs
-    are (see :mod:`chessnb.search.proof_book`).
+    Costs as much as a reply table.  The book is written only where proofs are (see
+    :mod:`chessnb.search.proof_book`); a student edition carries it as it stands in memory.
     """
     book = book_of(moment)
     if book is None:

@@ -10,7 +10,6 @@ question that nobody waits for any more is dropped.
 from __future__ import annotations
 
 import asyncio
-import os
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import asdict
@@ -31,10 +30,10 @@ from chessnb.mistakes import checked
 from chessnb.notation import read_move
 from chessnb.notation.letter_choice import piece_letters, reading_language
 from chessnb.search.budget import Searching, finish, in_slices
-from chessnb.search.proof_book import KEEP, book_of
+from chessnb.search.proof_book import book_of
 from chessnb.teaching import cell_code as cells
 from chessnb.teaching import remarks
-from chessnb.teaching.kept_verdicts import finding_kept, keep_verdicts
+from chessnb.teaching.kept_verdicts import finding_kept
 from chessnb.teaching.printed_tree import indented, movetext
 from chessnb.teaching.revealed_tree import Reveal, RevealedTree
 from chessnb.teaching.tries import (
@@ -148,13 +147,6 @@ class BranchExplorer(anywidget.AnyWidget):
             piece_letters=piece_letters(letters),
         )
         self.on_msg(self._hear)
-        self._keep_verdicts()
-
-    def _keep_verdicts(self) -> None:
-        """Where a lesson's proofs are kept, keep what every move does where students try first."""
-        book = book_of(self.opens_at)
-        if os.environ.get(KEEP) and book is not None and not book.verdicts(self.opens_at.board):
-            keep_verdicts(self.opens_at)
 
     @property
     def reveal(self) -> Reveal:

@@ -80,11 +80,6 @@ class PageSpread(BranchExplorer):
         self._tell(asked, {})
         self._answered()
 
-    def _keep_verdicts(self) -> None:
-        """Keep what every move does where the class is asked, and nowhere else."""
-        if not self._is_told:
-            super()._keep_verdicts()
-
     def _may_reveal(self, asked: Asked) -> bool:
         """Whoever finds the move has found it; the rest is shown when it is asked for."""
         return self._is_told and super()._may_reveal(asked)

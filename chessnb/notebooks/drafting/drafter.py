@@ -32,7 +32,8 @@ from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.runner import CellFailed, run_through
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
-from chessnb.teaching.turning_points import TurningPoint, game_length, turning_points
+from chessnb.teaching.kept_reading import turning_points_once
+from chessnb.teaching.turning_points import TurningPoint, game_length
 
 MOST_MOMENTS = 12
 """How many turning points a lesson stops at, unless the teacher says otherwise."""
@@ -217,7 +218,7 @@ def _turning_points(
 ) -> tuple[tuple[TurningPoint, ...], int]:
     """Return where a lesson stops, and how many turning points were found."""
     with nullcontext() if adviser is None else Adviser(adviser) as helper:
-        points, found = turning_points(lesson, most=most, on_move=on_move, adviser=helper)
+        points, found = turning_points_once(lesson, most=most, on_move=on_move, adviser=helper)
     if old is not None:  # a stop that was taken out does not come back; its move is told again
         points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
     return points, found

@@ -23,17 +23,20 @@ from pathlib import Path
 from queue import Empty
 from typing import Any
 
-import nbval.plugin
 import pytest
-from nbval.plugin import IPyNbCell, IPyNbFile
 
 from chessnb.findings.announcing import VARIABLE
 from chessnb.findings.record import read_records
 from chessnb.notebooks import read_notebook
 from chessnb.notebooks.cell_errors import ALL_OF_A_PAGE, error_sentence, name_that_is_missing
+from chessnb.notebooks.quick_loading import without_address_grammars
 from chessnb.notebooks.verification.earlier_form import is_of_earlier_form
 from chessnb.notebooks.verification.output_difference import difference
 from chessnb.notebooks.verification.rerun import LIST_SUFFIX
+
+with without_address_grammars():
+    import nbval.plugin
+    from nbval.plugin import IPyNbCell, IPyNbFile
 
 _LOOK_EVERY_SECONDS = 1.0
 

@@ -83,8 +83,8 @@ def compute_again(
 def _start(scratch: Path, log: Any, seconds_a_cell: int) -> subprocess.Popen[bytes]:
     arguments = [
         *("-c", scratch / "pytest.ini", "--rootdir", scratch, "--noconftest", "--color=no", "-q"),
-        *("-p", "no:cacheprovider", "-p", "nbval.plugin"),
-        *("-p", "chessnb.notebooks.verification.pytest_plugin"),
+        *("-p", "no:cacheprovider", "-p", "chessnb.notebooks.verification.pytest_plugin"),
+        *("-p", "nbval.plugin"),
         *("--continue-on-collection-errors", "--nbval", "--nbval-current-env"),
         *("--nbval-sanitize-with", SANITIZE_FILE, f"--nbval-cell-timeout={seconds_a_cell}"),
         *("--chessnb-results", scratch / "results", scratch / f"all{LIST_SUFFIX}"),
