@@ -13,6 +13,7 @@ import pytest
 from chessnb import claims
 from chessnb.errors import AddressError, LessonError
 from chessnb.lessons import Lesson
+from chessnb.teaching.kept_verdicts import keep_verdicts
 from chessnb.teaching.printed_tree import movetext
 from chessnb.teaching.tries import Answer
 from chessnb.widgets.branch_explorer import BranchExplorer
@@ -324,13 +325,13 @@ def test_a_line_that_was_played_becomes_a_cell_and_a_move_that_wins_a_claim():
 # -- kept verdicts ------------------------------------------------------------------
 
 
-def test_where_proofs_are_kept_the_first_try_is_answered_without_a_search(tmp_path, monkeypatch):
+def test_where_verdicts_are_kept_the_first_try_is_answered_without_a_search(tmp_path, monkeypatch):
     path = tmp_path / "mate.pgn"
     path.write_text(f'[Event "Back rank"]\n[Result "*"]\n{MATE}', encoding="utf-8")
-    BranchExplorer(Lesson.read(path), reveal="ask")
+    keep_verdicts(Lesson.read(path).start)
     assert not (tmp_path / "mate.proofs.json").exists(), "only when asked"
     monkeypatch.setenv("CHESSNB_KEEP_PROOFS", "1")
-    BranchExplorer(Lesson.read(path), reveal="ask")
+    keep_verdicts(Lesson.read(path).start)
     assert (tmp_path / "mate.proofs.json").exists()
     monkeypatch.delenv("CHESSNB_KEEP_PROOFS")
 
