@@ -113,7 +113,7 @@ class Running:
         return found
 
 
-LOADED = [(module, way) for module in ("chess", "anywidget", "chessnb.motifs", "typer")
+LOADED = [(module, way) for module in ("chess", "chessnb.errors", "rich", "typer")
           for way in ("python -m chessnb", "chessnb")]  # fmt: skip
 
 
@@ -131,6 +131,7 @@ def test_while_the_package_is_loaded(module, way, tmp_path):
         [
             ("draft", "rich.console"),
             ("draft", "chessnb.notebooks.drafting.drafter"),
+            ("draft", "chessnb.motifs"),
             ("draft", "nbclient"),
             ("draft", "zmq"),
             ("draft", "ipykernel.kernelspec"),

@@ -25,34 +25,48 @@ Read = tuple[tuple[TurningPoint, ...], int]
 """Turning points, and how many were found."""
 
 
-def turning_points_once(
-    lesson: Lesson,
-    *,
-    most: int,
-    on_move: Callable[[int, int], None] | None = None,
-    adviser: Adviser | None = None,
-) -> Read:
-    """Find where to stop, as :func:`~chessnb.teaching.turning_points.turning_points` does.
+class Reading:
+    """One reading of a game, which is kept once its lesson is written.
 
-    Notes
-    -----
-    A game that was read before costs some hundredths of a second.  What is found is written into
-    the game's proof book (see :mod:`chessnb.search.proof_book`).
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson; it must have a game.
+    most : int
+        How many turning points there may be.
+    adviser : Adviser, optional
+        Helps to choose.
     """
-    book = book_of(lesson.start)
-    if book is None:
-        return turning_points(lesson, most=most, on_move=on_move, adviser=adviser)
-    helper = "" if adviser is None else f"{adviser.name} {adviser.limit}"
-    origin = fingerprint("\n".join((lesson.pgn, str(most), helper, _package())))
-    kept = book.reading
-    if kept.get("of") == origin:
-        with suppress(ValueError, KeyError, TypeError, AttributeError):
-            if kept["seal"] == _seal(kept):
-                return _from_data(lesson, kept)
-    found = turning_points(lesson, most=most, on_move=on_move, adviser=adviser)
-    entry = {"of": origin, "found": found[1], "points": [_data(one) for one in found[0]]}
-    book.keep_reading({**entry, "seal": _seal(entry)})
-    return found
+
+    def __init__(self, lesson: Lesson, *, most: int, adviser: Adviser | None = None) -> None:
+        self.lesson, self.most, self.adviser = lesson, most, adviser
+        helper = "" if adviser is None else f"{adviser.name} {adviser.limit}"
+        self._origin = fingerprint("\n".join((lesson.pgn, str(most), helper, _package())))
+        self._entry: dict[str, Any] | None = None
+
+    def turning_points(self, on_move: Callable[[int, int], None] | None = None) -> Read:
+        """Find where to stop, as :func:`~chessnb.teaching.turning_points.turning_points` does.
+
+        Notes
+        -----
+        A game that was read before costs some hundredths of a second.
+        """
+        book = book_of(self.lesson.start)
+        kept = {} if book is None else book.reading
+        if kept.get("of") == self._origin:
+            with suppress(ValueError, KeyError, TypeError, AttributeError):
+                if kept["seal"] == _seal(kept):
+                    return _from_data(self.lesson, kept)
+        found = turning_points(self.lesson, most=self.most, on_move=on_move, adviser=self.adviser)
+        points = [_data(one) for one in found[0]]
+        self._entry = {"of": self._origin, "found": found[1], "points": points}
+        return found
+
+    def keep(self) -> None:
+        """Write what was found into the game's proof book, if it is not there."""
+        book = book_of(self.lesson.start)
+        if book is not None and self._entry is not None:
+            book.keep_reading({**self._entry, "seal": _seal(self._entry)})
 
 
 def _seal(entry: Mapping[str, Any]) -> str:
@@ -79,7 +93,7 @@ def _from_data(lesson: Lesson, kept: Mapping[str, Any]) -> Read:
     moments = {moment.node.ply(): moment for moment in _main_line(lesson)}
     points = []
     for entry in kept["points"]:
-        told = {
+        told: dict[str, Any] = {
             name: tuple(held) if isinstance(held, list) else held for name, held in entry.items()
         }
         told["moment"] = moments[entry["moment"]]

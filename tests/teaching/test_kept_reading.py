@@ -5,7 +5,7 @@ import json
 import pytest
 
 from chessnb import Lesson
-from chessnb.teaching.kept_reading import turning_points_once
+from chessnb.teaching.kept_reading import Reading
 from chessnb.teaching.turning_points import turning_points
 
 GAME = (
@@ -24,9 +24,9 @@ def path(tmp_path):
 def looked_at(path, *, most=6):
     """Return what is read, and how many moves were looked at for it."""
     moves = []
-    found = turning_points_once(
-        Lesson.read(path), most=most, on_move=lambda number, count: moves.append(number)
-    )
+    reading = Reading(Lesson.read(path), most=most)
+    found = reading.turning_points(lambda number, count: moves.append(number))
+    reading.keep()
     return found, len(moves)
 
 
@@ -82,5 +82,12 @@ def test_a_lesson_that_is_in_no_file_is_read_each_time():
     lesson = Lesson.from_text(GAME)
     moves = []
     for _ in range(2):
-        turning_points_once(lesson, most=6, on_move=lambda number, count: moves.append(number))
+        reading = Reading(lesson, most=6)
+        reading.turning_points(lambda number, count: moves.append(number))
+        reading.keep()
     assert len(moves) == 26
+
+
+def test_nothing_is_written_before_it_is_kept(path):
+    Reading(Lesson.read(path), most=6).turning_points()
+    assert not path.with_suffix(".proofs.json").exists()

@@ -32,7 +32,7 @@ from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.runner import CellFailed, run_through
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.cell_code import reading_expression
-from chessnb.teaching.kept_reading import turning_points_once
+from chessnb.teaching.kept_reading import Reading
 from chessnb.teaching.turning_points import TurningPoint, game_length
 
 MOST_MOMENTS = 12
@@ -178,6 +178,7 @@ def draft(
     with gone_on_error(made):
         lesson = Lesson.read(source, game=game, where=where, **about)
         number = game if where is None else _number_in_file(source, where)
+        reader: Reading | None = None
         reading = reading_expression(source, target.parent, game=number, about=about)
         if lesson.game is None:
             asked = points_of(lesson, on_move)
@@ -186,7 +187,7 @@ def draft(
             cells = position_cells(lesson, asked, reading=reading, how_to_use=words)
         else:
             _check_length(lesson, str(game_path))
-            points, found = _turning_points(lesson, old, most, adviser, on_move)
+            reader, points, found = _read(lesson, old, most, adviser, on_move)
             stops = len(points)
             cells = lesson_cells(lesson, points, reading=reading, name=target.name)
         keys = [cell_key(cell) for cell in cells]
@@ -198,6 +199,8 @@ def draft(
         if failures and old is None:
             raise failures[0]  # nobody but we wrote these cells
         write_notebook(done, target)
+        if reader is not None:
+            reader.keep()
     return Draft(
         path=target,
         title=lesson.title,
@@ -209,19 +212,20 @@ def draft(
     )
 
 
-def _turning_points(
+def _read(
     lesson: Lesson,
     old: Mapping[str, object] | None,
     most: int,
     adviser: str | None,
     on_move: Callable[[int, int], None] | None,
-) -> tuple[tuple[TurningPoint, ...], int]:
-    """Return where a lesson stops, and how many turning points were found."""
+) -> tuple[Reading, tuple[TurningPoint, ...], int]:
+    """Return the reading of a game, where the lesson stops, and how many stops were found."""
     with nullcontext() if adviser is None else Adviser(adviser) as helper:
-        points, found = turning_points_once(lesson, most=most, on_move=on_move, adviser=helper)
+        reading = Reading(lesson, most=most, adviser=helper)
+        points, found = reading.turning_points(on_move)
     if old is not None:  # a stop that was taken out does not come back; its move is told again
         points = tuple(one for one in points if not is_thrown_out(old, one.moment.address))
-    return points, found
+    return reading, points, found
 
 
 def _check_length(lesson: Lesson, shown: str) -> None:
