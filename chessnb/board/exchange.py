@@ -8,8 +8,8 @@ import chess
 
 from chessnb.board.points import POINTS
 
-Known = dict[str, int]
-"""What the side to move gains in positions met before, by their EPD."""
+Known = dict[tuple[int, ...], int]
+"""What the side to move gains in positions met before, by where the men stand."""
 
 
 def gain_on(
@@ -120,10 +120,16 @@ def _gain(board: chess.Board, target: chess.Square, known: Known, aside: chess.B
     """Return what the side to move gains on the square, free not to begin."""
     if not board.attackers_mask(board.turn, target):
         return 0
-    key = board.epd()
+    key = _men(board)
     if key not in known:
         known[key] = max(0, best_take(board, target, known, aside)[1] or 0)
     return known[key]
+
+
+def _men(board: chess.Board) -> tuple[int, ...]:
+    """Return what is alike for the same men and the same side to move."""
+    men = (board.pawns, board.knights, board.bishops, board.rooks, board.queens, board.kings)
+    return (*men, board.occupied_co[True], board.turn, board.ep_square or 0)
 
 
 def points_won(board: chess.Board, move: chess.Move) -> int:

@@ -198,7 +198,7 @@ class Proof:
         """Find the defender's best reply at a node and at all below it."""
         node = self.nodes[index]
         if node.move:
-            board.push_uci(node.move)
+            board.push(chess.Move.from_uci(node.move))
         best = _Plan(outcome=MATED, moves=0, longest=0, reply=None)
         if node.stands:
             best = replace(best, outcome=balance(board, self.attacker))
@@ -206,7 +206,7 @@ class Proof:
         for reply, child in node.replies:
             plan = plans.get(child)
             if plan is None:
-                board.push_uci(reply)
+                board.push(chess.Move.from_uci(reply))
                 plan = self._fill(child, board, plans)
                 board.pop()
             if node.stands:

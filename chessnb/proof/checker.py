@@ -189,7 +189,7 @@ class _Checker:
     def step(self, index: int, child: int, board: chess.Board, reply: str) -> None:
         if not index < child < len(self.nodes):
             raise BrokenProof(f"node {index}: {reply} leads nowhere")
-        board.push_uci(reply)
+        board.push(chess.Move.from_uci(reply))  # which is one of the legal moves: see _same_replies
 
 
 def _check_perpetual(proof: Proof, board: chess.Board) -> None:

@@ -6,6 +6,8 @@ what it checks, and a test compares them with those of the rest.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import chess
 
 POINTS = {
@@ -42,35 +44,52 @@ def balance(board: chess.Board, side: chess.Color) -> int:
 
 def forcing_moves(board: chess.Board) -> list[chess.Move]:
     """Return the captures, promotions and checks of the side to move, in a fixed order."""
-    enemy = board.occupied_co[not board.turn]
+    found = {*board.generate_legal_captures(), *_promotions(board)}
     king = board.king(not board.turn)
-    uncovering = 0 if king is None else _uncovering(board, king)
+    if king is not None:
+        found.update(move for move in _near_checks(board, king) if board.gives_check(move))
+    return sorted(found, key=chess.Move.uci)
 
-    def checks(move: chess.Move) -> bool:
-        # To ask of every move whether it gives check would cost most of the time.
-        if king is None or not (uncovering >> move.from_square & 1 or _reaches(board, move, king)):
-            return False
-        return board.gives_check(move)
 
-    return sorted(
-        (
-            move
-            for move in board.legal_moves
-            if move.promotion
-            or enemy >> move.to_square & 1
-            or board.is_en_passant(move)
-            or checks(move)
-        ),
-        key=chess.Move.uci,
-    )
+def _promotions(board: chess.Board) -> Iterator[chess.Move]:
+    """Yield the promotions that take nothing."""
+    pawns = board.pawns & (chess.BB_RANK_7 if board.turn else chess.BB_RANK_2)
+    if pawns & board.occupied_co[board.turn]:
+        yield from board.generate_legal_moves(pawns, _LAST_RANKS & ~board.occupied)
+
+
+def _near_checks(board: chess.Board, king: chess.Square) -> Iterator[chess.Move]:
+    """Yield the moves that may give check: to ask it of every move would cost most of the time.
+
+    They uncover a line to the king, go to where it can be attacked from, or castle.
+    """
+    empty, own = ~board.occupied, board.occupied_co[board.turn]
+    uncovering = _uncovering(board, king)
+    if uncovering:
+        yield from board.generate_legal_moves(uncovering, empty)
+    reach = _REACH[board.turn]
+    for men, squares in (
+        (board.pawns, reach[chess.PAWN][king]),
+        (board.knights, reach[chess.KNIGHT][king]),
+        (board.bishops | board.queens, reach[chess.BISHOP][king]),
+        (board.rooks | board.queens, reach[chess.ROOK][king]),
+    ):
+        movers = men & own & ~uncovering
+        if movers and squares & empty:
+            for move in board.generate_legal_moves(movers, squares & empty):
+                between = chess.between(move.to_square, king) & board.occupied
+                if not between & ~chess.BB_SQUARES[move.from_square]:
+                    yield move
+    if board.castling_rights:
+        yield from (move for move in board.generate_castling_moves())
 
 
 def _uncovering(board: chess.Board, king: chess.Square) -> int:
     """Return the squares of single pieces that stand between a king and a line piece against it."""
     found = 0
     own = board.occupied_co[board.turn]
-    straight = own & (board.rooks | board.queens) & _REACH[board.turn, chess.ROOK][king]
-    slanting = own & (board.bishops | board.queens) & _REACH[board.turn, chess.BISHOP][king]
+    straight = own & (board.rooks | board.queens) & _REACH[board.turn][chess.ROOK][king]
+    slanting = own & (board.bishops | board.queens) & _REACH[board.turn][chess.BISHOP][king]
     for sniper in chess.scan_forward(straight | slanting):
         between = chess.between(king, sniper) & board.occupied
         if not between & (between - 1):
@@ -78,24 +97,19 @@ def _uncovering(board: chess.Board, king: chess.Square) -> int:
     return found
 
 
-def _reaches(board: chess.Board, move: chess.Move, king: chess.Square) -> bool:
-    """Tell whether the piece that moves may attack a king from where it goes; a castling may."""
-    kind = board.piece_type_at(move.from_square)
-    if kind is None or not _REACH[board.turn, kind][king] >> move.to_square & 1:
-        return kind == chess.KING and board.is_castling(move)
-    between = chess.between(move.to_square, king) & board.occupied
-    return not between & ~chess.BB_SQUARES[move.from_square]
-
-
 def _reach(side: chess.Color, kind: chess.PieceType, square: chess.Square) -> int:
     """Return the squares from which a piece attacks a square on an empty board, as a bitboard."""
     board = chess.Board(None)
     board.set_piece_at(square, chess.Piece(kind, not side))
-    return 0 if kind == chess.KING else board.attacks_mask(square)
+    return int(board.attacks_mask(square))
 
+
+_LAST_RANKS = chess.BB_RANK_1 | chess.BB_RANK_8
 
 _REACH = {
-    (side, kind): [_reach(side, kind, square) for square in chess.SQUARES]
+    side: {
+        kind: [_reach(side, kind, square) for square in chess.SQUARES]
+        for kind in (chess.PAWN, chess.KNIGHT, chess.BISHOP, chess.ROOK)
+    }
     for side in chess.COLORS
-    for kind in chess.PIECE_TYPES
 }
