@@ -46,3 +46,13 @@ def test_the_first_command_is_the_script_that_is_there():
 
 def test_the_readme_has_code():
     assert len(BLOCKS) >= 2
+
+
+def test_every_picture_is_there_is_shown_and_is_small():
+    shown = re.findall(r"!\[(.+?)\]\((.+?)\)", README)
+    assert all(words.endswith(".") for words, _ in shown), "what it shows, in a sentence"
+    pictures = set((ROOT / "notebooks" / "pictures").iterdir())
+    assert {ROOT / place for _, place in shown} == pictures
+    sizes = [path.stat().st_size for path in pictures]
+    assert max(sizes) < 150_000
+    assert sum(sizes) < 1_000_000

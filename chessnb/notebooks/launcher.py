@@ -22,15 +22,18 @@ from chessnb.whole_files import scratch_folder
 
 _BYTE_ORDER_MARKS = (codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
-_WITHOUT_ANOTHER_VIEW: Mapping[str, Mapping[str, object]] = {
+_QUIET: Mapping[str, Mapping[str, object]] = {
     "labconfig/page_config.json": {
         "disabledExtensions": {"@voila-dashboards/jupyterlab-preview": True}
+    },
+    "labconfig/default_setting_overrides.json": {
+        "@jupyterlab/apputils-extension:notification": {"fetchNews": "false"}
     },
     "jupyter_server_config.d/voila.json": {
         "ServerApp": {"jpserver_extensions": {"voila.server_extension": False}}
     },
 }
-"""Settings under which the library of the teaching view adds nothing to JupyterLab."""
+"""Settings: JupyterLab asks for no news, and the library of the teaching view adds nothing."""
 
 
 def launch(
@@ -104,7 +107,7 @@ def _arguments(notebook: Path, *, browser: bool, port: int | None) -> list[str]:
 def _own_settings(scratch: Path) -> dict[str, str]:
     """Write settings for this server alone; return the environment variable that names them."""
     settings = scratch / "settings"
-    for name, content in _WITHOUT_ANOTHER_VIEW.items():
+    for name, content in _QUIET.items():
         file = settings / name
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(json.dumps(content), encoding="utf-8")
