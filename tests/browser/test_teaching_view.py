@@ -226,6 +226,25 @@ def test_the_contents_stand_in_the_margin_where_there_is_one(lesson: Page) -> No
     lesson.set_viewport_size({"width": 1400, "height": 900})
 
 
+def test_a_heading_stands_beside_its_board_where_there_is_room_for_both(lesson: Page) -> None:
+    heading = lesson.get_by_role("heading", name="White's 30th move")
+    board = spread(lesson).locator(".field")
+    for width, beside in ((1400, True), (390, False), (1400, True)):
+        lesson.set_viewport_size({"width": width, "height": 900})
+
+        def stands_beside() -> bool:
+            words, field = heading.bounding_box(), board.bounding_box()
+            assert words is not None
+            assert field is not None
+            return abs(field["y"] - words["y"]) < 60
+
+        eventually(stands_beside, beside)
+    told, words = spread(lesson).locator(".prose").bounding_box(), heading.bounding_box()
+    assert told is not None
+    assert words is not None
+    assert told["y"] >= words["y"] + words["height"] - 1
+
+
 def test_it_follows_the_system_s_theme_and_prints_light(lesson: Page) -> None:
     def grounds() -> list[str]:
         found: list[str] = lesson.evaluate(

@@ -129,6 +129,7 @@ def test_style_sheets_use_only_properties_that_somebody_defines() -> None:
     given = {
         *INK["themes"]["light"],
         *INK["page"]["light"],
+        "above",
         "black",
         "margin",
         "page-board",
