@@ -15,7 +15,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from chessnb import __version__, startup
-from chessnb.errors import ChessnbError
+from chessnb.errors import ChessnbError, InputError
 from chessnb.record_commands import record
 from chessnb.shell import typed
 
@@ -209,7 +209,7 @@ def student(
     """
     from chessnb.notebooks.student_edition import student_edition
 
-    folder = output or lesson.with_name(f"{lesson.stem}-student")
+    folder = output or _beside(lesson, "-student")
     with _Progress("Writing") as progress:
         done = student_edition(lesson, folder, on_position=progress.position)
     _say(f"Wrote {done.folder}: {done.in_words}")
@@ -243,7 +243,7 @@ def print_out(
     from chessnb.publishing import Paper, print_lesson
 
     chosen = Paper(size=paper.lower(), large=large, columns=columns, letters=letters)
-    target = output or lesson.with_name(f"{lesson.stem}-{'key' if key else 'sheet'}.pdf")
+    target = output or _beside(lesson, "-key.pdf" if key else "-sheet.pdf")
     _say_if_slow()
     with _Progress("Printing") as progress:
         done = print_lesson(lesson, target, key=key, paper=chosen, on_cell=progress.cell)
@@ -272,7 +272,7 @@ def one_page(
     with _Progress("Writing") as progress:
         done = page_lesson(
             lesson,
-            output or lesson.with_suffix(".html"),
+            output or _beside(lesson, ".html"),
             initials=initials,
             on_cell=progress.cell,
         )
@@ -282,9 +282,11 @@ def one_page(
 app.add_typer(record, name="record")
 
 
-def _beside(game_file: Path) -> Path:
-    """Return where the lesson of a game is written if nothing else is said."""
-    return game_file.with_suffix(".ipynb")
+def _beside(file: Path, ending: str = ".ipynb") -> Path:
+    """Return what is written beside a file if nothing else is said, such as a game's lesson."""
+    if not file.name:
+        raise InputError("this is a folder: name a file in it", given=str(file))
+    return file.with_name(f"{file.stem}{ending}")
 
 
 def _headers(where: list[str] | None) -> dict[str, str] | None:

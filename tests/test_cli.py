@@ -485,3 +485,15 @@ def test_help_and_version(tmp_path):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
     assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"
     assert version("chessnb") == __version__
+
+
+@pytest.mark.parametrize(
+    "command", ["draft", "open", "teach", "student", "print", "page", "verify"]
+)
+@pytest.mark.parametrize("given", [".", ""])
+def test_a_folder_in_place_of_a_file_is_refused_in_a_sentence(command, given, tmp_path):
+    report = chessnb(command, given, folder=tmp_path)
+    assert report.returncode == 2, report.stdout
+    assert "Traceback" not in report.stderr
+    assert len(report.stderr.strip().splitlines()) <= 4
+    assert list(tmp_path.iterdir()) == []
