@@ -23,7 +23,7 @@ from chessnb.widgets.question import QuestionCard
 from chessnb.widgets.reply_explorer import ReplyExplorer
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
-_TRAITS = ("tree", "at", "turned", "words", "piece_letters", "spread")
+_TRAITS = ("tree", "at", "turned", "words", "piece_letters", "spread", "students")
 _PUBLISHED = ("tree", "spread")
 _SCRIPT = """
 async ({ esm, css, values }) => {
