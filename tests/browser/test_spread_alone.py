@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from bench.page_paint import PAGES, PAINT_MS, STEP_MS, painted, spreads, steps
 from browser.exploring import Exploring, open_explorer
 from browser.lab import eventually
 from playwright.sync_api import Page, expect
@@ -211,3 +212,12 @@ def test_a_student_s_page_has_no_tools_of_a_teacher_s(page: Page) -> None:
     page.wait_for_function("() => document.fullscreenElement !== null")
     page.keyboard.press("c")
     expect(x.room.locator("[data-action=candidates]:visible")).to_have_count(0)
+
+
+@pytest.mark.thorough
+def test_twelve_pages_in_one_window_stay_quick(page: Page) -> None:
+    page.set_viewport_size({"width": 1400, "height": 900})
+    paints = painted(page, spreads(PAGES))  # the bench says how quick; this, that it is not slow
+    assert sorted(paints)[PAGES // 2] < 3 * PAINT_MS
+    times = [time for number in (0, PAGES - 1) for time in steps(page, number)]
+    assert sorted(times)[len(times) // 2] < STEP_MS
