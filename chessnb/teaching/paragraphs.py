@@ -21,6 +21,7 @@ from chessnb.findings.proof_lines import lettered
 from chessnb.motifs import Tag
 from chessnb.motifs.evidence import Tags
 from chessnb.notation import write_line
+from chessnb.proof import Gain, Mate, Proof
 from chessnb.verdicts.move_verdict import Verdict
 from chessnb.verdicts.replies import CAUTION, Replies, ReplyTable
 
@@ -215,6 +216,41 @@ def _(finding: Tags) -> Iterator[Paragraph]:
 @paragraphs_of.register
 def _(finding: Chart) -> Iterator[Paragraph]:
     yield Paragraph(kind="chart", card=finding.card)
+
+
+def without_less_than_mate(parts: Iterable[Any]) -> Iterator[Any]:
+    """Yield the findings of a page; a tactic that mates tells no gain beside it.
+
+    A tag looks a few moves deep, and a claim that its move mates may look deeper: where the page
+    proves the mate, what else the move would win is no news.
+    """
+    held = list(parts)
+    mating = {_start(one.proof) for one in held if isinstance(one, Claim) and _mates(one)}
+    for one in held:
+        if isinstance(one, Tags):
+            yield Tags((_told_alone(tag) if _is_less(tag, mating) else tag) for tag in one)
+        else:
+            yield _told_alone(one) if _is_less(one, mating) else one
+
+
+def _mates(claim: Claim) -> bool:
+    return claim.proof is not None and isinstance(claim.proof.goal, Mate)
+
+
+def _is_less(finding: Any, mating: set[tuple[str, chess.Move | None]]) -> bool:
+    """Tell whether a finding is a tag of a gain by a move that mates."""
+    proof = finding.proof if isinstance(finding, Tag) else None
+    return proof is not None and isinstance(proof.goal, Gain) and _start(proof) in mating
+
+
+def _told_alone(tag: Tag) -> Tag:
+    """Return a tag that shows its line, and says nothing of a gain."""
+    return replace(tag, shown=tag.steps, proof=None, fact=True)
+
+
+def _start(proof: Proof | None) -> tuple[str, chess.Move | None]:
+    assert proof is not None
+    return proof.board.epd(), next(iter(proof.main_line), None)
 
 
 def without_repeats(paragraphs: Sequence[Paragraph]) -> list[Paragraph]:

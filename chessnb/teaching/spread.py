@@ -22,7 +22,13 @@ from chessnb.lessons import Moment
 from chessnb.lessons.comments import line_name, readable
 from chessnb.notation import write_line
 from chessnb.notation.movetext import GLYPHS
-from chessnb.teaching.paragraphs import Paragraph, Play, paragraphs_of, without_repeats
+from chessnb.teaching.paragraphs import (
+    Paragraph,
+    Play,
+    paragraphs_of,
+    without_less_than_mate,
+    without_repeats,
+)
 from chessnb.teaching.revealed_tree import RevealedTree
 from chessnb.teaching.tries import BAD_GLYPHS
 
@@ -117,7 +123,7 @@ class Spread:
         """All that is told, in its order; for a page that asks, only when that is asked for."""
         faults: list[Paragraph] = []
         findings: list[Paragraph] = []
-        for part in self.parts:
+        for part in without_less_than_mate(self.parts):
             if isinstance(part, ChessnbError):
                 faults.append(_fault(part))
             else:

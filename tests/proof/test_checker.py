@@ -23,6 +23,7 @@ from chessnb.proof import (
     from_answers,
     holds,
 )
+from chessnb.proof.checker import answers
 from chessnb.proof.measure import Measure
 
 # Composed for this test.
@@ -211,3 +212,57 @@ def test_a_perpetual_with_a_way_out_is_refused():
 def test_damaged_data_is_no_proof(data):
     with pytest.raises(ValueError, match="not a"):
         Proof.from_data(data)
+
+
+# -- what is asked, and what is proved ---------------------------------------------------
+
+
+def test_a_proof_answers_its_own_question_and_no_other():
+    proof = proof_of(MATE_IN_2, Mate(within=2))
+    key = proof.key
+    assert key is not None
+    assert answers(proof, chess.WHITE, Mate(within=2), None)
+    assert answers(proof, chess.WHITE, Mate(within=2), key)
+    assert not answers(proof, chess.BLACK, Mate(within=2), key)
+    assert not answers(proof, chess.WHITE, Mate(within=1), key)
+    assert not answers(proof, chess.WHITE, Mate(within=3), None), "another goal, though it follows"
+    others = [move for move in proof.board.legal_moves if move != key]
+    assert not any(answers(proof, chess.WHITE, Mate(within=2), move) for move in others)
+    damaged = replace(proof, nodes=proof.nodes[:-1])
+    assert not answers(damaged, chess.WHITE, Mate(within=2), key)
+
+
+NO_MOVE = "7k/8/8/5Q2/8/6K1/8/8 w - - 0 1"  # composed: Qf7 leaves Black no move and no check
+
+
+def test_a_stalemate_counts_where_there_is_none_of_check_and_in_time():
+    proof = proof_of(NO_MOVE, Stalemate(within=1))
+    check(proof)
+    checked = from_answers(
+        ["f5h5", 0, []],
+        fen="7k/5K2/8/5Q2/8/8/8/8 w - - 0 1",
+        attacker=True,
+        goal=Stalemate(within=1),
+    )
+    with pytest.raises(BrokenProof):  # a mate is no stalemate
+        check(checked)
+
+
+@pytest.mark.parametrize(
+    "entry", [["e2e4", 0, "e7e5"], [7, 0], [None, 0, "e7e5", 1], ["e2e4", 0, "e7e5", "one"]]
+)
+def test_a_node_of_another_shape_is_no_node(entry):
+    data = {**proof_of(MATE_IN_2, Mate(within=2)).to_data(), "nodes": [entry]}
+    with pytest.raises(ValueError, match=r"node|invalid literal"):
+        Proof.from_data(data)
+
+
+def test_a_proof_is_raised_to_what_it_shows_and_no_further():
+    fork = proof_of(ROYAL_FORK, royal_fork())
+    less = replace(fork, goal=replace(fork.goal, points=2))
+    check(less)
+    assert less.raised().goal == fork.raised().goal
+    assert fork.raised().goal.points == fork.outcome - fork.goal.baseline
+    check(fork.raised())
+    mate = proof_of(MATE_IN_2, Mate(within=2))
+    assert mate.raised() is mate

@@ -39,3 +39,13 @@ def test_a_mate_that_nothing_stops_is_nobodys_mistake():
     found = verdict(board, only)
     assert found.kind == "mated"
     assert finish(finding_better(found)) is None
+
+
+def test_a_move_that_mates_is_better_and_a_stalemate_is_not_taken_for_it():
+    board = chess.Board("7k/5Q2/5K2/8/8/8/8/8 w - - 0 1")
+    for move in board.legal_moves:
+        found = verdict(board, move)
+        if found.is_bad:
+            better = finish(finding_better(found))
+            assert better is not None
+            assert board.san(better).endswith("#") or not verdict(board, better).is_bad
