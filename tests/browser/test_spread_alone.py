@@ -221,3 +221,22 @@ def test_twelve_pages_in_one_window_stay_quick(page: Page) -> None:
     assert sorted(paints)[PAGES // 2] < 3 * PAINT_MS
     times = [time for number in (0, PAGES - 1) for time in steps(page, number)]
     assert sorted(times)[len(times) // 2] < STEP_MS
+
+
+def test_on_a_phone_the_board_and_its_words_stay_while_the_text_is_read(page: Page) -> None:
+    page.set_viewport_size({"width": 390, "height": 700})
+    x = open_explorer(page, PageSpread(spread(remember="Give your king air. " * 30)), html=HTML)
+    x.word("main").click()
+    last = x.room.locator(".of-remember")
+    last.scroll_into_view_if_needed()
+    expect(x.board.locator(".where")).to_be_in_viewport(ratio=1)
+    expect(x.word("main")).to_be_in_viewport(ratio=1)
+    board, caption, text = (
+        one.bounding_box() for one in (x.board.locator(".field"), x.board.locator("figcaption"), last)
+    )
+    assert board
+    assert caption
+    assert text
+    assert board["y"] + board["height"] <= caption["y"] + 1
+    assert caption["y"] + caption["height"] < text["y"] + text["height"]
+    assert text["y"] + text["height"] <= 700 + 1
