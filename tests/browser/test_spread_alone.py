@@ -232,7 +232,8 @@ def test_on_a_phone_the_board_and_its_words_stay_while_the_text_is_read(page: Pa
     expect(x.board.locator(".where")).to_be_in_viewport(ratio=1)
     expect(x.word("main")).to_be_in_viewport(ratio=1)
     board, caption, text = (
-        one.bounding_box() for one in (x.board.locator(".field"), x.board.locator("figcaption"), last)
+        one.bounding_box()
+        for one in (x.board.locator(".field"), x.board.locator("figcaption"), last)
     )
     assert board
     assert caption
