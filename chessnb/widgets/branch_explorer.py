@@ -118,6 +118,7 @@ class BranchExplorer(anywidget.AnyWidget):
     turned = traitlets.Bool(False, help="Whether Black's side is below.").tag(sync=True)
     words = traitlets.Dict(help="Translated words.").tag(sync=True)
     piece_letters = traitlets.Unicode("PNBRQK", help="How moves name the pieces.").tag(sync=True)
+    students = traitlets.Bool(False, help="Whether no teacher's tools stand on it.").tag(sync=True)
 
     @checked
     def __init__(

@@ -139,6 +139,7 @@ class PageSpread(BranchExplorer):
             "turned": self.turned,
             "words": self.words,
             "piece_letters": self.piece_letters,
+            "students": True,
             "spread": self.spread,
         }
 

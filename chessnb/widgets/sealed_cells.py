@@ -11,6 +11,7 @@ from typing import Any
 from chessnb.errors import ChessnbError
 from chessnb.findings import PageError, escaped
 from chessnb.teaching.sealed_lesson import SealedCell
+from chessnb.widgets.branch_explorer import BranchExplorer
 from chessnb.widgets.page_block import Page, taking
 
 Bundle = Mapping[str, Any]
@@ -42,6 +43,8 @@ class SealedCells:
             with _captured() as printed:
                 value = self._execute(cell.source, things)
             things += printed if shown else []
+            if isinstance(value, BranchExplorer):
+                value.students = True
             if value is not None and shown:
                 things.append(_bundle_of(value))
         except Exception as error:  # the teacher's own slip: the student reads its sentence

@@ -143,6 +143,7 @@ class StudentLesson:
             return thing
         spread, asks = thing.spread, thing.spread.ask is not None
         live = PageSpread(spread, turned=thing.turned)
+        live.students = True
         live.on_answered = self._when_answered(number)
         self._pages.setdefault(number, []).append(live)
         plain = " ".join(filter(None, (spread.moment.caption, spread.question)))

@@ -21,9 +21,10 @@ from chessnb.widgets.motif_tags import MotifTags
 from chessnb.widgets.page_spread import PageSpread
 from chessnb.widgets.question import QuestionCard
 from chessnb.widgets.reply_explorer import ReplyExplorer
+from chessnb.widgets.step_gate import StepGate
 
 ADDRESS = "http://127.0.0.1:9/lesson.html"
-_TRAITS = ("tree", "at", "turned", "words", "piece_letters", "spread")
+_TRAITS = ("tree", "at", "turned", "words", "piece_letters", "spread", "students")
 _PUBLISHED = ("tree", "spread")
 _SCRIPT = """
 async ({ esm, css, values }) => {
@@ -183,12 +184,18 @@ def open_question(page: Page, card: QuestionCard, *, html: str = "") -> Locator:
     return page.locator(".question")
 
 
+def open_gate(page: Page, gate: StepGate, *, html: str = "") -> Locator:
+    """Open a page that holds the line in front of a step, and return that."""
+    _open(page, gate, "gate.js", html)
+    return page.locator(".gate")
+
+
 def _open(
-    page: Page, widget: ReplyExplorer | MotifTags | LiveChart, entry: str, html: str
+    page: Page, widget: ReplyExplorer | MotifTags | LiveChart | StepGate, entry: str, html: str
 ) -> Locator:
     _serve(page, html)
     page.goto(ADDRESS)
-    names = ("table", "verdicts", "turned", "words", "piece_letters")
+    names = ("table", "verdicts", "turned", "words", "piece_letters", "sentence", "label")
     values = {name: getattr(widget, name) for name in names if widget.has_trait(name)}
     given = {"esm": bundle(entry), "css": style("theme.css"), "values": values}
     page.evaluate(_SCRIPT, given)

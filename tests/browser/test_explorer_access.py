@@ -3,7 +3,14 @@
 from importlib.resources import files
 
 import pytest
-from browser.exploring import Exploring, open_chart, open_explorer, open_replies, open_tags
+from browser.exploring import (
+    Exploring,
+    open_chart,
+    open_explorer,
+    open_gate,
+    open_replies,
+    open_tags,
+)
 from browser.lab import eventually
 from playwright.sync_api import Page
 
@@ -16,6 +23,7 @@ from chessnb.widgets.live_chart import LiveChart
 from chessnb.widgets.motif_tags import MotifTags
 from chessnb.widgets.page_spread import PageSpread
 from chessnb.widgets.reply_explorer import ReplyExplorer
+from chessnb.widgets.step_gate import StepGate
 
 pytestmark = pytest.mark.thorough
 
@@ -100,6 +108,16 @@ def test_axe_finds_nothing_in_a_live_chart(page: Page, theme: str) -> None:
     room = open_chart(page, chart, html=PAGE.format(theme=theme, paper=paper, ink=ink))
     room.locator("summary").click()
     room.locator("[data-action=point]").nth(3).click()
+    assert found(page) == []
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing_in_front_of_a_step(page: Page, theme: str) -> None:
+    paper, ink = PAPERS[theme]
+    gate = open_gate(
+        page, StepGate(lambda: None), html=PAGE.format(theme=theme, paper=paper, ink=ink)
+    )
+    assert "opens when the question before it" in gate.inner_text()
     assert found(page) == []
 
 

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from bench.page_paint import PAGES, PAINT_MS, STEP_MS, painted, spreads, steps
 from browser.exploring import Exploring, open_explorer
 from browser.lab import eventually
 from playwright.sync_api import Page, expect
@@ -173,3 +174,70 @@ def test_text_and_board_share_the_page(page: Page, width: int, columns: int) -> 
     assert (text["x"] + text["width"] <= board["x"] + 1) == (columns == 2)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     assert text["width"] <= 34 * 16 + 1
+
+
+def test_the_mark_is_found_from_any_page_of_the_lesson(page: Page) -> None:
+    x = open_explorer(page, PageSpread(spread(ask=None)), html=HTML)
+    told, asked = x.page.locator(".explorer").nth(0), x.page.locator(".explorer").nth(1)
+    Exploring(page=page, explorer=PageSpread(spread())).add()
+    told.locator("[data-action=tools]").click()
+    told.locator("[data-action=forClass]").click()
+    told.locator("[data-action=setMark]").click()
+    told.locator("[data-action=back]").first.click()
+    asked.locator("[data-action=tools]").click()
+    asked.locator("[data-action=forClass]").click()
+    asked.scroll_into_view_if_needed()
+    expect(asked.locator("[data-action=goToMark]")).to_have_text("to the mark (30. Rd8#)")
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")
+    asked.locator("[data-action=goToMark]").click()
+    expect(told.locator(".where").first).to_contain_text("After 30. Rd8#")
+    expect(asked.locator(".where").first).to_contain_text("Start. White to move.")
+    expect(told.locator("[data-action=tools]")).to_be_focused()
+    box = told.bounding_box()
+    assert box is not None
+    assert -1 <= box["y"] < 40
+
+
+def test_a_student_s_page_has_no_tools_of_a_teacher_s(page: Page) -> None:
+    live = PageSpread(spread())
+    live.students = True
+    x = open_explorer(page, live, html=HTML)
+    x.word("main").click()
+    x.word("tools").click()
+    assert x.word("copyPosition").is_visible()
+    for action in ("forClass", "setMark", "candidates", "cellLesson"):
+        expect(x.room.locator(f"[data-action={action}]:visible")).to_have_count(0)
+    assert "cell" not in x.room.inner_text()
+    x.room.locator("[data-action=hall]").click()
+    page.wait_for_function("() => document.fullscreenElement !== null")
+    page.keyboard.press("c")
+    expect(x.room.locator("[data-action=candidates]:visible")).to_have_count(0)
+
+
+@pytest.mark.thorough
+def test_twelve_pages_in_one_window_stay_quick(page: Page) -> None:
+    page.set_viewport_size({"width": 1400, "height": 900})
+    paints = painted(page, spreads(PAGES))  # the bench says how quick; this, that it is not slow
+    assert sorted(paints)[PAGES // 2] < 3 * PAINT_MS
+    times = [time for number in (0, PAGES - 1) for time in steps(page, number)]
+    assert sorted(times)[len(times) // 2] < STEP_MS
+
+
+def test_on_a_phone_the_board_and_its_words_stay_while_the_text_is_read(page: Page) -> None:
+    page.set_viewport_size({"width": 390, "height": 700})
+    x = open_explorer(page, PageSpread(spread(remember="Give your king air. " * 30)), html=HTML)
+    x.word("main").click()
+    last = x.room.locator(".of-remember")
+    last.scroll_into_view_if_needed()
+    expect(x.board.locator(".where")).to_be_in_viewport(ratio=1)
+    expect(x.word("main")).to_be_in_viewport(ratio=1)
+    board, caption, text = (
+        one.bounding_box()
+        for one in (x.board.locator(".field"), x.board.locator("figcaption"), last)
+    )
+    assert board
+    assert caption
+    assert text
+    assert board["y"] + board["height"] <= caption["y"] + 1
+    assert caption["y"] + caption["height"] < text["y"] + text["height"]
+    assert text["y"] + text["height"] <= 700 + 1

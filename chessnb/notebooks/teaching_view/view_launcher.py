@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import os
+import zlib
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
@@ -17,6 +18,9 @@ from chessnb.whole_files import scratch_folder
 
 SHARE = Path(__file__).with_name("share")
 """Where the page's template lies, in the order of Jupyter's data folders."""
+
+FIRST_PORT, PORTS = 20_000, 10_000
+"""The ports of lessons: as systems come, a program that asks for any port is given none of them."""
 
 
 def teach(
@@ -35,7 +39,8 @@ def teach(
     browser : bool
         Whether to open it in the browser; its address is told in any case.
     port : int, optional
-        The port to listen on; without it, a free one is found.
+        The port to listen on; without it, always the same for a lesson, so that the
+        browser finds what it kept for it, or a free one where that is taken.
     tell : callable
         Called with each line for the teacher; the first holds the address.
 
@@ -63,6 +68,8 @@ def teach(
         raise missing("voila, which shows the lesson as a page,", "voila", shown=str(path))
     if port is not None:
         check_port(port, shown=str(path))
+    else:
+        port = port_of(lesson)
     with scratch_folder() as folder:
         server = LessonServer(
             name="The lesson",
@@ -72,6 +79,25 @@ def teach(
             notebook=lesson,
         )
         return server.serve(folder, tell=tell)
+
+
+def port_of(lesson: Path) -> int | None:
+    """Return the port of a lesson's page, or None where another program has taken it.
+
+    A browser keeps a reader's tries and the teacher's mark for an address, of
+    which the port is a part: next week they are to be found.
+
+    Parameters
+    ----------
+    lesson : Path
+        The lesson, by its whole path.
+    """
+    port = FIRST_PORT + zlib.crc32(os.fsencode(lesson)) % PORTS
+    try:
+        check_port(port, shown=str(lesson))
+    except NotebookError:
+        return None
+    return port
 
 
 def _uses_chessnb(content: Mapping[str, Any]) -> bool:

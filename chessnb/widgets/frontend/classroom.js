@@ -16,6 +16,9 @@ const CELLS = [
   ["claim", "cellClaim"], ["replies", "cellReplies"], ["question", "cellQuestion"],
 ];
 
+/** Said to all pages of a lesson: the one where the class stopped is to be shown. */
+export const TO_MARK = "chessnb-to-mark";
+
 /** @param {KeyboardEvent} event @returns {boolean} whether a key is meant for the class, and not for a field or the browser */
 export const isCommand = (event) => !event.ctrlKey && !event.metaKey && !event.altKey &&
   !event.composedPath().some((at) => at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement);
@@ -31,8 +34,10 @@ export class Classroom {
    * @param {import("./asking.js").Questions} parts.questions
    * @param {import("./storage.js").Kept} parts.kept
    * @param {() => string} parts.letters with which moves name the pieces
+   * @param {boolean} parts.students whether the teacher's tools are left out
    */
-  constructor(parent, { whole, underBoard, walk, tell, questions, kept, letters }) {
+  constructor(parent, { whole, underBoard, walk, tell, questions, kept, letters, students }) {
+    this.students = students;
     this.letters = letters;
     this.whole = whole;
     this.walk = walk;
@@ -49,6 +54,7 @@ export class Classroom {
     this.element = element("section", "classroom", element("div", "words", this.opener, this.fullScreen), this.body);
     this.element.setAttribute("aria-label", tell("forClass"));
     parent.append(this.element);
+    if (students) this.opener.remove();
     this.asking = this.#toggle("candidates", (on) => {
       this.candidates.turn(on);
       whole.classList.toggle("asking", on);
@@ -62,11 +68,16 @@ export class Classroom {
       word(tell("setMark"), () => this.setMark(), "setMark"),
       (this.goToMark = word("", () => this.#goToMark(), "goToMark")));
     this.candidates = new Candidates(underBoard, { walk, tell, questions, kept, letters });
-    this.code = this.#cells();
+    this.code = students ? null : this.#cells();
     this.status = element("p", "status");
     this.status.setAttribute("role", "status");
     this.body.append(this.status);
     this.#showMark();
+    this.unfollow = kept.follow("mark", () => this.#showMark());
+    /** @type {string} the position of the page that the words stand on, where there are several */
+    this.page = "";
+    /** Whether what comes next may be shown on the way to the mark. */
+    this.maySay = () => true;
     this.left = () => this.#screenChanged();
     document.addEventListener("fullscreenchange", this.left);
   }
@@ -125,7 +136,7 @@ export class Classroom {
   setMark() {
     const { current } = this.walk;
     const stand = current.own ? this.walk.lesson : current;
-    this.kept.save("mark", { root: pathTo(stand)[0].name, line: movesTo(stand), move: nameOfNode(stand) || this.tell("start") });
+    this.kept.save("mark", { page: this.page, root: pathTo(stand)[0].name, line: movesTo(stand), move: nameOfNode(stand) || this.tell("start") });
     this.status.textContent = this.tell("markSet", { move: saidIn(this.kept.load("mark", { move: "" }).move, this.letters()) });
     this.#showMark();
   }
@@ -138,13 +149,28 @@ export class Classroom {
 
   #goToMark() {
     const mark = this.kept.load("mark", /** @type {any} */ (null));
+    if (!mark?.page || mark.page === this.page) this.stopAtMark();
+    else dispatchEvent(new CustomEvent(TO_MARK, { detail: { lesson: this.kept.lesson, page: mark.page } }));
+  }
+
+  /**
+   * Stand where the class stopped, as far as this page may show the way there.
+   * @param {number} [known] so many moves of the way were shown before
+   */
+  stopAtMark(known = -1) {
+    const mark = this.kept.load("mark", /** @type {any} */ (null));
     let node = this.walk.tree.roots.find((root) => root.name === mark?.root);
-    for (const uci of mark?.line ?? []) {
-      const next = node?.children.find((child) => !child.own && child.uci === uci);
+    const line = mark?.line ?? [];
+    let count = 0;
+    for (; node && count < line.length; count += 1) {
+      const next = node.children.find((child) => !child.own && child.uci === line[count]);
       if (!next) break;
       node = next;
     }
-    if (node) this.walk.to(node);
+    if (!node) return;
+    this.walk.to(node);
+    if (count === line.length || count <= known || !node.hidden || !this.maySay()) return;
+    this.questions.ask("reveal", { number: node.number }, () => this.stopAtMark(count));
   }
 
   // -- cells ----------------------------------------------------------------------------
@@ -162,21 +188,24 @@ export class Classroom {
 
   /** @param {string} what */
   #cell(what) {
+    const { code } = this;
+    if (!code) return;
     this.questions.ask("cell", { ...placeOf(this.walk.current), what }, async (answer) => {
       if (answer.trouble) {
         this.status.textContent = answer.trouble;
         return;
       }
-      this.code.value = answer.code;
-      this.code.rows = Math.min(6, answer.code.split("\n").length + 1);
-      this.code.hidden = false;
-      const copied = await copy(answer.code, this.code);
+      code.value = answer.code;
+      code.rows = Math.min(6, answer.code.split("\n").length + 1);
+      code.hidden = false;
+      const copied = await copy(answer.code, code);
       this.status.textContent = `${this.tell(copied ? "copied" : "copyByHand")} ${saidIn(answer.says ?? "", this.letters())}`.trim();
     });
   }
 
   close() {
     this.countdown.stop();
+    this.unfollow();
     document.removeEventListener("fullscreenchange", this.left);
   }
 }

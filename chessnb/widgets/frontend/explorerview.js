@@ -55,7 +55,8 @@ export class ExplorerView {
     this.tries = new Tries(column, { walk: this.walk, tell, questions, kept, note, letters });
     const underBoard = element("div", "");
     caption.where.parentElement?.after(underBoard);
-    this.classroom = new Classroom(column, { whole, underBoard, walk: this.walk, tell, questions, kept, letters });
+    this.classroom = new Classroom(column, { whole, underBoard, walk: this.walk, tell, questions, kept, letters,
+      students: model.get("students") === true });
     this.unfollow = kept.follow("tries", () => this.tries.reload());
     /** @type {Node | null} where the text beside the board is */
     this.shown = null;

@@ -7,14 +7,14 @@
  */
 
 import { setWord } from "./button.js";
-import { isCommand } from "./classroom.js";
+import { TO_MARK, isCommand } from "./classroom.js";
 import { element, word } from "./elements.js";
 import { ExplorerView } from "./explorerview.js";
 import { inLetters } from "./letters.js";
 import { legalMove } from "./notation.js";
 import { prose } from "./prose.js";
 import { moveOf, readFen } from "./rules.js";
-import { nameOfNode, pathTo, positionAt, tryOf } from "./tree.js";
+import { movesTo, nameOfNode, pathTo, positionAt, tryOf } from "./tree.js";
 import { Walk } from "./walk.js";
 
 /** @typedef {import("./tree.js").Node} Node */
@@ -111,6 +111,17 @@ export class SpreadView extends ExplorerView {
     /** Which word stands where depends on the screen. */
     this.screened = () => this.#drawHall();
     document.addEventListener("fullscreenchange", this.screened);
+    classroom.page = [pathTo(this.home)[0].fen, ...movesTo(this.home)].join(" ");
+    /** Another page has been asked for the mark that was set on this one. */
+    this.marked = (/** @type {any} */ { detail }) => {
+      if (detail.lesson !== classroom.kept.lesson || detail.page !== classroom.page) return;
+      classroom.stopAtMark();
+      this.whole.scrollIntoView({ block: "start" });
+      const word = this.main?.hidden ? this.opener : this.main;
+      word?.focus({ preventScroll: true });
+    };
+    classroom.maySay = () => !this.asks;
+    addEventListener(TO_MARK, this.marked);
     this.#drawHall();
   }
 
@@ -126,7 +137,7 @@ export class SpreadView extends ExplorerView {
     setWord(this.opener, { shown: !full });
     if (full) {
       this.#open(false);
-      this.opener.before(this.classroom.asking);
+      if (!this.classroom.students) this.opener.before(this.classroom.asking);
       this.board.caption.announce(this.say("hallKeys"));
       this.hallWord.title = this.say("hallKeys");
       this.whole.focus({ preventScroll: true });
@@ -162,7 +173,8 @@ export class SpreadView extends ExplorerView {
       },
       s: () => this.#changeSide(),
     };
-    const keys = classroom.isFull ? { ...everywhere, ...inHall } : everywhere;
+    const hall = classroom.students ? { ...arrows, s: inHall.s } : inHall;
+    const keys = classroom.isFull ? { ...everywhere, ...hall } : everywhere;
     const act = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
     act?.();
     return act !== undefined;
@@ -357,6 +369,7 @@ export class SpreadView extends ExplorerView {
 
   close() {
     clearTimeout(this.late);
+    if (this.marked) removeEventListener(TO_MARK, this.marked);
     if (this.screened) document.removeEventListener("fullscreenchange", this.screened);
     super.close();
   }

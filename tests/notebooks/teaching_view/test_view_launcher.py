@@ -8,6 +8,7 @@ import pytest
 from chessnb.errors import NotebookError
 from chessnb.notebooks import code_cell, new_notebook, write_notebook
 from chessnb.notebooks.teaching_view import teach
+from chessnb.notebooks.teaching_view.view_launcher import port_of
 
 
 @pytest.fixture
@@ -43,3 +44,13 @@ def test_a_missing_library(lesson, monkeypatch):
     monkeypatch.setattr(importlib.util, "find_spec", lambda name: None)
     with pytest.raises(NotebookError, match=r"voila, .* is not installed .* -m pip install"):
         teach(lesson, browser=False)
+
+
+def test_a_lesson_has_the_same_port_every_time_as_long_as_it_is_free(lesson):
+    port = port_of(lesson)
+    assert port is not None
+    assert port == port_of(lesson)
+    assert port_of(lesson.with_name("another.ipynb")) not in (port, None)
+    with socket.create_server(("127.0.0.1", port)):
+        assert port_of(lesson) is None
+    assert port_of(lesson) == port

@@ -22,6 +22,7 @@ const lesson = (() => {
 
   /** A stop's heading and words stand at the left of its board, where there is room for both. */
   const ROOM_PX = 700;
+  const GAP_PX = 20;
 
   /**
    * @param {Element} page the cell of a page
@@ -46,7 +47,7 @@ const lesson = (() => {
     for (const one of words) one.style.removeProperty("--room");
     const left = figure.getBoundingClientRect().left - page.getBoundingClientRect().left;
     if (page.clientWidth >= ROOM_PX && left > 0) {
-      for (const one of words) one.style.setProperty("--room", `${Math.floor(left)}px`);
+      for (const one of words) one.style.setProperty("--room", `${Math.floor(left - GAP_PX)}px`);
       const top = heading.getBoundingClientRect().top + parseFloat(getComputedStyle(heading).paddingTop);
       page.style.setProperty("--above", `${Math.max(0, Math.floor(page.getBoundingClientRect().top - top))}px`);
     }
