@@ -25,6 +25,7 @@ from chessnb.proof import (
 )
 from chessnb.proof.checker import answers
 from chessnb.proof.measure import Measure
+from chessnb.search.prover import prove
 
 # Composed for this test.
 MATE_IN_2 = "7k/8/5K2/8/8/8/8/R7 w - - 0 1"
@@ -266,3 +267,23 @@ def test_a_proof_is_raised_to_what_it_shows_and_no_further():
     check(fork.raised())
     mate = proof_of(MATE_IN_2, Mate(within=2))
     assert mate.raised() is mate
+
+
+def test_a_gain_stands_again_after_every_forcing_reply_or_it_is_mate():
+    """White takes the queen; Black's rook may still take or check, and White answers."""
+    fen = "4k3/8/8/3q4/8/2N5/r6P/6K1 w - - 0 1"  # composed
+    board = chess.Board(fen)
+    proof = prove(board, Gain(points=5, within=1, measure=Measure.gain(board))).proof
+    assert proof is not None
+    check(proof)
+    tried = 0
+    for node in proof.nodes:
+        if not node.stands:
+            continue
+        for _, child in node.replies:
+            nodes = list(proof.nodes)
+            nodes[child] = Node(move=nodes[child].move, stands=False, replies=())
+            with pytest.raises(BrokenProof):
+                check(replace(proof, nodes=tuple(nodes)))
+            tried += 1
+    assert tried >= 2
