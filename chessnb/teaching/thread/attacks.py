@@ -1,0 +1,290 @@
+"""What stands on the board after a move: double attacks, pins, threats, pieces that gather."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import chess
+
+from chessnb.board.exchange import gain_on
+from chessnb.board.naming import listed, the_piece
+from chessnb.board.points import POINTS
+from chessnb.board.turns import after_pass
+from chessnb.teaching.thread.remark import Course, Remark, Remarks, kind, place, upper, who
+
+_GATHERED = 3
+"""So many pieces that look at one square beside the king are told."""
+
+_LINES = (chess.BISHOP, chess.ROOK, chess.QUEEN)
+
+
+def attack_remarks(course: Course, ply: int) -> Remarks:
+    """Yield what a move attacks, pins and threatens."""
+    board = course.after(ply)
+    if board.is_game_over():
+        return
+    yield from _attacked(course, ply)
+    yield from _pins(course, ply)
+    yield from _mate_threat(course, ply)
+    yield from _gathers(course, ply)
+    yield from _left(course, ply)
+
+
+def targets(board: chess.Board, side: chess.Color) -> dict[chess.Square, int]:
+    """Return the enemy pieces and pawns that a side would win by an exchange, if it may begin."""
+    if board.turn != side:
+        passed = after_pass(board)
+        if passed is None:
+            return {}
+        board = passed
+    found = {}
+    for square in chess.SquareSet(board.occupied_co[not side] & ~board.kings):
+        if board.is_attacked_by(side, square) and (gain := gain_on(board, square)) > 0:
+            found[square] = gain
+    return found
+
+
+def _attacked(course: Course, ply: int) -> Remarks:
+    """Yield two things that a piece attacks at once, or one that a line is opened to."""
+    before, board, move = course.before(ply), course.after(ply), course.move(ply)
+    side, square = course.side(ply), move.to_square
+    if board.is_check():
+        yield from _check_and(course, ply)
+        return
+    if gain_on(board, square) > 0:
+        return  # the piece itself can be taken with profit
+    now, then = targets(board, side), targets(before, side)
+    fresh = {one: gain for one, gain in now.items() if then.get(one, 0) < gain}
+    mine = [one for one in now if square in board.attackers(side, one)]
+    new = [one for one in mine if one in fresh]
+    piece = kind(board, square)
+    if len(mine) >= 2 and new:
+        mine.sort(key=lambda one: -POINTS[board.piece_type_at(one) or chess.PAWN])
+        pieces = [one for one in mine if board.piece_type_at(one) != chess.PAWN]
+        weight = 5 if pieces else 4
+        yield Remark(
+            ply=ply,
+            weight=weight,
+            words=f"The {piece} on {place(square)} attacks {_several(board, mine)} at once.",
+            key=("double", ply),
+        )
+    elif new:
+        one = new[0]
+        if board.piece_type_at(one) == chess.PAWN:
+            yield Remark(
+                ply=ply,
+                weight=2,
+                words=f"The {piece} on {place(square)} attacks the pawn on {place(one)}.",
+                key=("attacks", side, one),
+            )
+        else:
+            yield Remark(
+                ply=ply,
+                weight=3,
+                words=f"The {piece} on {place(square)} attacks {the_piece(board, one)}.",
+                key=("attacks", ply),
+            )
+    for one in fresh:
+        behind = [
+            line
+            for line in board.attackers(side, one) - before.attackers(side, one)
+            if line != square
+            and board.piece_type_at(line) in _LINES
+            and move.from_square in chess.SquareSet(chess.between(line, one))
+        ]
+        if behind and board.piece_type_at(one) != chess.PAWN:
+            yield Remark(
+                ply=ply,
+                weight=5,
+                words=f"The move opens the line of {the_piece(board, behind[0])}, which now "
+                f"attacks {the_piece(board, one)}.",
+                key=("opened", ply),
+            )
+
+
+def _several(board: chess.Board, squares: list[chess.Square]) -> str:
+    if all(board.piece_type_at(one) == chess.PAWN for one in squares):
+        return f"the pawns on {listed([place(one) for one in sorted(squares)])}"
+    return listed([the_piece(board, one) for one in squares[:3]])
+
+
+def _check_and(course: Course, ply: int) -> Remarks:
+    """Yield double checks, and checks that attack something else as well."""
+    board, square, side = course.after(ply), course.move(ply).to_square, course.side(ply)
+    checkers = board.checkers()
+    if len(checkers) == 2:
+        names = listed([the_piece(board, one) for one in checkers])
+        yield Remark(
+            ply=ply,
+            weight=6,
+            words=f"{upper(names)} give check together: only the king can move.",
+            key=("double check", ply),
+        )
+        return
+    if square not in checkers or gain_on(board, square) > 0:
+        return
+    loose = [
+        one
+        for one in board.attacks(square) & board.occupied_co[not side] & ~board.kings
+        if not board.attackers(not side, one)
+        and board.piece_type_at(one) != chess.PAWN
+        or POINTS[board.piece_type_at(one) or chess.PAWN] > POINTS[board.piece_type_at(square) or 1]
+    ]
+    if loose:
+        yield Remark(
+            ply=ply,
+            weight=5,
+            words=f"The {kind(board, square)} gives check and attacks "
+            f"{listed([the_piece(board, one) for one in loose])} as well.",
+            key=("check and", ply),
+        )
+
+
+def _pins(course: Course, ply: int) -> Remarks:
+    """Yield pins to king or queen that are new."""
+    before, board, side = course.before(ply), course.after(ply), course.side(ply)
+    known = set(_pinned(before, side))
+    for pinner, pinned, rear in _pinned(board, side):
+        if (pinner, pinned, rear) in known:
+            continue
+        if course.takes(ply + 1) and course.move(ply + 1).to_square == pinner:
+            continue
+        to = kind(board, rear)
+        yield Remark(
+            ply=ply,
+            weight=4 if to == "king" else 3,
+            words=f"The {kind(board, pinner)} on {place(pinner)} pins {the_piece(board, pinned)} "
+            f"to the {to} on {place(rear)}.",
+            key=("pin", side, pinned, rear),
+        )
+
+
+def _pinned(
+    board: chess.Board, side: chess.Color
+) -> Iterator[tuple[chess.Square, chess.Square, chess.Square]]:
+    """Yield a side's line pieces with the enemy piece before them and what stands behind it."""
+    rears = board.pieces(chess.QUEEN, not side) | board.pieces(chess.KING, not side)
+    for rear in rears:
+        for piece in _LINES:
+            for pinner in board.pieces(piece, side):
+                if not _on_line(piece, pinner, rear):
+                    continue
+                between = chess.SquareSet(chess.between(pinner, rear)) & board.occupied
+                if len(between) != 1:
+                    continue
+                (pinned,) = between
+                if board.color_at(pinned) == side:
+                    continue
+                front = board.piece_type_at(pinned)
+                is_queen = board.piece_type_at(rear) == chess.QUEEN
+                if front in (chess.PAWN, chess.KING) or (
+                    is_queen and (piece == chess.QUEEN or front == chess.QUEEN)
+                ):
+                    continue
+                if is_queen and front == piece:
+                    continue
+                yield pinner, pinned, rear
+
+
+def _on_line(piece: chess.PieceType, one: chess.Square, other: chess.Square) -> bool:
+    straight = (
+        chess.square_file(one) == chess.square_file(other)
+        or chess.square_rank(one) == chess.square_rank(other)
+    )
+    if piece == chess.QUEEN:
+        return bool(chess.ray(one, other))
+    return bool(chess.ray(one, other)) and straight == (piece == chess.ROOK)
+
+
+def _mate_threat(course: Course, ply: int) -> Remarks:
+    """Yield that a move threatens mate on the next."""
+    board, side = course.after(ply), course.side(ply)
+    passed = after_pass(board)
+    if passed is None or ply == len(course.moves):
+        return
+    king = passed.king(not side)
+    assert king is not None
+    for move in passed.legal_moves:
+        if passed.gives_check(move):
+            passed.push(move)
+            mates = passed.is_checkmate()
+            passed.pop()
+            if mates:
+                was = course.before(ply)
+                if move in was.legal_moves:
+                    was = was.copy(stack=False)
+                    was.push(move)
+                    if was.is_checkmate():
+                        return
+                yield Remark(
+                    ply=ply,
+                    weight=6,
+                    words=f"{who(side)} threatens mate on {place(move.to_square)}.",
+                    key=("mate threat", ply),
+                )
+                return
+
+
+def _gathers(course: Course, ply: int) -> Remarks:
+    """Yield that one piece more looks at a square beside the enemy king, and how many do."""
+    before, board, side = course.before(ply), course.after(ply), course.side(ply)
+    king, square = board.king(not side), course.move(ply).to_square
+    if king is None or not board.pieces(chess.QUEEN, side) or ply < 14:
+        return
+    if course.takes(ply + 1) and course.move(ply + 1).to_square == square:
+        return
+    for near in board.attacks(king):
+        if board.color_at(near) == side:
+            continue
+        lookers = [
+            one
+            for one in board.attackers(side, near)
+            if board.piece_type_at(one) not in (chess.PAWN, chess.KING)
+        ]
+        if len(lookers) < _GATHERED or len(lookers) <= len(before.attackers(side, near)):
+            continue
+        if square in lookers:
+            names = listed([the_piece(board, one)[4:] for one in lookers])
+            yield Remark(
+                ply=ply,
+                weight=4,
+                words=f"{upper(names)} all look at {place(near)}, beside the king.",
+                key=("gather", side, near),
+            )
+            return
+
+
+def _left(course: Course, ply: int) -> Remarks:
+    """Yield a pawn that could be taken with profit by the exchange, and was not."""
+    before, move, side = course.before(ply), course.move(ply), course.side(ply)
+    if before.is_check() or course.takes(ply) or course.after(ply).is_check():
+        return
+    for square, gain in targets(before, side).items():
+        if gain < 1:
+            continue
+        if before.attackers(not side, square):
+            continue
+        still = targets(course.after(ply), side)
+        takers = [
+            one
+            for one in before.attackers(side, square)
+            if chess.Move(one, square) in before.legal_moves
+        ]
+        if not takers:
+            continue
+        later = [at for at in course.own(ply, 1) if course.move(at).to_square == square]
+        if later or (square in still and square in board_gone(course, ply)):
+            continue
+        yield Remark(
+            ply=ply,
+            weight=3 if before.piece_type_at(square) != chess.PAWN else 2,
+            words=f"{who(side)} does not take {the_piece(before, square)} with "
+            f"{the_piece(before, takers[0])}, though nothing guards it.",
+            key=("left", side, square),
+        )
+        return
+
+
+def board_gone(course: Course, ply: int) -> set[chess.Square]:
+    """Return the squares that the side takes on with its next move."""
+    return {course.move(at).to_square for at in course.own(ply, 1) if course.takes(at)}
