@@ -27,6 +27,7 @@ from chessnb.teaching.reply_signs import reply_table_cell
 from chessnb.teaching.signs import TURNS
 from chessnb.teaching.spread import RECALLED
 from chessnb.teaching.statements.comment_claims import claims_of_comment
+from chessnb.teaching.thread.choosing import place_in_game, thread_of
 from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
 
@@ -141,7 +142,10 @@ def _plan(lesson: Lesson) -> Iterator[str]:
 def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
     """Yield the game: the pages where it stops, each under the story since the one before."""
     stops = {point.moment.node: point for point in points}
-    story = Story()
+    places = {place_in_game(node): asks(point) for node, point in stops.items()}
+    asked_for = {place for place, asked in places.items() if asked}
+    thread = thread_of(lesson, asked=asked_for, shown=set(places))
+    story = Story(thread)
     first = None
     for node in lesson.start.node.mainline():
         point = stops.get(node)
@@ -151,7 +155,7 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
             continue
         asked = asks(point)
         yield from _stop(point, _before(point, story, asked=asked), asked=asked)
-        story, first = Story(), None
+        story, first = Story(thread), None
         if asked:  # the page tells the rest
             story.tell(node, comment=False, sidelines=False)
             first = node

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import chess
 
@@ -10,6 +10,7 @@ from chessnb.board.exchange import gain_on
 from chessnb.board.naming import listed, the_piece
 from chessnb.board.points import POINTS
 from chessnb.board.turns import after_pass
+from chessnb.facts._pawns import structure
 from chessnb.teaching.thread.remark import Course, Remark, Remarks, kind, place, upper, who
 
 _GATHERED = 3
@@ -27,6 +28,8 @@ def attack_remarks(course: Course, ply: int) -> Remarks:
     yield from _pins(course, ply)
     yield from _mate_threat(course, ply)
     yield from _gathers(course, ply)
+    yield from _aims(course, ply)
+    yield from _presses(course, ply)
     yield from _left(course, ply)
 
 
@@ -51,11 +54,13 @@ def _attacked(course: Course, ply: int) -> Remarks:
     if board.is_check():
         yield from _check_and(course, ply)
         return
-    if gain_on(board, square) > 0:
-        return  # the piece itself can be taken with profit
     now, then = targets(board, side), targets(before, side)
     fresh = {one: gain for one, gain in now.items() if then.get(one, 0) < gain}
-    mine = [one for one in now if square in board.attackers(side, one)]
+    yield from _opened(course, ply, fresh)
+    if gain_on(board, square) > 0:
+        return  # the piece itself can be taken with profit
+    through = [one for one in fresh if _looks_through(board, square, one)]
+    mine = [one for one in now if square in board.attackers(side, one) or one in through]
     new = [one for one in mine if one in fresh]
     piece = kind(board, square)
     if len(mine) >= 2 and new:
@@ -65,10 +70,11 @@ def _attacked(course: Course, ply: int) -> Remarks:
         yield Remark(
             ply=ply,
             weight=weight,
-            words=f"The {piece} on {place(square)} attacks {_several(board, mine)} at once.",
+            words=f"The {piece} on {place(square)} attacks {_several(board, mine)} at once"
+            f"{_by_way(board, square, through)}.",
             key=("double", ply),
         )
-    elif new:
+    elif new and new[0] not in through and piece != "pawn":
         one = new[0]
         if board.piece_type_at(one) == chess.PAWN:
             yield Remark(
@@ -84,6 +90,29 @@ def _attacked(course: Course, ply: int) -> Remarks:
                 words=f"The {piece} on {place(square)} attacks {the_piece(board, one)}.",
                 key=("attacks", ply),
             )
+
+
+def _looks_through(board: chess.Board, square: chess.Square, target: chess.Square) -> bool:
+    """Tell whether a queen looks along a diagonal at a target through a bishop of its own."""
+    if board.piece_type_at(square) != chess.QUEEN or not _on_line(chess.BISHOP, square, target):
+        return False
+    between = chess.SquareSet(chess.between(square, target)) & board.occupied
+    own = board.pieces(chess.BISHOP, bool(board.color_at(square)))
+    return len(between) == 1 and not between - own
+
+
+def _by_way(board: chess.Board, square: chess.Square, through: list[chess.Square]) -> str:
+    """Say through which piece a target is attacked."""
+    if not through:
+        return ""
+    (bishop,) = chess.SquareSet(chess.between(square, through[0])) & board.occupied
+    return f", {place(through[0])} together with {the_piece(board, bishop)}"
+
+
+def _opened(course: Course, ply: int, fresh: Iterable[chess.Square]) -> Remarks:
+    """Yield the piece behind, whose line the move opens to an enemy piece."""
+    before, board, move = course.before(ply), course.after(ply), course.move(ply)
+    side, square = course.side(ply), move.to_square
     for one in fresh:
         behind = [
             line
@@ -152,7 +181,7 @@ def _pins(course: Course, ply: int) -> Remarks:
         to = kind(board, rear)
         yield Remark(
             ply=ply,
-            weight=4 if to == "king" else 3,
+            weight=2 if ply <= 10 else 4 if to == "king" else 3,
             words=f"The {kind(board, pinner)} on {place(pinner)} pins {the_piece(board, pinned)} "
             f"to the {to} on {place(rear)}.",
             key=("pin", side, pinned, rear),
@@ -218,9 +247,9 @@ def _mate_threat(course: Course, ply: int) -> Remarks:
                         return
                 yield Remark(
                     ply=ply,
-                    weight=6,
+                    weight=5,
                     words=f"{who(side)} threatens mate on {place(move.to_square)}.",
-                    key=("mate threat", ply),
+                    key=("mate threat", side, move.to_square),
                 )
                 return
 
@@ -254,6 +283,62 @@ def _gathers(course: Course, ply: int) -> Remarks:
             return
 
 
+def _aims(course: Course, ply: int) -> Remarks:
+    """Yield that both bishops stand on diagonals that lead to the castled king."""
+    board, move, side = course.after(ply), course.move(ply), course.side(ply)
+    king, bishops = board.king(not side), board.pieces(chess.BISHOP, side)
+    if king is None or len(bishops) != 2 or ply < 8 or not board.queens:
+        return
+    back = chess.square_rank(king) == (7 if side else 0)
+    if not back or chess.square_file(king) in (3, 4):
+        return
+    pawns = board.pieces(chess.PAWN, side)
+    near = chess.SquareSet(chess.BB_KING_ATTACKS[king]) | {king}
+    aims = all(
+        any(
+            _on_line(chess.BISHOP, bishop, one)
+            and not chess.SquareSet(chess.between(bishop, one)) & pawns
+            for one in near
+        )
+        for bishop in bishops
+    )
+    if aims and move.to_square not in board.pieces(chess.KING, side):
+        names = listed([place(one) for one in bishops])
+        yield Remark(
+            ply=ply,
+            weight=3,
+            words=f"The bishops on {names} both aim at {who(not side)}'s king on {place(king)}.",
+            key=("aims", side),
+        )
+
+
+def _presses(course: Course, ply: int) -> Remarks:
+    """Yield a piece that comes to attack a weak pawn, or the square before a backward one."""
+    before, board, side = course.before(ply), course.after(ply), course.side(ply)
+    square = course.move(ply).to_square
+    if board.piece_type_at(square) in (chess.PAWN, chess.KING) or ply < 14:
+        return
+    later = course.after(min(ply + 3, len(course.moves)))
+    if later.piece_at(square) != board.piece_at(square) or board.is_check():
+        return
+    weak = structure(board, not side)
+    now = board.attacks(square)
+    then = before.attacks(course.move(ply).from_square)
+    name = kind(board, square)
+    for what in ("backward", "isolated", "doubled"):
+        for pawn in map(chess.parse_square, getattr(weak, what)):
+            stop = pawn + (8 if not side else -8)
+            if pawn in now and pawn not in then:
+                words = f"The {name} on {place(square)} attacks the {what} pawn on {place(pawn)}."
+                yield Remark(ply=ply, weight=3, words=words, key=("presses", side, pawn, name))
+                return
+            if what == "backward" and stop in now and stop not in then and name == "knight":
+                words = f"The knight on {place(square)} watches {place(stop)}, before the backward "
+                words += f"pawn on {place(pawn)}."
+                yield Remark(ply=ply, weight=3, words=words, key=("watches", side, stop))
+                return
+
+
 def _left(course: Course, ply: int) -> Remarks:
     """Yield a pawn that could be taken with profit by the exchange, and was not."""
     before, move, side = course.before(ply), course.move(ply), course.side(ply)
@@ -277,7 +362,7 @@ def _left(course: Course, ply: int) -> Remarks:
             continue
         yield Remark(
             ply=ply,
-            weight=3 if before.piece_type_at(square) != chess.PAWN else 2,
+            weight=1 if before.piece_type_at(takers[0]) == chess.PAWN else 3,
             words=f"{who(side)} does not take {the_piece(before, square)} with "
             f"{the_piece(before, takers[0])}, though nothing guards it.",
             key=("left", side, square),

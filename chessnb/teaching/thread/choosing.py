@@ -6,7 +6,10 @@ from collections.abc import Mapping, Sequence, Set
 from functools import lru_cache
 
 import chess
+import chess.pgn
 
+from chessnb.lessons import Lesson, Moment
+from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.thread.attacks import attack_remarks
 from chessnb.teaching.thread.opening import opening_remarks
 from chessnb.teaching.thread.phases import phase_remarks
@@ -42,7 +45,8 @@ def thread(
     asked : set of int, optional
         The moves that a class is to find; what looks ahead to them is not told.
     shown : set of int, optional
-        The moves with a page of their own behind them; nothing is told of these.
+        The moves with a page of their own; of these only what they began is told, and
+        that only behind a page that asks for the move.
 
     Returns
     -------
@@ -61,9 +65,10 @@ def thread(
     free = [
         one
         for one in found
-        if one.ply not in shown
+        if (one.ply not in shown or (one.ply in asked and one.until > one.ply))
         and one.weight >= LEAST
-        and not any(one.ply < stop <= one.last for stop in (*asked, *shown))
+        and not any(one.ply < stop <= one.last for stop in asked)
+        and not (one.last > one.ply and one.last in shown)
         and not _gives_away(one, moves, asked)
     ]
     chosen: list[Remark] = []
@@ -82,6 +87,33 @@ def thread(
     for one in sorted(chosen, key=lambda one: (one.ply, -one.weight)):
         told[one.ply] = (*told.get(one.ply, ()), one.words)
     return told
+
+
+def thread_of(
+    lesson: Lesson, *, asked: Set[int] = frozenset(), shown: Set[int] = frozenset()
+) -> Mapping[int, tuple[str, ...]]:
+    """Return what a lesson tells of its game between its stops; see :func:`thread`."""
+    root = lesson.start.node.game()
+    moves = tuple(node.move for node in root.mainline())
+    return thread(root.board(), moves, asked=asked, shown=shown)
+
+
+def place_in_game(node: chess.pgn.GameNode) -> int:
+    """Return how many moves of the game lead to a node, Black's counted with White's."""
+    return node.ply() - node.game().ply()
+
+
+def told_of(moment: Moment) -> frozenset[str]:
+    """Return the sentences that the thread can tell of a move of the main line.
+
+    A sentence that is among them is true: it follows from the rules and the game.
+    """
+    if not moment.is_main_line or moment.node.parent is None:
+        return frozenset()
+    root = moment.node.game()
+    ply = place_in_game(moment.node)
+    found = all_remarks(root.board().fen(), tuple(node.move for node in root.mainline()))
+    return frozenset(part for one in found if one.ply == ply for part in sentences(one.words))
 
 
 def _gives_away(one: Remark, moves: Sequence[chess.Move], asked: Set[int]) -> bool:

@@ -112,7 +112,7 @@ def _castling_lost(course: Course, ply: int) -> Remarks:
     if before.is_castling(move) or not before.castling_rights or before.king(side) != move.from_square:
         return
     lost = before.has_castling_rights(side) and not board.has_castling_rights(side)
-    if lost and board.queens and not board.is_checkmate():
+    if lost and board.queens and ply + 6 < len(course.moves):
         after = "After the check the king" if before.is_check() else "The king"
         yield Remark(
             ply=ply,
@@ -166,7 +166,7 @@ def _trades(course: Course, ply: int) -> Remarks:
         return
     queens_gone = was.queens and not board.queens
     if _is_ending(board) and not _is_ending(was):
-        left = " and ".join(filter(None, (_left(board, chess.WHITE), _left(board, chess.BLACK))))
+        left = "; ".join(_left(board, side) for side in chess.COLORS)
         how = "The queens are off the board, and the ending begins" if queens_gone else (
             "The ending begins"
         )
@@ -175,7 +175,8 @@ def _trades(course: Course, ply: int) -> Remarks:
         yield Remark(
             ply=ply, weight=4, words="The queens are off the board.", key=("queens",)
         )
-    yield from _account(was, board, ply)
+    if not course.takes(ply + 2) and ply + 2 <= len(course.moves):
+        yield from _account(was, board, ply)
 
 
 def _left(board: chess.Board, side: chess.Color) -> str:

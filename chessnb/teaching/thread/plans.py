@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import chess
 
-from chessnb.board.naming import listed, the_piece
+from chessnb.board.naming import NUMBERS, listed, the_piece
 from chessnb.facts._pawns import on_file
 from chessnb.teaching.thread.remark import Course, Remark, Remarks, kind, place, who
 
@@ -22,6 +22,7 @@ def plan_remarks(course: Course, ply: int) -> Remarks:
     yield from _drives(course, ply)
     yield from _file(course, ply)
     yield from _makes_way(course, ply)
+    yield from _hunt(course, ply)
 
 
 def _journey(course: Course, ply: int) -> Remarks:
@@ -30,7 +31,7 @@ def _journey(course: Course, ply: int) -> Remarks:
     piece = before.piece_type_at(move.from_square)
     if piece not in (chess.KNIGHT, chess.BISHOP, chess.ROOK, chess.KING) or course.takes(ply):
         return
-    if before.is_castling(move) or before.is_check():
+    if before.is_castling(move) or (before.is_check() and piece != chess.KING):
         return
     back = ply - 2
     if back >= 1 and course.move(back).to_square == move.from_square and not course.takes(back):
@@ -54,7 +55,7 @@ def _journey(course: Course, ply: int) -> Remarks:
         quiet += 1
     if len(way) < 3 or way[-1] in way[:-1]:
         return
-    if not _is_worth(piece, way, course, ply):
+    if not _is_worth(piece, way, course, ply) or (len(way) == 3 and course.takes(arrived)):
         return
     side = who(course.side(ply))
     by = listed([place(square) for square in way[1:-1]])
@@ -66,13 +67,12 @@ def _journey(course: Course, ply: int) -> Remarks:
             f"{side}'s {chess.piece_name(piece)} sets out from {place(way[0])}: by {by} it {end} "
             f"at move {course.number(arrived)}."
         )
-    yield Remark(
-        ply=ply,
-        weight=5 if len(way) > 3 else 4,
-        words=words,
-        key=("journey", ply),
-        until=arrived,
-    )
+    weight, key = 5 if len(way) > 3 else 4, ("journey", course.side(ply), arrived)
+    yield Remark(ply=ply, weight=weight, words=words, key=key, until=arrived)
+    if not course.takes(arrived):  # for where the way must not be told in advance
+        words = f"{side}'s {chess.piece_name(piece)} has gone from {place(way[0])} by {by} to "
+        words += f"{place(way[-1])}."
+        yield Remark(ply=arrived, weight=weight - 1, words=words, key=key)
 
 
 def _is_worth(
@@ -118,7 +118,7 @@ def _pawn_prepares(course: Course, ply: int) -> Remarks:
             return
         if later.from_square == square:
             how = "takes on" if course.takes(at) else "goes on to"
-            if at - ply <= 6 and _is_storm(course, ply, at):
+            if _is_storm(course, ply, at):
                 yield Remark(
                     ply=ply,
                     weight=3,
@@ -262,3 +262,47 @@ def _makes_way(course: Course, ply: int) -> Remarks:
                     until=at,
                 )
                 return
+
+
+_HUNT = 4
+"""So many checks in a row, each of them answered by the king's move but one, are a hunt."""
+
+
+def _hunt(course: Course, ply: int) -> Remarks:
+    """Yield a run of checks that drives the king about, at its first move and at its last."""
+    if not course.after(ply).is_check() or (ply > 2 and course.after(ply - 2).is_check()):
+        return
+    side = course.side(ply)
+    checks = [ply]
+    for at in course.own(ply, len(course.moves)):
+        if not course.after(at).is_check():
+            break
+        checks.append(at)
+    begin, end = course.after(ply).king(not side), course.boards[-1].king(not side)
+    if checks[-1] + 1 in course.plies:
+        end = course.after(checks[-1] + 1).king(not side)
+    assert begin is not None
+    assert end is not None
+    if len(checks) < _HUNT or chess.square_distance(begin, end) < 3:
+        return
+    key = ("hunt", ply)
+    drive = f"the king is driven from {place(begin)} to {place(end)}"
+    yield Remark(
+        ply=ply,
+        weight=6,
+        words=f"From here {who(side)} gives check {_times(len(checks))} times in a row: {drive}.",
+        key=key,
+        until=min(checks[-1] + 1, len(course.moves)),
+    )
+    last = min(checks[-1] + 1, len(course.moves))
+    drive = drive.replace("is driven", "has been driven")
+    yield Remark(
+        ply=last,
+        weight=5,
+        words=f"{who(side)} has given check {_times(len(checks))} times in a row: {drive}.",
+        key=key,
+    )
+
+
+def _times(number: int) -> str:
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)

@@ -21,6 +21,7 @@ def standing_remarks(course: Course, ply: int) -> Remarks:
     yield from _pair(course, ply)
     yield from _post(course, ply)
     yield from _seventh(course, ply)
+    yield from _shuts_in(course, ply)
 
 
 def _settled(course: Course, ply: int) -> bool:
@@ -61,6 +62,10 @@ def _pawns(course: Course, ply: int) -> Remarks:
                 continue
             if name == "doubled":
                 fresh = [square for square in here if square[0] in {one[0] for one in fresh}]
+                if len(fresh) < 2:
+                    continue
+            if name == "passed":
+                weight = _far(fresh, side, queens=bool(board.queens))
             many = len(fresh) > 1
             article = "" if many else "an " if name == "isolated" else "a "
             yield Remark(
@@ -71,6 +76,12 @@ def _pawns(course: Course, ply: int) -> Remarks:
                 key=("pawns", name, side, *(square[0] for square in fresh)),
             )
     yield from _centre(course, ply)
+
+
+def _far(squares: list[str], side: chess.Color, *, queens: bool) -> int:
+    """Weigh passed pawns by how far they have come."""
+    ranks = [int(square[1]) if side else 9 - int(square[1]) for square in squares]
+    return 5 if max(ranks) >= 5 else 2 if queens else 3
 
 
 def _centre(course: Course, ply: int) -> Remarks:
@@ -113,7 +124,7 @@ def _files(course: Course, ply: int) -> Remarks:
         rams = [
             (white, white + 8)
             for white in board.pieces(chess.PAWN, chess.WHITE)
-            if chess.square_file(white) in (3, 4)
+            if chess.square_file(white) == 3 and file in (2, 4, 5)
             and board.piece_at(white + 8) == chess.Piece(chess.PAWN, chess.BLACK)
         ]
         verb = "stands" if len(heavy) == 1 else "stand"
@@ -174,6 +185,27 @@ def _is_shut_in(board: chess.Board, bishop: chess.Square) -> bool:
     return len(free) <= 2
 
 
+def _shuts_in(course: Course, ply: int) -> Remarks:
+    """Yield a move that leaves a bishop of its own side at home without a move."""
+    before, board, side = course.before(ply), course.after(ply), course.side(ply)
+    if ply > 24 or course.takes(ply):
+        return
+    for bishop in board.pieces(chess.BISHOP, side):
+        if bishop not in (chess.C1, chess.F1, chess.C8, chess.F8):
+            continue
+        had = before.attacks(bishop) - before.occupied_co[side]
+        has = board.attacks(bishop) - board.occupied_co[side]
+        square = course.move(ply).to_square
+        if had and not has and square in board.attacks(bishop):
+            yield Remark(
+                ply=ply,
+                weight=3,
+                words=f"The {kind(board, square)} on {place(square)} shuts in the bishop on "
+                f"{place(bishop)}.",
+                key=("shuts in", bishop),
+            )
+
+
 def _pair(course: Course, ply: int) -> Remarks:
     """Yield that one side alone has both its bishops."""
     if not course.takes(ply) or not _settled(course, ply):
@@ -205,7 +237,9 @@ def _post(course: Course, ply: int) -> Remarks:
         return
     if course.takes(ply + 1) and course.move(ply + 1).to_square == square:
         return
-    stays = course.after(min(ply + 3, len(course.moves))).piece_at(square) == board.piece_at(square)
+    ahead_by = 5 if piece == chess.QUEEN else 3
+    later = course.after(min(ply + ahead_by, len(course.moves)))
+    stays = later.piece_at(square) == board.piece_at(square)
     rank = chess.square_rank(square) if side else 7 - chess.square_rank(square)
     words = f"The {kind(board, square)} stands on {place(square)}"
     step = 8 if side else -8
@@ -221,6 +255,8 @@ def _post(course: Course, ply: int) -> Remarks:
         if pawn == chess.Piece(chess.PAWN, not side):
             theirs = structure(board, not side)
             for name in ("passed", "isolated", "backward"):
+                if place(front)[0] in "ah" and name != "passed":
+                    continue
                 if place(front) in getattr(theirs, name):
                     said.append(f"before the {name} pawn on {place(front)}, which cannot move on")
                     break
