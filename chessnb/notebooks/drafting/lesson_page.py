@@ -192,12 +192,21 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
         here, there = f"m.after({moment.san!r})", "m"
     else:
         heading = f"## After {moment.numbered}"
-        opened, here, there = call("page", after(moment)), "m", "m.back"
-    said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
-    questions = [f"*{sign.question}*" for sign in point.signs[:1] if sign.question and not asked]
-    words = "\n\n".join(filter(None, (heading, told, *map(escape, said), *questions)))
+        opened, here, there = _asking(point), "m", "m.back"
+    words = "\n\n".join(filter(None, (heading, told)))
     yield markdown_cell(f"stop {moment.address}", words)
     yield _page(point, opened, here=here, there=there)
+
+
+def _asking(point: TurningPoint) -> str:
+    """Return the call that opens a page after a move: its question first, the answer folded."""
+    here = after(point.moment)
+    question = next((sign.question for sign in point.signs[:1] if sign.question), "")
+    if not question:
+        return call("page", here)
+    said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
+    remember = {"remember": " ".join(said)} if said else {}
+    return call("page", here, ask="think", question=question, **remember)
 
 
 def asks(point: TurningPoint) -> bool:

@@ -79,7 +79,7 @@ def _attacked(course: Course, ply: int) -> Remarks:
         if board.piece_type_at(one) == chess.PAWN:
             yield Remark(
                 ply=ply,
-                weight=2,
+                weight=2 if ply > 12 else 1,
                 words=f"The {piece} on {place(square)} attacks the pawn on {place(one)}.",
                 key=("attacks", side, one),
             )
@@ -155,8 +155,7 @@ def _check_and(course: Course, ply: int) -> Remarks:
     loose = [
         one
         for one in board.attacks(square) & board.occupied_co[not side] & ~board.kings
-        if not board.attackers(not side, one)
-        and board.piece_type_at(one) != chess.PAWN
+        if (not board.attackers(not side, one) and board.piece_type_at(one) != chess.PAWN)
         or POINTS[board.piece_type_at(one) or chess.PAWN] > POINTS[board.piece_type_at(square) or 1]
     ]
     if loose:
@@ -216,10 +215,9 @@ def _pinned(
 
 
 def _on_line(piece: chess.PieceType, one: chess.Square, other: chess.Square) -> bool:
-    straight = (
-        chess.square_file(one) == chess.square_file(other)
-        or chess.square_rank(one) == chess.square_rank(other)
-    )
+    straight = chess.square_file(one) == chess.square_file(other) or chess.square_rank(
+        one
+    ) == chess.square_rank(other)
     if piece == chess.QUEEN:
         return bool(chess.ray(one, other))
     return bool(chess.ray(one, other)) and straight == (piece == chess.ROOK)

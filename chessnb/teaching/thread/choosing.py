@@ -23,6 +23,9 @@ LEAST = 2
 SHARE = 2.5
 """At most one remark for so many moves, Black's counted with White's (common practice)."""
 
+_ATTACKS = ("double", "attacks", "presses", "post", "check and")
+"""Remarks that tell of one piece where it stands: one of them is enough."""
+
 TOGETHER = 2
 """So many remarks stand behind one move at most."""
 
@@ -79,7 +82,10 @@ def thread(
             continue
         together = sum(other.ply == one.ply for other in chosen)
         near = sum(abs(other.ply - one.ply) <= 2 for other in chosen)
-        if together >= TOGETHER or near >= (3 if one.weight > 3 else 2):
+        alike = one.key[0] in _ATTACKS and any(
+            other.ply == one.ply and other.key[0] in _ATTACKS for other in chosen
+        )
+        if alike or together >= TOGETHER or near >= (3 if one.weight > 3 else 2):
             continue
         keys.add(one.key)
         chosen.append(one)

@@ -109,7 +109,11 @@ def _castling_lost(course: Course, ply: int) -> Remarks:
     """Yield that a king has moved, or its last rook, so that it can never castle."""
     before, board, side = course.before(ply), course.after(ply), course.side(ply)
     move = course.move(ply)
-    if before.is_castling(move) or not before.castling_rights or before.king(side) != move.from_square:
+    if (
+        before.is_castling(move)
+        or not before.castling_rights
+        or before.king(side) != move.from_square
+    ):
         return
     lost = before.has_castling_rights(side) and not board.has_castling_rights(side)
     if lost and board.queens and ply + 6 < len(course.moves):
@@ -167,14 +171,14 @@ def _trades(course: Course, ply: int) -> Remarks:
     queens_gone = was.queens and not board.queens
     if _is_ending(board) and not _is_ending(was):
         left = "; ".join(_left(board, side) for side in chess.COLORS)
-        how = "The queens are off the board, and the ending begins" if queens_gone else (
-            "The ending begins"
+        how = (
+            "The queens are off the board, and the ending begins"
+            if queens_gone
+            else ("The ending begins")
         )
         yield Remark(ply=ply, weight=6, words=f"{how}: {left}.", key=("ending",))
     elif queens_gone:
-        yield Remark(
-            ply=ply, weight=4, words="The queens are off the board.", key=("queens",)
-        )
+        yield Remark(ply=ply, weight=4, words="The queens are off the board.", key=("queens",))
     if not course.takes(ply + 2) and ply + 2 <= len(course.moves):
         yield from _account(was, board, ply)
 

@@ -40,6 +40,8 @@ def _journey(course: Course, ply: int) -> Remarks:
     way, arrived, quiet = [move.from_square, move.to_square], ply, 1
     for at in course.own(ply, _LONGER):
         one = course.move(at)
+        if course.move(at - 1).to_square == way[-1]:
+            break  # it was taken there
         if one.from_square != way[-1]:
             if at - arrived >= 4:
                 break
@@ -75,9 +77,7 @@ def _journey(course: Course, ply: int) -> Remarks:
         yield Remark(ply=arrived, weight=weight - 1, words=words, key=key)
 
 
-def _is_worth(
-    piece: chess.PieceType, way: list[chess.Square], course: Course, ply: int
-) -> bool:
+def _is_worth(piece: chess.PieceType, way: list[chess.Square], course: Course, ply: int) -> bool:
     """Tell whether a way is a plan: not two steps of a piece that is just driven about."""
     if piece == chess.KING:
         return len(way) > 3
@@ -118,7 +118,7 @@ def _pawn_prepares(course: Course, ply: int) -> Remarks:
             return
         if later.from_square == square:
             how = "takes on" if course.takes(at) else "goes on to"
-            if _is_storm(course, ply, at):
+            if _is_storm(course, ply, at) and (ply > 20 or not course.takes(at)):
                 yield Remark(
                     ply=ply,
                     weight=3,
@@ -147,6 +147,8 @@ def _drives(course: Course, ply: int) -> Remarks:
     mover = board.piece_type_at(move.to_square)
     assert piece is not None
     assert mover is not None
+    if course.after(ply + 1).is_check():
+        return
     if piece in (chess.PAWN, chess.KING) or answer.from_square not in board.attacks(move.to_square):
         return
     if mover != chess.PAWN and not (piece > mover and piece != chess.BISHOP):
@@ -156,9 +158,12 @@ def _drives(course: Course, ply: int) -> Remarks:
     how = "back to" if home else "to"
     name = chess.piece_name(mover)
     stays = home and all(
-        course.move(at).from_square != answer.to_square for at in range(ply + 3, len(course.moves) + 1, 2)
+        course.move(at).from_square != answer.to_square
+        for at in range(ply + 3, len(course.moves) + 1, 2)
     )
-    never = ", and it does not move again in the game" if stays and ply + 8 < len(course.moves) else ""
+    never = (
+        ", and it does not move again in the game" if stays and ply + 8 < len(course.moves) else ""
+    )
     yield Remark(
         ply=ply + 1,
         weight=5 if never else 3 if home else 2 + (mover == chess.PAWN and ply > 20),
@@ -195,7 +200,11 @@ def _file(course: Course, ply: int) -> Remarks:
             f"{names}{target}.",
             key=("two on file", side, letter),
         )
-    elif not enemies and ply > 14 and chess.square_file(move.from_square) != chess.square_file(square):
+    elif (
+        not enemies
+        and ply > 14
+        and chess.square_file(move.from_square) != chess.square_file(square)
+    ):
         later = [
             at
             for at in course.own(ply, AHEAD)
@@ -230,7 +239,12 @@ def _makes_way(course: Course, ply: int) -> Remarks:
         assert mover is not None
         if later.from_square == move.to_square:
             return
-        if later.to_square == left and mover in (chess.KNIGHT, chess.BISHOP, chess.QUEEN, chess.PAWN):
+        if later.to_square == left and mover in (
+            chess.KNIGHT,
+            chess.BISHOP,
+            chess.QUEEN,
+            chess.PAWN,
+        ):
             how = "makes way for"
             after = at
             onward = [one for one in course.own(at, 2) if course.move(one).from_square == left]

@@ -81,7 +81,7 @@ def _pawns(course: Course, ply: int) -> Remarks:
 def _far(squares: list[str], side: chess.Color, *, queens: bool) -> int:
     """Weigh passed pawns by how far they have come."""
     ranks = [int(square[1]) if side else 9 - int(square[1]) for square in squares]
-    return 5 if max(ranks) >= 5 else 2 if queens else 3
+    return 5 if max(ranks) >= 5 else 1 if queens else 3
 
 
 def _centre(course: Course, ply: int) -> Remarks:
@@ -90,9 +90,7 @@ def _centre(course: Course, ply: int) -> Remarks:
     for side in chess.COLORS:
         own, enemy = board.pieces(chess.PAWN, side), board.pieces(chess.PAWN, not side)
         squares = (chess.D4, chess.E4) if side else (chess.D5, chess.E5)
-        theirs = enemy & chess.SquareSet(
-            chess.BB_D4 | chess.BB_E4 | chess.BB_D5 | chess.BB_E5
-        )
+        theirs = enemy & chess.SquareSet(chess.BB_D4 | chess.BB_E4 | chess.BB_D5 | chess.BB_E5)
         if all(square in own for square in squares) and not theirs and ply >= _OPENING:
             if all(_lasts(course, ply, square, side) for square in squares):
                 yield Remark(
@@ -124,7 +122,8 @@ def _files(course: Course, ply: int) -> Remarks:
         rams = [
             (white, white + 8)
             for white in board.pieces(chess.PAWN, chess.WHITE)
-            if chess.square_file(white) == 3 and file in (2, 4, 5)
+            if chess.square_file(white) == 3
+            and file in (2, 4, 5)
             and board.piece_at(white + 8) == chess.Piece(chess.PAWN, chess.BLACK)
         ]
         verb = "stands" if len(heavy) == 1 else "stand"
@@ -150,7 +149,7 @@ def _advances(course: Course, ply: int) -> Remarks:
     if not enemy & (on_file(square) | beside(square)) & ahead(square, side):
         if rank >= 5:
             left = 7 - rank
-            words = "one move from a queen" if left == 1 else f"two moves from a queen"
+            words = "one move from a queen" if left == 1 else "two moves from a queen"
             yield Remark(
                 ply=ply,
                 weight=5 if left == 1 else 4,
@@ -166,8 +165,7 @@ def _advances(course: Course, ply: int) -> Remarks:
         shut = [
             bishop
             for bishop in board.pieces(chess.BISHOP, not side)
-            if _is_shut_in(board, bishop)
-            and not _is_shut_in(course.before(ply), bishop)
+            if _is_shut_in(board, bishop) and not _is_shut_in(course.before(ply), bishop)
         ]
         words = f"The pawn on {name} gains space: {who(not side)}'s pieces cannot use {taken[0]} "
         words += f"or {taken[1]}."
@@ -215,9 +213,7 @@ def _pair(course: Course, ply: int) -> Remarks:
     for side in chess.COLORS:
         mine, theirs = board.pieces(chess.BISHOP, side), board.pieces(chess.BISHOP, not side)
         had = was.pieces(chess.BISHOP, not side)
-        knight = len(was.pieces(chess.KNIGHT, side)) > len(
-            board.pieces(chess.KNIGHT, side)
-        )
+        knight = len(was.pieces(chess.KNIGHT, side)) > len(board.pieces(chess.KNIGHT, side))
         if len(mine) == 2 and len(theirs) < 2 <= len(had) and knight:
             yield Remark(
                 ply=ply,
@@ -241,7 +237,6 @@ def _post(course: Course, ply: int) -> Remarks:
     later = course.after(min(ply + ahead_by, len(course.moves)))
     stays = later.piece_at(square) == board.piece_at(square)
     rank = chess.square_rank(square) if side else 7 - chess.square_rank(square)
-    words = f"The {kind(board, square)} stands on {place(square)}"
     step = 8 if side else -8
     front = square + step
     said = []
@@ -249,7 +244,7 @@ def _post(course: Course, ply: int) -> Remarks:
         safe = not attackable(board, square, not side)
         guard = board.attackers(side, square)
         if safe and guard and (rank > 3 or 1 < chess.square_file(square) < 6):
-            said.append("where no pawn can drive it away")
+            said.append("a square where no pawn can drive it away")
     if stays and 0 <= front < 64 and rank < 6:
         pawn = board.piece_at(front)
         if pawn == chess.Piece(chess.PAWN, not side):
@@ -261,6 +256,7 @@ def _post(course: Course, ply: int) -> Remarks:
                     said.append(f"before the {name} pawn on {place(front)}, which cannot move on")
                     break
     if said:
+        words = f"The {kind(board, square)} stands on {place(square)}"
         yield Remark(
             ply=ply,
             weight=4,
@@ -280,7 +276,11 @@ def _seventh(course: Course, ply: int) -> Remarks:
         return
     king = board.king(not side)
     assert king is not None
-    own = chess.square_rank(king) == (7 if side else 0)
+    own = chess.square_rank(king) == (7 if side else 0) and all(
+        board.is_attacked_by(side, one) or board.color_at(one) == (not side)
+        for one in chess.SquareSet(chess.BB_KING_ATTACKS[king])
+        if chess.square_rank(one) == chess.square_rank(square)
+    )
     pawns = [
         place(one)
         for one in board.pieces(chess.PAWN, not side)
@@ -294,6 +294,4 @@ def _seventh(course: Course, ply: int) -> Remarks:
     end = f" and keeps the king on {place(king)} from leaving the last rank" if own else ""
     if own and not side:
         end = f" and keeps the king on {place(king)} from leaving the first rank"
-    yield Remark(
-        ply=ply, weight=4, words=f"{says}{end}.", key=("seventh", side)
-    )
+    yield Remark(ply=ply, weight=4, words=f"{says}{end}.", key=("seventh", side))
