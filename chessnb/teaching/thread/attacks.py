@@ -169,22 +169,23 @@ def _check_and(course: Course, ply: int) -> Remarks:
 
 
 def _pins(course: Course, ply: int) -> Remarks:
-    """Yield pins to king or queen that are new."""
-    before, board, side = course.before(ply), course.after(ply), course.side(ply)
-    known = set(_pinned(before, side))
-    for pinner, pinned, rear in _pinned(board, side):
-        if (pinner, pinned, rear) in known:
-            continue
-        if course.takes(ply + 1) and course.move(ply + 1).to_square == pinner:
-            continue
-        to = kind(board, rear)
-        yield Remark(
-            ply=ply,
-            weight=2 if ply <= 10 else 4 if to == "king" else 3,
-            words=f"The {kind(board, pinner)} on {place(pinner)} pins {the_piece(board, pinned)} "
-            f"to the {to} on {place(rear)}.",
-            key=("pin", side, pinned, rear),
-        )
+    """Yield pins to king or queen that are new, whoever made the move."""
+    before, board = course.before(ply), course.after(ply)
+    for side in (course.side(ply), not course.side(ply)):
+        known = set(_pinned(before, side))
+        for pinner, pinned, rear in _pinned(board, side):
+            if (pinner, pinned, rear) in known:
+                continue
+            if course.takes(ply + 1) and course.move(ply + 1).to_square in (pinner, pinned):
+                continue
+            to = kind(board, rear)
+            yield Remark(
+                ply=ply,
+                weight=2 if ply <= 10 else 4 if to == "king" else 3,
+                words=f"The {kind(board, pinner)} on {place(pinner)} pins "
+                f"{the_piece(board, pinned)} to the {to} on {place(rear)}.",
+                key=("pin", side, pinned, rear),
+            )
 
 
 def _pinned(
@@ -224,32 +225,32 @@ def _on_line(piece: chess.PieceType, one: chess.Square, other: chess.Square) -> 
 
 
 def _mate_threat(course: Course, ply: int) -> Remarks:
-    """Yield that a move threatens mate on the next."""
-    board, side = course.after(ply), course.side(ply)
-    passed = after_pass(board)
+    """Yield that a move threatens mate on the next, on a square where there was none before."""
+    side = course.side(ply)
+    passed = after_pass(course.after(ply))
     if passed is None or ply == len(course.moves):
         return
-    king = passed.king(not side)
-    assert king is not None
-    for move in passed.legal_moves:
-        if passed.gives_check(move):
-            passed.push(move)
-            mates = passed.is_checkmate()
-            passed.pop()
-            if mates:
-                was = course.before(ply)
-                if move in was.legal_moves:
-                    was = was.copy(stack=False)
-                    was.push(move)
-                    if was.is_checkmate():
-                        return
-                yield Remark(
-                    ply=ply,
-                    weight=5,
-                    words=f"{who(side)} threatens mate on {place(move.to_square)}.",
-                    key=("mate threat", side, move.to_square),
-                )
-                return
+    now = _mates(passed)
+    fresh = sorted(now - _mates(course.before(ply))) if now else []
+    if fresh:
+        yield Remark(
+            ply=ply,
+            weight=5,
+            words=f"{who(side)} threatens mate on {place(fresh[0])}.",
+            key=("mate threat", side, fresh[0]),
+        )
+
+
+def _mates(board: chess.Board) -> set[chess.Square]:
+    """Return the squares on which the side to move mates at once."""
+    found = set()
+    for move in list(board.legal_moves):
+        if board.gives_check(move):
+            after = board.copy(stack=False)
+            after.push(move)
+            if after.is_checkmate():
+                found.add(move.to_square)
+    return found
 
 
 def _gathers(course: Course, ply: int) -> Remarks:
@@ -325,6 +326,8 @@ def _presses(course: Course, ply: int) -> Remarks:
     name = kind(board, square)
     for what in ("backward", "isolated", "doubled"):
         for pawn in map(chess.parse_square, getattr(weak, what)):
+            if place(pawn)[0] in "ah" and board.queens:
+                continue
             stop = pawn + (8 if not side else -8)
             if pawn in now and pawn not in then:
                 words = f"The {name} on {place(square)} attacks the {what} pawn on {place(pawn)}."
@@ -339,7 +342,7 @@ def _presses(course: Course, ply: int) -> Remarks:
 
 def _left(course: Course, ply: int) -> Remarks:
     """Yield a pawn that could be taken with profit by the exchange, and was not."""
-    before, move, side = course.before(ply), course.move(ply), course.side(ply)
+    before, side = course.before(ply), course.side(ply)
     if before.is_check() or course.takes(ply) or course.after(ply).is_check():
         return
     for square, gain in targets(before, side).items():
@@ -355,15 +358,17 @@ def _left(course: Course, ply: int) -> Remarks:
         ]
         if not takers:
             continue
+        is_pawn = before.piece_type_at(square) == chess.PAWN
+        idle = is_pawn and not 10 < ply <= 30
         later = [at for at in course.own(ply, 1) if course.move(at).to_square == square]
         if later or (square in still and square in board_gone(course, ply)):
             continue
         yield Remark(
             ply=ply,
-            weight=1 if before.piece_type_at(takers[0]) == chess.PAWN else 3,
+            weight=1 if before.piece_type_at(takers[0]) == chess.PAWN or idle else 3,
             words=f"{who(side)} does not take {the_piece(before, square)} with "
             f"{the_piece(before, takers[0])}, though nothing guards it.",
-            key=("left", side, square),
+            key=("left pawn", side) if is_pawn else ("left", side, square),
         )
         return
 

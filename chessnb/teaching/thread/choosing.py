@@ -11,11 +11,11 @@ import chess.pgn
 from chessnb.lessons import Lesson, Moment
 from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.thread.attacks import attack_remarks
+from chessnb.teaching.thread.journeys import plan_remarks
+from chessnb.teaching.thread.lasting import lasting_remarks
 from chessnb.teaching.thread.opening import opening_remarks
 from chessnb.teaching.thread.phases import phase_remarks
-from chessnb.teaching.thread.plans import plan_remarks
 from chessnb.teaching.thread.remark import Course, Key, Remark
-from chessnb.teaching.thread.standing import standing_remarks
 
 LEAST = 2
 """So much must speak for a remark."""
@@ -23,7 +23,7 @@ LEAST = 2
 SHARE = 2.5
 """At most one remark for so many moves, Black's counted with White's (common practice)."""
 
-_ATTACKS = ("double", "attacks", "presses", "post", "check and")
+_ATTACKS = ("double", "attacks", "opened", "presses", "post", "check and")
 """Remarks that tell of one piece where it stands: one of them is enough."""
 
 TOGETHER = 2
@@ -136,6 +136,6 @@ def all_remarks(fen: str, moves: tuple[chess.Move, ...]) -> tuple[Remark, ...]:
     course = Course.of(chess.Board(fen), moves)
     found = list(opening_remarks(course))
     for ply in course.plies:
-        for look in (phase_remarks, standing_remarks, attack_remarks, plan_remarks):
+        for look in (phase_remarks, lasting_remarks, attack_remarks, plan_remarks):
             found.extend(look(course, ply))
     return tuple(sorted(found, key=lambda one: one.ply))

@@ -92,11 +92,17 @@ def _castled(course: Course, ply: int) -> Remarks:
                 d_file = f" The rook stands on the d-file at once, on {place(rook)}."
         yield Remark(
             ply=ply,
-            weight=4 if line or d_file else 2,
+            weight=4 if line or d_file else 2 if _stays(course, ply, home) else 1,
             words=f"{who(side)} has castled {wing}; {who(other)}'s king is still in the centre, on "
             f"{place(home)}{line}.{d_file}",
             key=("castled", side),
         )
+
+
+def _stays(course: Course, ply: int, home: chess.Square) -> bool:
+    """Tell whether the other king stays at home for three moves more."""
+    later = course.after(min(ply + 6, len(course.moves)))
+    return later.piece_type_at(home) == chess.KING
 
 
 def _name(board: chess.Board, square: chess.Square) -> str:
@@ -143,7 +149,7 @@ def _development(course: Course, ply: int) -> Remarks:
             yield Remark(
                 ply=ply,
                 weight=3,
-                words=f"{who(side)} has brought out {NUMBERS[more]} knights and bishops, "
+                words=f"{who(side)} has brought out {NUMBERS[more]} of its knights and bishops, "
                 f"{who(not side)} {few}.",
                 key=("development", side),
             )
@@ -217,9 +223,8 @@ def _account(was: chess.Board, board: chess.Board, ply: int) -> Remarks:
         return
     key = ("account", *(str(more[side]) for side in chess.COLORS))
     if more[True] and more[False]:
-        if more[True][0].endswith("bishop") and more[False][0].endswith("knight"):
-            if len(more[True]) == len(more[False]) == 1:
-                return  # told with the pair of bishops
+        if {*more[True], *more[False]} == {"a bishop", "a knight"}:
+            return  # told with the pair of bishops
         ahead = more[points > 0] if points else more[True]
         side = points > 0 if points else True
         yield Remark(

@@ -13,7 +13,7 @@ _OPENING = 10
 """In so many moves, of either side, files and squares are not told yet."""
 
 
-def standing_remarks(course: Course, ply: int) -> Remarks:
+def lasting_remarks(course: Course, ply: int) -> Remarks:
     """Yield what a move changes in the pawns, and where a piece comes to stand."""
     yield from _pawns(course, ply)
     yield from _files(course, ply)
@@ -66,6 +66,8 @@ def _pawns(course: Course, ply: int) -> Remarks:
                     continue
             if name == "passed":
                 weight = _far(fresh, side, queens=bool(board.queens))
+            elif name == "isolated" and _is_idle(fresh, side, queens=bool(board.queens)):
+                continue
             many = len(fresh) > 1
             article = "" if many else "an " if name == "isolated" else "a "
             yield Remark(
@@ -78,6 +80,14 @@ def _pawns(course: Course, ply: int) -> Remarks:
     yield from _centre(course, ply)
 
 
+def _is_idle(squares: list[str], side: chess.Color, *, queens: bool) -> bool:
+    """Tell whether isolated pawns are of no weight yet: at the edge, or not moved, queens on."""
+    ranks = [int(square[1]) if side else 9 - int(square[1]) for square in squares]
+    return queens and all(
+        square[0] in "abgh" or rank == 2 for square, rank in zip(squares, ranks, strict=True)
+    )
+
+
 def _far(squares: list[str], side: chess.Color, *, queens: bool) -> int:
     """Weigh passed pawns by how far they have come."""
     ranks = [int(square[1]) if side else 9 - int(square[1]) for square in squares]
@@ -85,21 +95,21 @@ def _far(squares: list[str], side: chess.Color, *, queens: bool) -> int:
 
 
 def _centre(course: Course, ply: int) -> Remarks:
-    """Yield that one side has two pawns side by side in the centre, or that pawns lock there."""
+    """Yield that one side has two pawns side by side in the centre, and the other none."""
     board = course.after(ply)
     for side in chess.COLORS:
         own, enemy = board.pieces(chess.PAWN, side), board.pieces(chess.PAWN, not side)
         squares = (chess.D4, chess.E4) if side else (chess.D5, chess.E5)
         theirs = enemy & chess.SquareSet(chess.BB_D4 | chess.BB_E4 | chess.BB_D5 | chess.BB_E5)
-        if all(square in own for square in squares) and not theirs and ply >= _OPENING:
-            if all(_lasts(course, ply, square, side) for square in squares):
-                yield Remark(
-                    ply=ply,
-                    weight=3,
-                    words=f"{who(side)} has the centre: pawns on {place(squares[0])} and "
-                    f"{place(squares[1])}, and no pawn of {who(not side)}'s there.",
-                    key=("centre", side),
-                )
+        has_it = all(one in own and _lasts(course, ply, one, side) for one in squares)
+        if has_it and not theirs and ply >= _OPENING:
+            yield Remark(
+                ply=ply,
+                weight=3,
+                words=f"{who(side)} has the centre: pawns on {place(squares[0])} and "
+                f"{place(squares[1])}, and no pawn of {who(not side)}'s there.",
+                key=("centre", side),
+            )
 
 
 def _files(course: Course, ply: int) -> Remarks:
@@ -194,7 +204,8 @@ def _shuts_in(course: Course, ply: int) -> Remarks:
         had = before.attacks(bishop) - before.occupied_co[side]
         has = board.attacks(bishop) - board.occupied_co[side]
         square = course.move(ply).to_square
-        if had and not has and square in board.attacks(bishop):
+        is_knight = board.piece_type_at(square) == chess.KNIGHT
+        if had and not has and not is_knight and square in board.attacks(bishop):
             yield Remark(
                 ply=ply,
                 weight=3,
@@ -214,7 +225,10 @@ def _pair(course: Course, ply: int) -> Remarks:
         mine, theirs = board.pieces(chess.BISHOP, side), board.pieces(chess.BISHOP, not side)
         had = was.pieces(chess.BISHOP, not side)
         knight = len(was.pieces(chess.KNIGHT, side)) > len(board.pieces(chess.KNIGHT, side))
-        if len(mine) == 2 and len(theirs) < 2 <= len(had) and knight:
+        on_one = (
+            course.takes(ply - 1) and course.move(ply - 1).to_square == course.move(ply).to_square
+        )
+        if on_one and len(mine) == 2 and len(theirs) < 2 <= len(had) and knight:
             yield Remark(
                 ply=ply,
                 weight=3,

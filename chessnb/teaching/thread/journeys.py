@@ -33,10 +33,8 @@ def _journey(course: Course, ply: int) -> Remarks:
         return
     if before.is_castling(move) or (before.is_check() and piece != chess.KING):
         return
-    back = ply - 2
-    if back >= 1 and course.move(back).to_square == move.from_square and not course.takes(back):
-        if not course.before(back).is_castling(course.move(back)):
-            return  # the way began earlier
+    if _began_earlier(course, ply):
+        return
     way, arrived, quiet = [move.from_square, move.to_square], ply, 1
     for at in course.own(ply, _LONGER):
         one = course.move(at)
@@ -77,15 +75,26 @@ def _journey(course: Course, ply: int) -> Remarks:
         yield Remark(ply=arrived, weight=weight - 1, words=words, key=key)
 
 
+def _began_earlier(course: Course, ply: int) -> bool:
+    """Tell whether the side's last move was a quiet one of the same piece."""
+    back = ply - 2
+    if back < 1 or course.takes(back) or course.before(back).is_castling(course.move(back)):
+        return False
+    return course.move(back).to_square == course.move(ply).from_square
+
+
 def _is_worth(piece: chess.PieceType, way: list[chess.Square], course: Course, ply: int) -> bool:
     """Tell whether a way is a plan: not two steps of a piece that is just driven about."""
     if piece == chess.KING:
         return len(way) > 3
     if piece == chess.ROOK:
         files = {chess.square_file(square) for square in way}
-        ranks = {chess.square_rank(square) for square in way}
-        return len(files) > 1 and len(ranks) > 1
-    return len(way) > 3 or ply > 10
+        forward = chess.square_rank(way[-1]) - chess.square_rank(way[0])
+        return len(files) > 1 and (forward if course.side(ply) else -forward) >= 2
+    if piece == chess.BISHOP:
+        first = chess.square_rank(way[1]) - chess.square_rank(way[0])
+        return len(way) > 3 or (ply > 16 and (first if course.side(ply) else -first) < 0)
+    return len(way) > 3 or ply > 16
 
 
 def _pawn_prepares(course: Course, ply: int) -> Remarks:
@@ -166,9 +175,9 @@ def _drives(course: Course, ply: int) -> Remarks:
     )
     yield Remark(
         ply=ply + 1,
-        weight=5 if never else 3 if home else 2 + (mover == chess.PAWN and ply > 20),
-        words=f"The {name} on {place(move.to_square)} has driven the {chess.piece_name(piece)} from "
-        f"{place(answer.from_square)} {how} {place(answer.to_square)}{never}.",
+        weight=5 if never else 3 if home else 1 if ply <= 16 else 2 + (mover == chess.PAWN),
+        words=f"The {name} on {place(move.to_square)} has driven the {chess.piece_name(piece)} "
+        f"from {place(answer.from_square)} {how} {place(answer.to_square)}{never}.",
         key=("drives", ply),
     )
 
@@ -215,7 +224,7 @@ def _file(course: Course, ply: int) -> Remarks:
         if later:
             yield Remark(
                 ply=ply,
-                weight=2,
+                weight=2 if board.queens else 1,
                 words=f"{who(side)}'s {kind(board, square)} takes the open {letter}-file.",
                 key=("takes file", side, letter),
             )
@@ -255,7 +264,7 @@ def _makes_way(course: Course, ply: int) -> Remarks:
                 after = onward[0]
             yield Remark(
                 ply=ply,
-                weight=4 if end else 3,
+                weight=4 if end else 1 if piece == chess.PAWN else 3,
                 words=f"The {chess.piece_name(piece)} leaves {place(left)} and {how} the "
                 f"{chess.piece_name(mover)}, which goes there at move {course.number(at)}{end}.",
                 key=("makes way", side, left),
@@ -265,7 +274,9 @@ def _makes_way(course: Course, ply: int) -> Remarks:
         if left in chess.SquareSet(chess.between(later.from_square, later.to_square)):
             if board.piece_at(later.from_square) != before.piece_at(later.from_square):
                 return
-            if mover in (chess.BISHOP, chess.ROOK, chess.QUEEN):
+            rank = chess.square_rank(later.to_square)
+            out = rank >= 2 if side else rank <= 5
+            if out and mover in (chess.BISHOP, chess.ROOK, chess.QUEEN):
                 yield Remark(
                     ply=ply,
                     weight=3,
