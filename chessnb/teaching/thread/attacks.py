@@ -210,7 +210,7 @@ def _pinned(
                     is_queen and (piece == chess.QUEEN or front == chess.QUEEN)
                 ):
                     continue
-                if is_queen and front == piece:
+                if front == piece:  # it can take what pins it
                     continue
                 yield pinner, pinned, rear
 

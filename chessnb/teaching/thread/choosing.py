@@ -26,6 +26,12 @@ SHARE = 2.5
 _ATTACKS = ("double", "attacks", "opened", "presses", "post", "check and")
 """Remarks that tell of one piece where it stands: one of them is enough."""
 
+_TACTICAL = ("double", "check and", "double check", "opened", "mate threat", "pin", "hunt")
+"""Remarks that tell of a tactic: in a game where nothing is to be found, one of them."""
+
+SHORT = 50
+"""A game of so many moves, of either side, is sharp, whatever a lesson asks of it."""
+
 TOGETHER = 2
 """So many remarks stand behind one move at most."""
 
@@ -77,6 +83,7 @@ def thread(
     chosen: list[Remark] = []
     keys: set[Key] = set()
     most = max(1, round(len(moves) / SHARE))
+    sharp = 1 + 3 * len(asked) if shown and len(moves) > SHORT else len(moves)
     for one in sorted(free, key=lambda one: (-one.weight, one.ply)):
         if one.key in keys or len(chosen) >= most:
             continue
@@ -85,8 +92,12 @@ def thread(
         alike = one.key[0] in _ATTACKS and any(
             other.ply == one.ply and other.key[0] in _ATTACKS for other in chosen
         )
+        is_tactical = one.key[0] in _TACTICAL
+        if is_tactical and not sharp:
+            continue
         if alike or together >= TOGETHER or near >= (3 if one.weight > 3 else 2):
             continue
+        sharp -= is_tactical
         keys.add(one.key)
         chosen.append(one)
     told: dict[int, tuple[str, ...]] = {}
