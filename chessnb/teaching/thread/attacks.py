@@ -59,6 +59,8 @@ def _attacked(course: Course, ply: int) -> Remarks:
     yield from _opened(course, ply, fresh)
     if gain_on(board, square) > 0:
         return  # the piece itself can be taken with profit
+    if before.is_check() and square == board.king(side):
+        return  # it only runs
     through = [one for one in fresh if _looks_through(board, square, one)]
     mine = [one for one in now if square in board.attackers(side, one) or one in through]
     new = [one for one in mine if one in fresh]
@@ -228,7 +230,7 @@ def _mate_threat(course: Course, ply: int) -> Remarks:
     """Yield that a move threatens mate on the next, on a square where there was none before."""
     side = course.side(ply)
     passed = after_pass(course.after(ply))
-    if passed is None or ply == len(course.moves):
+    if passed is None or ply == len(course.moves) or course.before(ply).is_check():
         return
     now = _mates(passed)
     fresh = sorted(now - _mates(course.before(ply))) if now else []

@@ -61,7 +61,8 @@ def _journey(course: Course, ply: int) -> Remarks:
     by = listed([place(square) for square in way[1:-1]])
     end = f"takes on {place(way[-1])}" if course.takes(arrived) else f"comes to {place(way[-1])}"
     if piece == chess.KING:
-        words = f"{side}'s king sets out: by {by} it {end} at move {course.number(arrived)}."
+        sets = "is driven out" if before.is_check() else "sets out"
+        words = f"{side}'s king {sets}: by {by} it {end} at move {course.number(arrived)}."
     else:
         words = (
             f"{side}'s {chess.piece_name(piece)} sets out from {place(way[0])}: by {by} it {end} "

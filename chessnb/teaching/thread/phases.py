@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import chess
 
+from chessnb.board.exchange import gain_on
 from chessnb.board.naming import NUMBERS, listed
 from chessnb.teaching.thread.remark import Course, Remark, Remarks, place, who
 
@@ -172,6 +173,8 @@ def _trades(course: Course, ply: int) -> Remarks:
     while course.takes(first - 1):
         first -= 1
     board, was = course.after(ply), course.before(first)
+    if gain_on(board, course.move(ply).to_square) > 0:
+        return  # it can be taken back
     if board.is_check() and ply + 1 in course.plies and course.takes(ply + 2):
         return
     queens_gone = was.queens and not board.queens
