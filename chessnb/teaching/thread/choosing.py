@@ -23,7 +23,7 @@ LEAST = 2
 SHARE = 2.5
 """At most one remark for so many moves, Black's counted with White's (common practice)."""
 
-_ATTACKS = ("double", "attacks", "opened", "presses", "post", "check and")
+_ATTACKS = ("double", "attacks", "opened", "opens way", "presses", "post", "check and")
 """Remarks that tell of one piece where it stands: one of them is enough."""
 
 _TACTICAL = ("double", "check and", "double check", "opened", "mate threat", "pin", "hunt")
