@@ -17,7 +17,7 @@ from chessnb.teaching.thread.opening import opening_remarks
 from chessnb.teaching.thread.phases import phase_remarks
 from chessnb.teaching.thread.remark import Course, Key, Remark
 
-LEAST = 2
+LEAST = 3
 """So much must speak for a remark."""
 
 SHARE = 2.5
