@@ -141,7 +141,7 @@ def page_copy(spread: Spread, *, turned: bool = False) -> PageCopy:
     lesson: Any = moment.lesson
     following = moment.next
     answer = ""
-    if spread.ask and following is not None:
+    if spread.seeks_move and following is not None:
         answer = f"{following.numbered}{glyphs_of(following.node)}"
         if spread.is_mistake:
             answer = f"not {answer}, which was played"

@@ -16,6 +16,7 @@ from itertools import chain
 
 import chess
 
+from chessnb.board.exchange import gain_on
 from chessnb.facts._structure import found_on
 from chessnb.lessons import Moment
 from chessnb.lessons.openings import LONGEST, name_of
@@ -115,8 +116,15 @@ def _changes_of(start: str, moves: tuple[chess.Move, ...]) -> tuple[Change, ...]
                 told.append(one)
         if ply == named:
             told.append(_opening(boards[ply]))
+        if _can_be_taken_back(boards[ply], moves[ply - 1]):
+            told = [one for one in told if one.kind != "material"]
         changes.append(tuple(sorted(told, key=lambda one: -one.weight)))
     return tuple(changes)
+
+
+def _can_be_taken_back(board: chess.Board, move: chess.Move) -> bool:
+    """Tell whether what moved can be taken with profit: no account is made up then."""
+    return gain_on(board, move.to_square) > 0
 
 
 def _named(boards: list[chess.Board]) -> int:

@@ -32,7 +32,7 @@ from chessnb.teaching.paragraphs import (
 from chessnb.teaching.revealed_tree import RevealedTree
 from chessnb.teaching.tries import BAD_GLYPHS
 
-Ask = Literal["find the move"]
+Ask = Literal["find the move", "think"]
 """What a page may ask."""
 
 ASKS: tuple[Ask, ...] = get_args(Ask)
@@ -71,11 +71,21 @@ class Spread:
     def __post_init__(self) -> None:
         if self.ask is not None and self.ask not in ASKS:
             raise LessonError(f"a page asks {' or '.join(map(repr, ASKS))}, not {self.ask!r}")
-        if self.ask and self.moment.next is None:
+        if self.ask == "think" and not self.asking:
+            raise LessonError(
+                "there is nothing to think about: write the question, as in "
+                "page(…, ask='think', question='Which file is open now?')"
+            )
+        if self.seeks_move and self.moment.next is None:
             raise LessonError(
                 f"{self.moment.address!r}: the line ends here, so there is no move to find: "
                 "open the page before the move, as in page(lesson.before(…), ask='find the move')"
             )
+
+    @property
+    def seeks_move(self) -> bool:
+        """Whether the class is to find the lesson's next move."""
+        return self.ask == "find the move"
 
     # -- what is seen at once ----------------------------------------------------
 
@@ -144,7 +154,7 @@ class Spread:
     def _move(self) -> Iterator[Paragraph]:
         """Yield the lesson's move and what its annotator says of it, where it was asked for."""
         following = self.moment.next
-        if not self.ask or following is None or not following.move:
+        if not self.seeks_move or following is None or not following.move:
             return
         yield Paragraph(
             kind="move",
@@ -155,7 +165,7 @@ class Spread:
 
     def _sidelines(self) -> Iterator[Paragraph]:
         """Yield the lesson's sidelines that begin instead of the move that is told."""
-        parent = self.moment.node if self.ask else self.moment.node.parent
+        parent = self.moment.node if self.seeks_move else self.moment.node.parent
         for node in parent.variations[1:] if parent is not None else ():
             yield _sideline(node)
 

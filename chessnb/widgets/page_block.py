@@ -44,9 +44,10 @@ def page(
     ----------
     position : Moment
         The position that it shows.
-    ask : {"find the move"}, optional
-        Ask the class for the move; what is found, and how the lesson goes on,
-        is shown only when it is asked for.  Every move that is as good is right.
+    ask : {"find the move", "think"}, optional
+        Ask the class for the move, or with ``"think"`` your `question`; what is
+        found is shown only when it is asked for, and so is the move.  Every move
+        that is as good is right.
     question : str
         The question in your own words.
     remember : str

@@ -89,7 +89,7 @@ class PageSpread(BranchExplorer):
         told = yield from super()._try(asked)
         answer = told["answer"]
         found = answer["kind"] == "lesson" and answer["sentence"] == LESSONS_MOVE
-        right = found or answer["kind"] == "good"
+        right = self._whole.seeks_move and (found or answer["kind"] == "good")
         if right and asked.topic != ELSEWHERE:
             self._answered()
         return {"answer": {**answer, "right": right}}
@@ -121,7 +121,7 @@ class PageSpread(BranchExplorer):
         if self._is_told:
             return {"first": self._browser_sees(), "home": home, "answers": {}, "told": None}
         first, answers = self._browser_sees(), {}
-        for move in board.legal_moves:
+        for move in board.legal_moves if self._whole.seeks_move else ():
             line = f"{home['line']} {move.uci()}".strip()
             asked = Asked({"root": home["root"], "line": line, "topic": ELSEWHERE})
             answers[move.uci()] = finish(self._try(asked))["answer"]

@@ -172,5 +172,7 @@ def test_what_cannot_be_asked_is_refused(lesson):
         page(lesson.end, ask="find the move")
     with pytest.raises(LessonError, match="a page asks 'find the move'"):
         page(lesson.start, ask="what is threatened")
+    with pytest.raises(LessonError, match="nothing to think about: write the question"):
+        page(lesson.start, ask="think")
     with pytest.raises(LessonError, match="a page shows a position of a lesson"):
         page("start")

@@ -1,5 +1,7 @@
 """What a live page says to every question, recorded for a page without Python."""
 
+import chess
+
 from chessnb import Lesson, claims
 from chessnb.teaching.spread import Spread
 from chessnb.widgets.page_spread import PageSpread
@@ -47,3 +49,32 @@ def test_a_page_that_asks_nothing_has_no_answers():
 
 def test_recording_a_page_twice_gives_the_same():
     assert recording_at("2... Qh4#", "find the move") == recording_at("2... Qh4#", "find the move")
+
+
+def thinking(address):
+    moment = Lesson.from_text(GAME).after(address)
+    asking = "Who has the safer king?"
+    parts = (claims.mates(moment, within=1),) if moment.turn == chess.BLACK else ()
+    return PageSpread(Spread(moment=moment, ask="think", asking=asking, parts=parts))
+
+
+def test_a_question_in_words_folds_its_answer_and_takes_no_move_for_one():
+    live = thinking("2. g4")
+    try:
+        found = live.recording()
+    finally:
+        live.close()
+    assert found["first"]["spread"]["question"] == "Who has the safer king?"
+    assert found["first"]["spread"]["told"] is None
+    assert found["answers"] == {}
+    told = found["told"]["spread"]["told"]
+    assert told
+    assert all(one["kind"] != "move" for one in told)
+
+
+def test_a_question_in_words_may_stand_at_the_end():
+    live = thinking("2... Qh4#")
+    try:
+        assert live.recording()["told"]["spread"]["told"] == []
+    finally:
+        live.close()

@@ -27,6 +27,7 @@ from chessnb.teaching.reply_signs import reply_table_cell
 from chessnb.teaching.signs import TURNS
 from chessnb.teaching.spread import RECALLED
 from chessnb.teaching.statements.comment_claims import claims_of_comment
+from chessnb.teaching.thread.choosing import place_in_game, thread_of
 from chessnb.teaching.tries import BAD_GLYPHS, GOOD_GLYPHS
 from chessnb.teaching.turning_points import TurningPoint, reasons_in_words, says_something
 
@@ -141,7 +142,10 @@ def _plan(lesson: Lesson) -> Iterator[str]:
 def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[NotebookNode]:
     """Yield the game: the pages where it stops, each under the story since the one before."""
     stops = {point.moment.node: point for point in points}
-    story = Story()
+    places = {place_in_game(node): asks(point) for node, point in stops.items()}
+    asked_for = {place for place, asked in places.items() if asked}
+    thread = thread_of(lesson, asked=asked_for, shown=set(places))
+    story = Story(thread)
     first = None
     for node in lesson.start.node.mainline():
         point = stops.get(node)
@@ -151,7 +155,7 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
             continue
         asked = asks(point)
         yield from _stop(point, _before(point, story, asked=asked), asked=asked)
-        story, first = Story(), None
+        story, first = Story(thread), None
         if asked:  # the page tells the rest
             story.tell(node, comment=False, sidelines=False)
             first = node
@@ -188,12 +192,21 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
         here, there = f"m.after({moment.san!r})", "m"
     else:
         heading = f"## After {moment.numbered}"
-        opened, here, there = call("page", after(moment)), "m", "m.back"
-    said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
-    questions = [f"*{sign.question}*" for sign in point.signs[:1] if sign.question and not asked]
-    words = "\n\n".join(filter(None, (heading, told, *map(escape, said), *questions)))
+        opened, here, there = _asking(point), "m", "m.back"
+    words = "\n\n".join(filter(None, (heading, told)))
     yield markdown_cell(f"stop {moment.address}", words)
     yield _page(point, opened, here=here, there=there)
+
+
+def _asking(point: TurningPoint) -> str:
+    """Return the call that opens a page after a move: its question first, the answer folded."""
+    here = after(point.moment)
+    question = next((sign.question for sign in point.signs[:1] if sign.question), "")
+    if not question:
+        return call("page", here)
+    said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
+    remember = {"remember": " ".join(said)} if said else {}
+    return call("page", here, ask="think", question=question, **remember)
 
 
 def asks(point: TurningPoint) -> bool:

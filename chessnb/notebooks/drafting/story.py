@@ -6,7 +6,7 @@ never obeyed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 import chess
 import chess.pgn
@@ -15,6 +15,7 @@ from chessnb.board.naming import number
 from chessnb.lessons.comments import line_name, readable
 from chessnb.notation.movetext import GLYPHS
 from chessnb.notebooks import escape
+from chessnb.teaching.thread.choosing import place_in_game
 
 
 def glyphs(node: chess.pgn.GameNode) -> str:
@@ -24,9 +25,14 @@ def glyphs(node: chess.pgn.GameNode) -> str:
 
 
 class Story:
-    """Tells nodes of a game one after another, as paragraphs of Markdown."""
+    """Tells nodes of a game one after another, as paragraphs of Markdown.
 
-    def __init__(self) -> None:
+    The thread of the game, sentences by the number of their move, stands
+    between the moves where the annotator says nothing.
+    """
+
+    def __init__(self, thread: Mapping[int, Sequence[str]] | None = None) -> None:
+        self._thread = thread or {}
         self.paragraphs: list[str] = []
         self.count = 0
         self._moves: list[str] = []
@@ -49,6 +55,9 @@ class Story:
             self.pause()
         if said:
             self.paragraphs.append(escape(said))
+        elif told := self._thread.get(place_in_game(node), ()):
+            self.pause()
+            self.paragraphs.append(escape(" ".join(told)))
         for sideline in others:
             self.paragraphs.extend(_sideline(sideline, depth=1))
 

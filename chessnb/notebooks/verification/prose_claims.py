@@ -120,6 +120,8 @@ def _found(told: Mapping[str, str]) -> Found:
 
 
 def _faults(said: Said, there: Sequence[Found]) -> Iterator[SentenceFault]:
+    if said.is_thread:
+        return  # computed again just now
     words = said.sentence.lstrip("#>-* ")
     shown = words if len(words) <= 90 else f"{words[:87].rstrip()}…"
     if not said.statements:

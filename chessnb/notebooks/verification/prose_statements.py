@@ -22,6 +22,7 @@ from chessnb.notebooks.verification.prose_moves import visible
 from chessnb.teaching.statements.reader import read_statements
 from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.statements.statement import Statement
+from chessnb.teaching.thread.choosing import told_of
 
 _PARAGRAPH = re.compile(r"\n\s*\n|\n(?=\s*(?:[-*] |\d+\) |#))")
 _NUMBERED = re.compile(r"(\d+)\s*(\.{3}|…|\.)\s*")
@@ -46,6 +47,8 @@ class Said:
         What it states, as far as that is clear.
     heading : bool
         Whether it stands in a heading.
+    is_thread : bool
+        Whether the game's moves show it, as they stand now.
     """
 
     cell: int
@@ -53,6 +56,7 @@ class Said:
     sentence: str
     statements: tuple[Statement, ...]
     heading: bool = False
+    is_thread: bool = False
 
 
 def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
@@ -77,10 +81,12 @@ def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
             if cells[index]["cell_type"] in ("markdown", "raw") and not _is_drafted(cells[index]):
                 for paragraph in _PARAGRAPH.split(visible(str(cells[index]["source"]))):
                     at, found = _read(paragraph, at, reader.lessons)
+                    shown = told_of(at) if at is not None and found else frozenset()
                     for sentence, statements, heading in found:
                         yield Said(
                             cell=index, section=tuple(section), sentence=sentence,
                             statements=statements, heading=heading,
+                            is_thread=sentence in shown,
                         )  # fmt: skip
 
 

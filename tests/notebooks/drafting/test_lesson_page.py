@@ -9,8 +9,9 @@ from markdown_it import MarkdownIt
 from chessnb import Lesson
 from chessnb.notebooks.drafting.lesson_page import lesson_cells, title_page
 from chessnb.teaching.cell_code import reading_expression
+from chessnb.teaching.sign import Sign
 from chessnb.teaching.spread import Spread
-from chessnb.teaching.turning_points import turning_points
+from chessnb.teaching.turning_points import TurningPoint, turning_points
 
 HOSTILE = (
     "<script>alert(1)</script> $x^2$ `code` **bold** [a](http://b) <img src=x onerror=y> @@0@@"
@@ -145,3 +146,20 @@ def test_the_game_is_named_relative_to_the_lesson():
     )
     assert long.startswith("Lesson.read(\n    'games/a b.pgn',\n    game=3,\n")
     compile(long, "cell", "eval")
+
+
+def test_a_quiet_stop_asks_on_its_page_and_its_answer_is_not_in_sight():
+    lesson = Lesson.from_text("1. e4 e5 2. Nf3 Nc6 3. Bb5 a6 4. Bxc6 dxc6 5. O-O f6 6. d4 exd4 *")
+    words, question = "both sides have something to do", "Who has the pair of bishops?"
+    sign = Sign(weight=3, words=words, kind="made up", question=question)
+    point = TurningPoint(moment=lesson.after("4... dxc6"), weight=3, reasons=(), signs=(sign,))
+    made = lesson_cells(lesson, (point,), reading="Lesson.read('x.pgn')", name="x.ipynb")
+    found = {cell["metadata"]["chessnb"]["cell"]: cell["source"] for cell in made}
+    stop, page = found["stop 4... dxc6"], ast.unparse(ast.parse(found["page 4... dxc6"]))
+    assert question not in stop
+    assert words[1:] not in stop
+    assert "ask='think'" in page
+    assert f"question={question!r}" in page
+    assert "remember='Both sides have something to do.'" in page
+    assert "The opening is called “Ruy Lopez”." in stop  # the thread, between the moves
+    assert "pair of bishops" not in stop

@@ -159,3 +159,14 @@ def test_verify_asks_the_library_what_it_found_in_this_run(tmp_path):
         ("unproved", 4),
     ]
     assert "refuted by a cell" in report.notes[0].message
+
+
+def test_what_the_games_own_moves_show_needs_no_cell(tmp_path):
+    pinned = "The bishop on b5 pins the knight on d7 to the king on e8."
+    assert faults(f"## End\n\n**11... Nbd7**\n\n{pinned}", tmp_path=tmp_path) == []
+
+
+def test_what_they_do_not_show_needs_one_as_before(tmp_path):
+    pinned = "The bishop on b5 pins the knight on f6 to the king on e8."
+    found = faults(f"## End\n\n**11... Nbd7**\n\n{pinned}", tmp_path=tmp_path)
+    assert [kind for kind, _ in found] == ["wrong"]
