@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from os import PathLike
 from typing import Any
 
 from chessnb.board.naming import counted
@@ -17,6 +18,7 @@ from chessnb.motifs import scan
 from chessnb.motifs.glossary import named
 from chessnb.motifs.lesson_scan import Ranked
 from chessnb.proof import Gain, Mate, Proof
+from chessnb.teaching.questions.course_games import lessons_in
 from chessnb.teaching.questions.kinds.move_to_find import find_move
 from chessnb.teaching.questions.levels import read_level
 from chessnb.teaching.questions.question_values import Question, QuestionError
@@ -67,7 +69,7 @@ class Sheet(tuple[Question, ...]):
 @gathered
 @checked
 def collect(
-    lessons: Lesson | Iterable[Lesson],
+    lessons: Lesson | Iterable[Lesson] | str | PathLike[str],
     *,
     motif: str | None = None,
     level: str | None = None,
@@ -78,8 +80,9 @@ def collect(
 
     Parameters
     ----------
-    lessons : Lesson or several
-        Where to look, sidelines included.
+    lessons : Lesson, several, or a path
+        Where to look, sidelines included: a path names a game file, or a
+        folder whose game files are all read.
     motif : str, optional
         Only moves that show this tactic, by its name or what it is also called.
     level : {"beginner", "club", "strong"}, optional
@@ -97,6 +100,8 @@ def collect(
 
     Raises
     ------
+    GameFileError
+        If a file cannot be used, or a folder holds none.
     LessonError
         If there is no such tactic.
     InputError
@@ -124,6 +129,9 @@ def collect(
 
 
 def _each(lessons: object) -> Iterator[Lesson]:
+    if isinstance(lessons, str | PathLike):
+        yield from lessons_in(lessons)
+        return
     if not isinstance(lessons, Iterable):
         raise InputError("lessons are a lesson or a list of lessons", given=lessons)
     for lesson in lessons:
