@@ -325,6 +325,9 @@ def shows(meaning: Meaning) -> Statement:
             other += names_of(board_of(actor.named.after), [chess.parse_square(piece)]) or ["?"]
         if isinstance(piece, PieceNamed) and what in ("fork", "skewer"):
             other.append(piece.letter + (piece.where if len(piece.where) == 2 else ""))
+    if what == "sacrifice":
+        pieces = [meaning.meant(group) for group in ("O", "O3", "P2") if meaning.has(group)]
+        other = [one.letter for one in pieces if isinstance(one, PieceNamed)]
     return meaning.by(actor, what=what, other=tuple(other))
 
 

@@ -76,7 +76,8 @@ ENGLISH = Language(
         r"note that|notice that|observe that|remember that|remember:|note:|as a result|hence|"
         r"for free|for nothing|outright|cleanly|on the spot|right away|as it happens|"
         r"after all|all the same|nevertheless|nonetheless|alas|both|doubly|cruelly|"
-        r"and so on|by the way|strictly speaking)\b"
+        r"and so on|by the way|strictly speaking|exactly|precisely|certainly|surely|undoubtedly|evidently|"
+        r"anyway|currently|presently|in any case|of all things)\b"
     ),
     rewritten={
         r"\bexchange of\b|\bexchange(?=s? (?:on|at))": "trade of",
@@ -153,6 +154,13 @@ ENGLISH = Language(
     its=r"\b(?:it|this|that|which|this move|the move|the text move|the check|this check|the capture|"
     r"the sacrifice|this capture|this sacrifice)\b",
     takes=r"takes?|captures?|recaptures?|accepts?|takes? back|grabs?|snatches|wins|removes",
+    taking="taking|capturing|accepting|grabbing|snatching|removing",
+    qualifiers="to|against|by|with|on|at|from|in front of|behind|of|for",
+    joined={
+        r"(⟦[PSM]\d+⟧|it|this|which),? ((?:attacks|hits|defends|protects|guards|covers|pins)) (⟦P\d+⟧),? "
+        r"and (⟦P\d+⟧)(?! (?:is|are|has|can|attacks|defends|cannot|must)\b)": r"\1 \2 \3 and \1 \2 \4",
+        r"(⟦P\d+⟧),? and (⟦P\d+⟧) are ([^.,;]*)": r"\1 is \3 and \2 is \3",
+    },
     fragments=FRAGMENTS,
     motifs={
         r"forks?|double attack": "fork",

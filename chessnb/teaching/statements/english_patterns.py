@@ -10,10 +10,10 @@ FRAGMENTS: Mapping[str, str] = {
     "be": r"(?:is|are|was|were|stands|remains|becomes|became|has become|has been|will be|being|sits|"
     r"lies|gets|got)",
     "not": r"(?P<not>not |does not |do not |did not |will not |cannot |is not |no |would not )?",
-    "can": r"(?:is |can |could |will |would |must |has to |is able to |manages to |managed to |has |have |to )?",
+    "can": r"(?:can |could |will |would |must |has to |is able to |manages to |managed to |has |have |to )?",
     "mate": r"(?:check)?mate",
     "a": r"(?:(?:a|an|the|some|any) )?",
-    "in": r"(?: (?:in|within) (?:at most |only )?{N}(?: (?:more )?moves?)?)?",
+    "in": r"(?: (?:on|at) {Q})?(?: (?:in|within) (?:at most |only )?{N}(?: (?:more )?moves?)?)?",
     "with": r"(?:,? (?:with|by|by means of|through|thanks to|after)(?: playing| the move)? {M})?",
     "legal": r"(?:(?P<legal>legal|possible|available) )?",
     "reply": r"(?:move|reply|answer|response|defence|defense|way out|possibility|solution|option|"
@@ -65,6 +65,12 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {"passive": True, "turn": True}),
     ("mate", r"{mate}{in} (?:is|was|becomes) (?:unavoidable|inevitable|forced|certain|unstoppable|"
      r"not to be (?:stopped|avoided|prevented|averted))", {}),
+    ("mate", r"{mate} next move (?:cannot|can not) be (?:stopped|prevented|avoided|averted|parried|met)",
+     {"number": 1, "next": True}),
+    ("mate", r"{mate} next move (?:is|was) (?:unavoidable|inevitable|forced|certain|unstoppable)",
+     {"number": 1, "next": True}),
+    ("mate", r"{P} {can}(?:mates?|checkmates?|gives? {mate}|delivers? {mate}) (?:on|at) {Q}",
+     {"number": 1, "piece": True}),
     ("mate", r"{mate}{in} (?:cannot|can not) be (?:stopped|prevented|avoided|averted|parried)", {}),
     ("mate", r"(?:nothing|no move) (?:can )?(?:stops?|prevents?|averts?) (?:the )?{mate}{in}", {}),
     ("mate", r"{S} (?:{be}|will be|would be|gets) {not}(?:check)?mated{in}{with}", {"passive": True}),
@@ -172,13 +178,13 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("threatens", r"(?:the )?threat of {M}(?P<mates>,? {mate})?", {}),
     ("threatens", r"with the threat(?: of)? {M}(?P<mates>,? (?:with |and )?{mate})?", {}),
     ("threatens", r"{any} {can}{not}(?:threatens?|is threatening|threatened)(?: to give| to force|"
-     r" a forced| a| immediate)*(?: to)? {mate}(?: (?:on|at) {Q})?{in}{with}", {"what": "mate"}),
-    ("threatens", r"(?:threatening|with the threat of|with a threat of)(?: to)?(?: a)? {mate}(?: (?:on|at) {Q})?{in}",
+     r" a forced| a| immediate)*(?: to)? {mate}{in}{with}", {"what": "mate"}),
+    ("threatens", r"(?:threatening|with the threat of|with a threat of)(?: to)?(?: a)? {mate}{in}",
      {"what": "mate"}),
     ("threatens", r"(?:the|⟦S\d+⟧'s) threat is (?:a )?{mate}{in}", {"what": "mate"}),
-    ("threatens", r"{mate}(?: (?:on|at) {Q})?{in} is {not}(?:threatened|the threat)", {"what": "mate"}),
-    ("threatens", r"there is (?P<not>no )?(?:a |the )?threat of {mate}(?: (?:on|at) {Q})?{in}", {"what": "mate"}),
-    ("threatens", r"{S} has (?P<not>no )?(?:a |the )?(?:\w+ )?threat of {mate}(?: (?:on|at) {Q})?{in}", {"what": "mate"}),
+    ("threatens", r"{mate}{in} is {not}(?:threatened|the threat)", {"what": "mate"}),
+    ("threatens", r"there is (?P<not>no )?(?:a |the )?threat of {mate}{in}", {"what": "mate"}),
+    ("threatens", r"{S} has (?P<not>no )?(?:a |the )?(?:\w+ )?threat of {mate}{in}", {"what": "mate"}),
     ("threatens", r"{S} has no threats?(?! of| to)", {"what": "nothing", "negated": True}),
     ("threatens", r"{any} {not}(?:threatens?|is threatening|threatened) to {win} {O}{with}", {}),
     ("threatens", r"(?:threatening|with the threat) to {win} {O}", {}),
@@ -191,8 +197,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("loses", r"{P} (?:falls|drops|cannot be saved|must fall|will be lost|goes)(?: (?:after|to) {M})?(?=[.,;]|$)",
      {"owner": True}),
     ("loses", r"{any},? (?:which )?{not}{can}(?:costs?|costing) (?:{S} )?{O}", {"costs": True}),
-    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} (?P<what>⟦A\d+⟧ for ⟦[PA]\d+⟧){with}", {}),
-    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}{end}", {}),
+    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have |is )?{win} (?P<what>⟦A\d+⟧ for ⟦[PA]\d+⟧){with}", {}),
+    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have |is )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}{end}", {}),
     ("loses", r"{any},? (?:and |which )?{can}{not}(?:have )?{lose} {O}(?: for {O2})?(?: to {M2})?{with}{end}", {}),
     ("wins", r"(?:,|and|,? thereby) (?P<not>not )?(?:winning|gaining|netting|picking up|wins|gains|"
      r"collecting|bagging) {O}(?: for {O2})?{end}", {}),
@@ -250,6 +256,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("cannot castle", r"{S} has no (?:castling )?right(?:s)?(?: to castle)?{wing}{lasting}", {"lasting": True}),
     ("cannot castle", r"(?:has|have) (?:lost|forfeited|given up|thereby lost) the (?:right|chance|possibility) "
      r"(?:to castle|of castling){wing}{lasting}", {"lasting": True, "clause": True}),
+    ("cannot castle", r"(?:and|so|and so) (?:cannot|may not|can not|will not be able to) castle{wing}{lasting}",
+     {"clause": True}),
     ("cannot castle", r"{S} (?:cannot|may not|must not|is not allowed to|is unable to|is not able to|"
      r"is prevented from|can not|will not be able to|is forbidden to) castl(?:e|ing){wing}{lasting}", {}),
     ("cannot castle", r"{it} (?:stops|prevents|keeps|deprives) {S} (?:from castling|of castling|of the right to castle){wing}{lasting}", {}),
@@ -290,7 +298,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     # -- material ----------------------------------------------------------------
     ("material", r"(?:the )?(?:⟦[AP]\d+⟧|count|material|material count|material balance) (?:is|stands|remains|"
      r"has become) {not}(?P<what>even|level|equal|balanced)", {}),
-    ("material", r"(?:both (?:sides|players)|(?:white|⟦S\d+⟧) and (?:black|⟦S\d+⟧)) have (?:(?P<what>the same|equal|as much) )?"
+    ("material", r"(?:(?:both )?(?:sides|players)|(?:white|⟦S\d+⟧) and (?:black|⟦S\d+⟧)) have (?:(?P<what>the same|equal|as much) )?"
      r"⟦[AP]\d+⟧", {"same": True}),
     ("material", r"(?:neither side|neither player|nobody|no one) is (?:ahead|up)(?: in ⟦A\d+⟧)?", {"same": True}),
     ("material", r"(?:{S}|{it}) (?:is|has|stands|remains|was) {not}(?P<what>[^.;:()]+?) "
@@ -305,7 +313,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("material", r"{S} has {not}(?P<what>the bishop pair|the two bishops|the pair of bishops)", {}),
     # -- draws ---------------------------------------------------------------------
     ("stalemate", r"{any} (?:is|was) {not}(?:stalemate|stalemated|a stalemate)", {}),
-    ("stalemate", r"(?:^|(?<=[:,;] ))stalemate[.!]*$", {}),
+    ("stalemate", r"(?:^|(?<=[:,;] ))(?:a )?stalemate[.!]*$", {}),
     ("stalemate", r"{S} has no legal moves?(?: left)?(?=[.,;]|$)", {"what": "no move"}),
     ("stalemate", r"{S} {can}{not}forces? (?:a )?stalemate{in}{with}", {"forces": True}),
     ("perpetual", r"{S} (?:has|forces|gives|draws by|saves \w+ (?:with|by)|can give|draws with) "

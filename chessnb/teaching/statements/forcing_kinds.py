@@ -33,9 +33,19 @@ def _sufferer(meaning: Meaning) -> chess.Color:
 
 
 def mate(meaning: Meaning) -> Statement:
-    """Read that a side mates, is mated, or has a mate in so many."""
+    """Read that a side mates, is mated, or has a mate in so many; perhaps on which square."""
+    found = _mate(meaning)
+    if not meaning.has("Q") or meaning.pattern.fixed.get("piece"):
+        return found
+    return replace(found, square=str(meaning.meant("Q")))
+
+
+def _mate(meaning: Meaning) -> Statement:
     fixed, number = meaning.pattern.fixed, meaning.number("N")
     what = "next" if fixed.get("next") else ""
+    if fixed.get("piece"):
+        move = _move_of_piece(meaning)
+        return meaning.made(at=meaning.ground, side=meaning.board.turn, move=move, number=number)
     if fixed.get("allows"):
         at = named_move(meaning, "M").after if meaning.has("M") else _after_it(meaning)
         return meaning.made(at=at, side=board_of(at).turn, number=number, negated=False)
@@ -247,7 +257,8 @@ def threatens(meaning: Meaning) -> Statement:
         what, number = "mate", 1
     if what and not meaning.has("M"):
         side, ground = _threatener(meaning)
-        return meaning.made(at=ground, side=side, what=what, number=number)
+        square = str(meaning.meant("Q") or "")
+        return meaning.made(at=ground, side=side, what=what, number=number, square=square)
     if what and meaning.has("M") and what != "mate":
         raise Unclear
     named = named_move(meaning, "M")
@@ -278,6 +289,8 @@ def _threatener(meaning: Meaning) -> tuple[chess.Color, Ground]:
         side = meaning.side("S")
         return (not meaning.board.turn if side is None else side), meaning.ground
     actor = meaning.actor
+    if actor.named is None and not (meaning.has("S") or meaning.has("any")):
+        return not meaning.board.turn, meaning.ground
     ground = actor.named.after if actor.named is not None else actor.at
     if board_of(ground).turn == actor.side:
         raise Unclear
