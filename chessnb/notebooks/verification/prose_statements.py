@@ -46,6 +46,10 @@ class Said:
         What it states, as far as that is clear.
     heading : bool
         Whether it stands in a heading.
+    variable : str
+        What the lesson is called in the code.
+    judgement : bool
+        Whether the cell's tag says that it is the teacher's judgement.
     """
 
     cell: int
@@ -53,6 +57,12 @@ class Said:
     sentence: str
     statements: tuple[Statement, ...]
     heading: bool = False
+    variable: str = "lesson"
+    judgement: bool = False
+
+
+TAG = "judgement"
+"""The tag of a cell of prose whose sentences are the teacher's judgement."""
 
 
 def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
@@ -81,6 +91,8 @@ def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
                         yield Said(
                             cell=index, section=tuple(section), sentence=sentence,
                             statements=statements, heading=heading,
+                            variable=reader.variable_of(at),
+                            judgement=TAG in cells[index].get("metadata", {}).get("tags", ()),
                         )  # fmt: skip
 
 
