@@ -119,13 +119,20 @@ def verify(
         bool,
         typer.Option("--update", help="Show what has changed, and save the lesson as it is now."),
     ] = False,
+    propose: Annotated[
+        bool,
+        typer.Option(
+            "--propose",
+            help="Put in the claims that prove sentences which no cell proves, and save.",
+        ),
+    ] = False,
 ) -> None:
     """Run lessons again and say what no longer agrees with what they say."""
     from chessnb.notebooks import verification as verifying
 
     _say_if_slow()
     with _Progress("Verifying") as progress:
-        report = verifying.verify(lessons, update=update, on_cell=progress.lesson)
+        report = verifying.verify(lessons, update=update, propose=propose, on_cell=progress.lesson)
     for line in report.lines():
         _say(line)
     if report.exit_code:

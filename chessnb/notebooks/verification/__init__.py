@@ -5,8 +5,10 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 
+from chessnb.errors import NotebookError
 from chessnb.notebooks.verification.lesson_check import OnCell, check_lessons
 from chessnb.notebooks.verification.output_difference import SANITIZE_FILE
+from chessnb.notebooks.verification.proposed_claims import propose_claims
 from chessnb.notebooks.verification.report import Complaint, Kind, LessonReport, Report
 from chessnb.notebooks.verification.resaving import update_lessons
 
@@ -17,6 +19,7 @@ def verify(
     paths: Sequence[str | os.PathLike[str]],
     *,
     update: bool = False,
+    propose: bool = False,
     on_cell: OnCell | None = None,
     seconds_a_cell: int = 600,
 ) -> Report:
@@ -31,6 +34,10 @@ def verify(
         with what was found now, without widget views, widget state and times.
         A lesson in which a cell raises an error that is not shown on purpose
         is not saved.
+    propose : bool
+        Put the claims that would prove sentences into the cells of their
+        sections, run the lessons, and save them; nothing else in them is
+        touched.  A lesson with complaints is left as it is.
     on_cell : callable, optional
         Told how far the check is: the notebook, how many cells are done, and
         of how many.
@@ -57,5 +64,8 @@ def verify(
     as such, and is exit code 1 all the same, because plain nbval would call
     the lesson different.
     """
-    work = update_lessons if update else check_lessons
+    if update and propose:
+        shown = ", ".join(map(str, paths))
+        raise NotebookError("first update the lesson, then propose claims for it", path=shown)
+    work = update_lessons if update else propose_claims if propose else check_lessons
     return work(paths, on_cell=on_cell, seconds_a_cell=seconds_a_cell)

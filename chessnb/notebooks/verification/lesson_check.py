@@ -144,8 +144,9 @@ def read_claims(notebook: NotebookNode, *, folder: Path, announced: Announced) -
 
     return [
         Complaint(
-            kind="unproved" if fault.kind == "unproved" else "wrong-sentence",
+            kind=fault.kind if fault.kind in ("unproved", "judgement") else "wrong-sentence",
             message=fault.message,
+            code=fault.code if fault.kind == "unproved" else "",
             cell=fault.cell,
             section=section_of(notebook["cells"], fault.cell - 1),
         )

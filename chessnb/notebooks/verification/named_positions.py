@@ -40,6 +40,13 @@ class CodeReader:
         self.lessons: list[Lesson] = []
         self._found: list[Moment] = []
 
+    def variable_of(self, moment: Moment | None) -> str:
+        """Return what the code calls the lesson of a position; "lesson" if it has no name."""
+        for name, value in self.names.items():
+            if isinstance(value, Lesson) and moment is not None and moment.lesson is value:
+                return name
+        return "lesson"
+
     def moments(self, source: str) -> list[Moment]:
         """Follow a cell's code and return the positions that it names, in order."""
         try:

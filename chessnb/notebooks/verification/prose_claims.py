@@ -4,18 +4,19 @@ A sentence is backed only by a claim that says the same, and that the library
 found to hold in this run.  What a cell of the same section refuted, or what is
 wrong by itself, is told with what is true; the rest is listed with the claim
 that would prove it.  A sentence that claims something and cannot be read is
-listed where its section proves nothing.
+listed where its section proves nothing.  What the teacher has marked as a
+judgement is only counted, unless it is wrong or contradicted.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
 
-from chessnb.findings.record import read_record
+from chessnb.findings.record import read_record, unquoted
 from chessnb.notebooks.verification.prose_statements import Said, said_in
 from chessnb.teaching.statements.backing import Found, backing
 from chessnb.teaching.statements.settle import settle
@@ -52,8 +53,8 @@ class SentenceFault:
     ----------
     cell : int
         The cell, counted from 1.
-    kind : {"wrong", "contradicted", "refuted", "unproved"}
-        What is the matter with it.
+    kind : {"wrong", "contradicted", "refuted", "unproved", "judgement"}
+        What is the matter with it; nothing, if it is marked as a judgement.
     text : str
         The sentence, shortened if it is long.
     truth : str
@@ -63,7 +64,7 @@ class SentenceFault:
     """
 
     cell: int
-    kind: Literal["wrong", "contradicted", "refuted", "unproved"]
+    kind: Literal["wrong", "contradicted", "refuted", "unproved", "judgement"]
     text: str
     truth: str = ""
     code: str = ""
@@ -84,7 +85,7 @@ class SentenceFault:
         return f"{said} claims something that no cell of this section proves{proposed}"
 
 
-_ORDER = ("wrong", "refuted", "contradicted", "unproved")
+_ORDER = ("wrong", "refuted", "contradicted", "unproved", "judgement")
 
 
 def faulty_sentences(
@@ -110,9 +111,26 @@ def faulty_sentences(
     faults: list[SentenceFault] = []
     for said in said_in(notebook, folder=folder):
         there = [one for index in said.section for one in found.get(index, ())]
-        faults.extend(_faults(said, there))
+        faults.extend(_judged(said, there, _faults(said, there)))
     unique = list(dict.fromkeys(faults))
     return sorted(unique, key=lambda one: (_ORDER.index(one.kind), one.cell))
+
+
+def _judged(
+    said: Said, there: Sequence[Found], faults: Iterable[SentenceFault]
+) -> Iterator[SentenceFault]:
+    """Yield what is the matter; without proof, a sentence that is marked is a judgement."""
+    opinions = [unquoted(one.record.fields[0]) for one in there if one.record.kind == "judgement"]
+    words = _plain(said.sentence)
+    is_one = said.judgement or any(opinion and _plain(opinion) in words for opinion in opinions)
+    for fault in faults:
+        unproved = fault.kind == "unproved"
+        yield replace(fault, kind="judgement", code="") if unproved and is_one else fault
+
+
+def _plain(text: str) -> str:
+    """Return a text in small letters and without punctuation, for comparing."""
+    return " ".join(re.findall(r"\w+[+#]?", text.lower()))
 
 
 def _found(told: Mapping[str, str]) -> Found:
@@ -129,7 +147,10 @@ def _faults(said: Said, there: Sequence[Found]) -> Iterator[SentenceFault]:
         if claims and not said.heading and not any(one.holds for one in there):
             yield SentenceFault(cell=said.cell + 1, kind="unproved", text=shown)
         return
-    faults = [_fault(one, there, cell=said.cell + 1, shown=shown) for one in said.statements]
+    faults = [
+        _fault(one, there, cell=said.cell + 1, shown=shown, variable=said.variable)
+        for one in said.statements
+    ]
     told = [one for one in faults if one is not None]
     yield from (one for one in told if one.kind != "unproved")
     unproved = [one for one in told if one.kind == "unproved"]
@@ -139,7 +160,7 @@ def _faults(said: Said, there: Sequence[Found]) -> Iterator[SentenceFault]:
 
 
 def _fault(
-    statement: Statement, there: Sequence[Found], *, cell: int, shown: str
+    statement: Statement, there: Sequence[Found], *, cell: int, shown: str, variable: str
 ) -> SentenceFault | None:
     """Return what is the matter with a statement; None if a cell of the section proves it."""
     answers = [(backing(statement, one), one) for one in there]
@@ -149,7 +170,7 @@ def _fault(
         if answer == "contrary":
             kind: Literal["refuted", "contradicted"] = "contradicted" if one.holds else "refuted"
             return SentenceFault(cell=cell, kind=kind, text=shown, truth=str(one.record))
-    settled = settle(statement, budget=BUDGET)
+    settled = settle(statement, budget=BUDGET, variable=variable)
     told = {(str(one.record), one.fen) for one in there if one.holds}
     needed = {str(found.record) for found in settled.findings}
     if needed and needed <= {record for record, _ in told}:

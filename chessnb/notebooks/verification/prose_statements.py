@@ -49,6 +49,10 @@ class Said:
         Whether it stands in a heading.
     is_thread : bool
         Whether the game's moves show it, as they stand now.
+    variable : str
+        What the lesson is called in the code.
+    judgement : bool
+        Whether the cell's tag says that it is the teacher's judgement.
     """
 
     cell: int
@@ -57,6 +61,12 @@ class Said:
     statements: tuple[Statement, ...]
     heading: bool = False
     is_thread: bool = False
+    variable: str = "lesson"
+    judgement: bool = False
+
+
+TAG = "judgement"
+"""The tag of a cell of prose whose sentences are the teacher's judgement."""
 
 
 def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
@@ -87,6 +97,8 @@ def said_in(notebook: Mapping[str, Any], *, folder: Path) -> Iterator[Said]:
                             cell=index, section=tuple(section), sentence=sentence,
                             statements=statements, heading=heading,
                             is_thread=sentence in shown,
+                            variable=reader.variable_of(at),
+                            judgement=TAG in cells[index].get("metadata", {}).get("tags", ()),
                         )  # fmt: skip
 
 

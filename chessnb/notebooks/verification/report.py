@@ -23,17 +23,25 @@ Kind = Literal[
     "prose",
     "unproved",
     "wrong-sentence",
+    "judgement",
+    "put-in",
     "unusable",
 ]
 """What sort of complaint it is.
 
 ``unusable`` is the only one that means: not checked at all; ``unproved`` and
-``wrong-sentence`` are notes, ``new`` is only news.  After ``found-more`` and ``earlier-form``
+``wrong-sentence`` are notes, ``judgement`` is a sentence that the teacher has marked as one,
+``new`` and ``put-in`` are only news.  After ``found-more`` and ``earlier-form``
 nothing in the lesson is wrong, and it has only to be saved again.
 """
 
 HARMLESS: frozenset[Kind] = frozenset({"found-more", "earlier-form"})
 """What asks for ``--update`` and for nothing else."""
+
+_WHAT_TO_DO = (
+    "    With --propose these claims are put in.",
+    '    For your own judgement: claims.judgement("its words") beside it, or the tag “judgement”.',
+)
 
 NOTHING = "(nothing)"
 
@@ -54,6 +62,8 @@ class Complaint:
         The last heading above the cell.
     saved, now : str or None
         For a difference: what the file says, and what was found now.
+    code : str
+        For a sentence that is not proved: the claims that would prove it, a line each.
 
     Examples
     --------
@@ -68,6 +78,7 @@ class Complaint:
     section: str | None = None
     saved: str | None = None
     now: str | None = None
+    code: str = ""
 
     @property
     def place(self) -> str | None:
@@ -149,6 +160,8 @@ class LessonReport:
             notes = [note for note in self.notes if note.kind == kind]
             lines += [f"  {title}"] if notes else []
             lines += [f"    {note.headline}" for note in notes]
+            if kind == "unproved" and notes:
+                lines += _WHAT_TO_DO if any(note.code for note in notes) else _WHAT_TO_DO[1:]
         return lines
 
     @property
@@ -157,6 +170,10 @@ class LessonReport:
         if self.exit_code == 2:
             return "cannot be checked"
         agreeing = _count(self.findings, "finding agrees", "findings agree")
+        if judged := sum(note.kind == "judgement" for note in self.notes):
+            agreeing += f", and {_count(judged, 'sentence is', 'sentences are')} your judgement"
+        if put_in := sum(change.kind == "put-in" for change in self.changes):
+            return f"{_count(put_in, 'claim', 'claims')} put in; {agreeing}"
         if self.complaints:
             wrong = sum(complaint.kind not in HARMLESS for complaint in self.complaints)
             told = _count(wrong, "complaint", "complaints") if wrong else "to be saved again"

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import chess
 
-from chessnb.teaching.statements.forcing_kinds import named_move
+from chessnb.teaching.statements.forcing_kinds import by_clause, named_move
 from chessnb.teaching.statements.meaning import (
     Meaning,
     Unclear,
@@ -87,6 +87,10 @@ def defended(meaning: Meaning) -> Statement:
         if "piece" in target and "candidates" not in target:
             owner = board.color_at(chess.parse_square(str(target["piece"])[1:]))
         other = meaning.one_of(meaning.meant("P2"), side=owner)
+        if len(other) > 1 and "piece" in target:
+            goal = chess.parse_square(str(target["piece"])[1:])
+            near = [one for one in other if goal in board.attacks(chess.parse_square(one[1:]))]
+            other = tuple(near) if len(near) == 1 else other
         if len(other) != 1 or target.get("piece") == other[0]:
             raise Unclear
     return meaning.made(at=meaning.ground, other=other, **target)
@@ -215,7 +219,7 @@ def _behind(meaning: Meaning, group: str, target: dict[str, object]) -> tuple[st
 
 def castling(meaning: Meaning) -> Statement:
     """Read who may castle, may not now, or has lost the right."""
-    side = meaning.side("S")
+    side = by_clause(meaning).side if meaning.pattern.fixed.get("clause") else meaning.side("S")
     if side is None:
         side = meaning.board.turn
     wing = meaning.word("wing")
@@ -321,6 +325,9 @@ def shows(meaning: Meaning) -> Statement:
             other += names_of(board_of(actor.named.after), [chess.parse_square(piece)]) or ["?"]
         if isinstance(piece, PieceNamed) and what in ("fork", "skewer"):
             other.append(piece.letter + (piece.where if len(piece.where) == 2 else ""))
+    if what == "sacrifice":
+        pieces = [meaning.meant(group) for group in ("O", "O3", "P2") if meaning.has(group)]
+        other = [one.letter for one in pieces if isinstance(one, PieceNamed)]
     return meaning.by(actor, what=what, other=tuple(other))
 
 
@@ -352,7 +359,7 @@ def material(meaning: Meaning) -> Statement:
     fixed = meaning.pattern.fixed
     if fixed.get("what") == "":
         what = ""
-    if what == "even":
+    if what == "even" or fixed.get("same"):
         return meaning.made(at=meaning.ground, what="even")
     if meaning.has("S") and side is None:
         raise Unclear
@@ -396,9 +403,10 @@ def zugzwang(meaning: Meaning) -> Statement:
 
 def about_piece(meaning: Meaning) -> Statement:
     """Read something of one piece: that it is trapped."""
-    if meaning.meant("P").letter == "K":
+    piece = meaning.meant("P") if meaning.has("P") else meaning.subject_piece()
+    if piece is None or piece.letter == "K":
         raise Unclear
-    return meaning.made(at=meaning.ground, **_piece(meaning, meaning.meant("P")))
+    return meaning.made(at=meaning.ground, **_piece(meaning, piece))
 
 
 def pawn(meaning: Meaning) -> Statement:

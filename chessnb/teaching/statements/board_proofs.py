@@ -387,8 +387,10 @@ def _missed(case: Case) -> str:
     """Say what is not forked or skewered, of what is said to be."""
     said = case.statement
     board = said.board
-    if said.move is None or said.what != "fork":
+    if said.move is None or said.what not in ("fork", "sacrifice"):
         return ""
+    if said.what == "sacrifice":
+        return _not_given(board, said.move, said.other)
     board.push(said.move)
     for name in said.other:
         kind = {"m": (chess.KNIGHT, chess.BISHOP)}.get(
@@ -404,6 +406,21 @@ def _missed(case: Case) -> str:
         ]
         if kind and not hit:
             return f"{said.san} attacks no {_KINDS.get(name[0], 'piece')} there"
+    return ""
+
+
+def _not_given(board: chess.Board, move: chess.Move, letters: Sequence[str]) -> str:
+    """Say that a piece that is said to be given can not be taken; empty if it can."""
+    moved = board.piece_type_at(move.from_square)
+    board.push(move)
+    taken = {board.piece_type_at(one.to_square) for one in board.generate_legal_captures()}
+    kinds = {kind for kind in (moved, *taken) if kind is not None}
+    for letter in letters:
+        wanted = {"m": {chess.KNIGHT, chess.BISHOP}, "x": {chess.ROOK}}.get(letter)
+        if wanted is None and letter in _KINDS:
+            wanted = {chess.PIECE_SYMBOLS.index(letter.lower())}
+        if wanted is not None and not wanted & kinds:
+            return f"no {_KINDS.get(letter, 'such piece')} can be taken there"
     return ""
 
 

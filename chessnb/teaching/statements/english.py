@@ -76,11 +76,25 @@ ENGLISH = Language(
         r"note that|notice that|observe that|remember that|remember:|note:|as a result|hence|"
         r"for free|for nothing|outright|cleanly|on the spot|right away|as it happens|"
         r"after all|all the same|nevertheless|nonetheless|alas|both|doubly|cruelly|"
-        r"and so on|by the way|strictly speaking)\b"
+        r"and so on|by the way|strictly speaking|exactly|precisely|certainly|surely|undoubtedly|evidently|"
+        r"anyway|currently|presently|in any case|of all things)\b"
     ),
     rewritten={
         r"\bexchange of\b|\bexchange(?=s? (?:on|at))": "trade of",
         r"\bfor now\b|\bright now\b|\bat present\b|\bat the moment\b": "for the moment",
+        r"\b((?:check)?mate[sd]?|mating) (?:on |at |with )?(?:the |his |her |White's |Black's )?"
+        r"(?:very )?next (?:move|turn)\b": r"\1 next move",
+        r"\b((?:check)?mates?|mating) (?:at once|immediately|on the move|on the spot|right away|"
+        r"straight away|in a single move|instantly)\b": r"\1 in one",
+        r"\b(may|can|will|could|has|have) never (castled?|be able to castle)(?: again)?\b": r"\1 not \2 anymore",
+        r"\bcastle again\b": "castle anymore",
+        r"\bit is (the [\w' -]+?) (?:that|which) (is|are)\b": r"\1 \2",
+        r"^should (White|Black|he|she|they) (\w+)\b": r"if \1 \2",
+        r"\bhas (?:an|one) (?:extra|additional) (\w+)": r"is a \1 ahead",
+        r"\bhas two extra (\w+)": r"is two \1 ahead",
+        r"\b(ahead|up|behind|down) by (an?|one|two|three|the) (\w+)": r"\2 \3 \1",
+        r"\b(?:a|just one|only one) (?:single|lone) (defender|attacker|protector|guard)\b": r"one \1",
+        r"\bwell (?=protected|defended|guarded|covered)": "",
         r"\bisn't\b": "is not",
         r"\baren't\b": "are not",
         r"\bwasn't\b": "was not",
@@ -115,7 +129,7 @@ ENGLISH = Language(
         r"thought|believes?|believed|says|said|claims?|claimed|expected|suspects?|feels?|felt|"
         r"dreams?|fears?|feared|imagined|overlooked|missed|wonders?|whether|not sure|unclear|"
         r"doubtful|not necessarily|in most lines|often|usually|sometimes|normally|in general|"
-        r"aims?|aiming|preparing|prepares|idea|intending|ideally|may well|may have|could well)\b"
+        r"aims? (?:to|for)|aiming (?:to|for)|preparing|prepares|idea|intending|ideally|may well|may have|could well)\b"
     ),
     commands=(
         r"^(?:please |now |but |and |first |then )?(?:look|find|try|count|think|calculate|work out|"
@@ -139,7 +153,14 @@ ENGLISH = Language(
     perfect=r"\b(?:has|have) (?:already )?(?:won|lost|gained|picked up)\b|\b(?:won|gained|lost)\b",
     its=r"\b(?:it|this|that|which|this move|the move|the text move|the check|this check|the capture|"
     r"the sacrifice|this capture|this sacrifice)\b",
-    takes=r"takes|captures|recaptures|accepts|takes back",
+    takes=r"takes?|captures?|recaptures?|accepts?|takes? back|grabs?|snatches|wins|removes",
+    taking="taking|capturing|accepting|grabbing|snatching|removing",
+    qualifiers="to|against|by|with|on|at|from|in front of|behind|of|for",
+    joined={
+        r"(⟦[PSM]\d+⟧|it|this|which),? ((?:attacks|hits|defends|protects|guards|covers|pins)) (⟦P\d+⟧),? "
+        r"and (⟦P\d+⟧)(?! (?:is|are|has|can|attacks|defends|cannot|must)\b)": r"\1 \2 \3 and \1 \2 \4",
+        r"(⟦P\d+⟧),? and (⟦P\d+⟧) are ([^.,;]*)": r"\1 is \3 and \2 is \3",
+    },
     fragments=FRAGMENTS,
     motifs={
         r"forks?|double attack": "fork",

@@ -13,11 +13,17 @@ FRAGMENTS: Mapping[str, str] = {
     "can": r"(?:can |could |will |would |must |has to |is able to |manages to |managed to |has |have |to )?",
     "mate": r"(?:check)?mate",
     "a": r"(?:(?:a|an|the|some|any) )?",
-    "in": r"(?: (?:in|within) (?:at most |only )?{N}(?: (?:more )?moves?)?)?",
+    "in": r"(?: (?:on|at) {Q})?(?: (?:in|within) (?:at most |only )?{N}(?: (?:more )?moves?)?)?",
     "with": r"(?:,? (?:with|by|by means of|through|thanks to|after)(?: playing| the move)? {M})?",
     "legal": r"(?:(?P<legal>legal|possible|available) )?",
     "reply": r"(?:move|reply|answer|response|defence|defense|way out|possibility|solution|option|"
     r"resource|chance|saving move|parry|recapture|escape)",
+    "replies": r"(?:moves?|reply|replies|answers?|responses?|possibilit(?:y|ies)|options?)",
+    "men": r"(?:(?:white|black|enemy|hostile|different) )?(?:pieces|men|attackers|enemies)",
+    "aim": r"(?:attack|bear on|bear down on|aim at|hit|are aimed at|press on|are attacking|strike at|"
+    r"are trained on|converge on|look at)",
+    "must": r"(?:must|has to|had to|is forced to|is compelled to|is obliged to|can only|has no choice but to|"
+    r"may only|cannot but)",
     "wing": r"(?: (?:on )?(?:the )?(?P<wing>kingside|queenside|king's side|queen's side|king side|"
     r"queen side|king-side|queen-side|short|long)| on (?:either|any) (?:side|wing))?",
     "lasting": r"(?:,? (?P<lasting>anymore|for good|at all|for ever|forever|for the rest of the game)|"
@@ -36,7 +42,7 @@ FRAGMENTS: Mapping[str, str] = {
     "take": r"(?:take|capture|recapture|take back|accept)",
     "taken": r"(?:taken|captured|recaptured|accepted|removed)",
     "list": r"(?:⟦N\d+⟧ )?⟦[APX]\d+⟧",
-    "kinds": r"(?:⟦N\d+⟧ )?⟦[AX]\d+⟧",
+    "kinds": r"(?:⟦N\d+⟧ )?⟦[AXP]\d+⟧",
     "anyone": r"(?:everything|every piece|all the pieces|all pieces|all of (?:the|⟦S\d+⟧'s) pieces|"
     r"(?:all )?⟦S\d+⟧'s pieces|"
     r"each piece|⟦X\d+⟧)",
@@ -59,26 +65,41 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {"passive": True, "turn": True}),
     ("mate", r"{mate}{in} (?:is|was|becomes) (?:unavoidable|inevitable|forced|certain|unstoppable|"
      r"not to be (?:stopped|avoided|prevented|averted))", {}),
+    ("mate", r"{mate} next move (?:cannot|can not) be (?:stopped|prevented|avoided|averted|parried|met)",
+     {"number": 1, "next": True}),
+    ("mate", r"{mate} next move (?:is|was) (?:unavoidable|inevitable|forced|certain|unstoppable)",
+     {"number": 1, "next": True}),
+    ("mate", r"{P} {can}(?:mates?|checkmates?|gives? {mate}|delivers? {mate}) (?:on|at) {Q}",
+     {"number": 1, "piece": True}),
     ("mate", r"{mate}{in} (?:cannot|can not) be (?:stopped|prevented|avoided|averted|parried)", {}),
     ("mate", r"(?:nothing|no move) (?:can )?(?:stops?|prevents?|averts?) (?:the )?{mate}{in}", {}),
     ("mate", r"{S} (?:{be}|will be|would be|gets) {not}(?:check)?mated{in}{with}", {"passive": True}),
     ("mate", r"{S} (?:faces|runs into|walks into|allows|must accept) (?:a |an )?(?:forced )?{mate}{in}",
      {"passive": True}),
+    ("mate", r"it (?:takes|took) {S} (?:only )?{N} (?:more )?moves? to (?:give |deliver |force )?{mate}", {}),
+    ("mate", r"{S} needs (?:only )?{N} (?:more )?moves? to (?:give |deliver |force )?{mate}", {}),
+    ("mate", r"(?:the )?(?:shortest|quickest|fastest) (?:way to )?{mate} (?:takes|needs|is in|is|comes in|"
+     r"requires|lasts) {N}(?: moves?)?", {"turn": True}),
+    ("mate", r"{M} (?:is|was) (?:answered|met|punished|refuted|followed) (?:by|with) (?:a |an )?(?:\w+ )?{mate}{in}",
+     {"allows": True}),
+    ("mate", r"{M} (?:loses|fails) (?:at once )?(?:to|because of) (?:a |an )?(?:\w+ )?{mate}{in}", {"allows": True}),
     ("mate", r"{M} (?:walks into|runs into|allows|is met by|permits) (?:a |an )?(?:forced )?{mate}{in}",
      {"allows": True}),
     ("mate", r"{it},? (?:walks into|runs into|allows|permits) (?:a |an )?(?:forced )?{mate}{in}",
      {"allows": True}),
     ("mate", r"{S} to (?:play|move),? (?:and )?(?:to )?(?:mates?|checkmates?|force mate|win){in}", {"to": True}),
-    ("mate", r"there is (?P<not>no )?{a}(?:forced |quick |immediate )?{mate}{in}(?: for {S})?{with}",
+    ("mate", r"there is (?P<not>no )?{a}(?:\w+ )?{mate}{in}(?: for {S})?{with}",
      {"turn": True}),
-    ("mate", r"{S} (?:has|have|had) (?P<not>no )?{a}(?:forced |quick |immediate )?{mate}{in}{with}", {}),
+    ("mate", r"{S} (?:has|have|had) (?P<not>no )?{a}(?:\w+ )?{mate}{in}{with}", {}),
     ("mate", r"{any},? (?:which |and )?{can}{not}(?:mates?|checkmates?|(?:forces?|leads to|delivers|gives|"
      r"brings about|ends in|results in|achieves|announces|means|brings|produces) "
      r"(?:a |an |the )?(?:forced )?{mate}){in}{with}", {}),
     ("mate", r"(?:is|was) {not}(?:a )?(?:forced )?{mate} (?:in|within) {N}(?: moves?)?{with}", {}),
     ("mate", r"(?:mating|(?:forcing|leading to|giving|delivering|with|and)(?: a)?(?: forced)? {mate})"
      r" (?:in|within) {N}(?: moves?)?", {}),
-    ("mate", r"(?:^|(?<=[:;,–—] )){mate} in {N}(?: moves?)?(?: for {S})?(?= follows|[.,;!]|$)", {}),
+    ("mate", r"(?:comes|came|follows|followed|here is|we have|we see|what follows is|there follows|is followed by|"
+     r"ends in|ends with|finishes with|crowned by) (?:a |an |the )?(?:\w+ )?{mate} (?:in|within) {N}(?: moves?)?", {}),
+    ("mate", r"(?:^|(?<=[:;,–—] ))(?:a |an )?(?:forced |pretty |beautiful |quick )?{mate} in {N}(?: moves?)?(?: for {S})?(?= follows|[.,;!]|$)", {}),
     ("no defence", r"{S} has (?:no|not a|no good|no adequate) (?:defence|defense|answer)(?: left)?(?=[.,;]|$)",
      {"passive": True}),
     ("no defence", r"there is no (?:good |adequate )?(?:defence|defense)(?: left)?(?=[.,;]|$)",
@@ -86,21 +107,26 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("no defence", r"{S} is (?:defenceless|helpless|without defence)(?=[.,;]|$)", {"passive": True}),
     ("checkmate", r"{any} (?:is|was|gives) {not}(?:a )?{mate}(?! in| next)\b", {}),
     ("checkmate", r"^{mate}[.!]*$", {}),
-    ("checkmate", r"(?:then|comes|follows|is met by|are met by|meets|runs into|because of|on account of|"
-     r"finishes with|ends with) {M}(?=[.,;]|$)", {"sign": True}),
+    ("checkmate", r"{S} has (?:check)?mated(?! in)", {}),
+    ("checkmate", r"{M} (?:finishes|ends|concludes|closes|decides|settles) (?:the game|it|matters|everything)", {"sign": True}),
+    ("checkmate", r"(?:then|comes|follows|loses to|fails to|fails because of|is refuted by|is punished by|is answered by|is met by|are met by|meets|runs into|because of|on account of|"
+     r"finishes with|ends with)(?:,? (?:and |then )?⟦M\d+⟧)*?,? (?:and |then )?{M}(?=[.,;]|$)", {"sign": True}),
     ("checkmate", r"{P} {be} {not}(?:check)?mated", {}),
     # -- only moves ------------------------------------------------------------
-    ("only legal move", r"{S} has (?:only |but )?{N} legal (?:move|reply|answer|response)s?"
+    ("only legal move", r"{S} has (?:only |but )?(?:a choice of |the choice of |the choice between )?{N} (?:legal|possible) {replies}"
      r"(?:[:,] {M})?", {}),
     ("only legal move", r"{S} has (?:only |but )?(?:a single|a) legal (?:move|reply|answer|response)"
      r"(?:[:,] {M})?", {"number": 1}),
     ("only legal move", r"{S} has no (?:other legal|second legal|other) (?:move|reply|answer)", {"number": 1}),
-    ("only legal move", r"there is only (?:a single|{N}) legal (?:move|reply|answer)", {"number": 1}),
+    ("only legal move", r"there is (?:only )?a single legal {replies}", {"number": 1}),
+    ("only legal move", r"there (?:is|are) (?:only )?{N} legal {replies}", {}),
+    ("only legal move", r"there is no other legal {replies}", {"number": 1}),
+    ("only legal move", r"there is (?:nothing but|no move but|no reply but|no legal move but|no move other than) {M}", {"number": 1}),
     ("only legal move", r"{M} (?:is|was) {not}(?:the |his |its |white's |black's )?(?:only|sole|single) "
      r"legal (?:move|reply|answer|response)", {"number": 1}),
     ("only legal move", r"(?:the )?only legal (?:move|reply|answer)(?: for {S})?"
      r"(?: (?:is|was)|[:,]) {M}", {"number": 1}),
-    ("only legal move", r"(?:(?:it|this|that) (?:is|was) )?{not}(?:the |⟦S\d+⟧'s )?only legal "
+    ("only legal move", r"(?:(?:it|this|that) (?:is|was) )?{not}(?:the |{S}'s )?only legal "
      r"(?:move|reply|answer)", {"number": 1, "it": True}),
     ("only move", r"{M} (?:is|was) {not}(?:the |⟦S\d+⟧'s )?(?:only|sole|single) {reply}"
      r"(?: (?:against|to) (?:the )?(?:threat of )?(?P<against>mate|checkmate|loss))?", {}),
@@ -112,15 +138,19 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("only move", r"{M} (?:is|was) {not}(?:the only one|the only move|forced|compulsory|obligatory|"
      r"necessary|the only way)", {}),
     ("only move", r"forced (?:is|was) {M}", {}),
-    ("only move", r"{S} (?:must|has to|is forced to|is compelled to|had to) "
-     r"(?:play|answer|reply|respond|choose|defend|continue)(?: with)? {M}", {}),
+    ("only move", r"{S} {must} "
+     r"(?:play|answer|reply|respond|choose|defend|continue|take|take back|capture|recapture|go|move)"
+     r"(?: back)?(?: with)? {M}", {}),
+    ("only move", r"{P} {must} (?:go|move|step|retreat|return|take|capture|recapture|run|come)(?: back| away| up| down)*"
+     r" (?:to |on |at )?{Q}", {}),
+    ("only move", r"{P} {must} (?:take|recapture|capture|take back)(?: it| the ⟦P\d+⟧| back)?(?=[.,;:]|$)", {}),
     ("only move", r"(?:the )?(?:{reply}|king move|capture) (?:is|was) {not}(?:forced|compulsory|the only one)",
      {"reply": True}),
     ("only move", r"{S}'s (?:next )?(?:{reply}|king move|capture) (?:is|was) {not}(?:forced|compulsory)",
      {"reply": True}),
     ("only move", r"{S} has {not}(?:no choice|no alternative|nothing else|no other {reply}|only one {reply})",
      {"reply": True, "plain": True}),
-    ("only move", r"(?:(?:it|this|that|this move|the move|which) (?:is|was) ){not}(?:(?:the |⟦S\d+⟧'s )?only "
+    ("only move", r"(?:(?:it|this|that|this move|the move|which) (?:is|was) ){not}(?:(?:the |{S}'s )?only "
      r"{reply}|forced\b)(?: (?:against|to) (?P<against>mate))?", {"it": True}),
     ("only move", r"(?:the )?only {reply} (?:that|which) (?:is not mated|avoids mate|stops (?:the )?mate|"
      r"prevents (?:the )?mate|does not allow mate)", {"it": True, "against": "mate"}),
@@ -132,7 +162,11 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("pinned", r"{P} {can}{not}(?:pins?|nails|ties|pinned|pinning) (?:down )?{P2}"
      r"(?: (?:to|against|on) {B})?", {"active": True}),
     ("pinned", r"{any} {not}(?:pins?|nails|pinned|pinning) (?:down )?{P}(?: (?:to|against|on) {B})?", {}),
-    ("pinned", r"there is {not}a pin on {P}", {}),
+    ("pinned", r"there is {not}a pin on {P}(?:,? (?:with {B} behind(?: it)?|against {B2}))?", {}),
+    ("pinned", r"{any} (?:puts?|places?|sets up|has|keeps) (?:a|the) pin on {P}(?:,? (?:with {B} behind(?: it)?|"
+     r"against {B2}))?", {}),
+    ("pinned", r"{P},? (?:which )?{be} {not}(?:in |under |stuck in |held in )?(?:a |an absolute |a relative )?pin"
+     r"(?: (?:to|against|on) {B})?(?: by {P2})?", {}),
     ("pinned", r"{any} (?:breaks|lifts|ends) the pin (?:on|of) {P}", {"negated": True}),
     # -- threats ---------------------------------------------------------------
     ("threatens", r"{any} {can}{not}(?:threatens?|threatened|is threatening|threat)(?: (?:to play|to "
@@ -149,6 +183,9 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      {"what": "mate"}),
     ("threatens", r"(?:the|⟦S\d+⟧'s) threat is (?:a )?{mate}{in}", {"what": "mate"}),
     ("threatens", r"{mate}{in} is {not}(?:threatened|the threat)", {"what": "mate"}),
+    ("threatens", r"there is (?P<not>no )?(?:a |the )?threat of {mate}{in}", {"what": "mate"}),
+    ("threatens", r"{S} has (?P<not>no )?(?:a |the )?(?:\w+ )?threat of {mate}{in}", {"what": "mate"}),
+    ("threatens", r"{S} has no threats?(?! of| to)", {"what": "nothing", "negated": True}),
     ("threatens", r"{any} {not}(?:threatens?|is threatening|threatened) to {win} {O}{with}", {}),
     ("threatens", r"(?:threatening|with the threat) to {win} {O}", {}),
     ("threatens", r"{S} {not}(?:threatens?|is threatening) nothing(?! less| more| but| short)", {"what": "nothing", "negated": True}),
@@ -160,8 +197,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("loses", r"{P} (?:falls|drops|cannot be saved|must fall|will be lost|goes)(?: (?:after|to) {M})?(?=[.,;]|$)",
      {"owner": True}),
     ("loses", r"{any},? (?:which )?{not}{can}(?:costs?|costing) (?:{S} )?{O}", {"costs": True}),
-    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} (?P<what>⟦A\d+⟧ for ⟦[PA]\d+⟧){with}", {}),
-    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}{end}", {}),
+    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have |is )?{win} (?P<what>⟦A\d+⟧ for ⟦[PA]\d+⟧){with}", {}),
+    ("wins", r"{any},? (?:and |which )?{can}{not}(?:have |is )?{win} {O}(?: for {O2})?(?: (?:on|at) {Q})?{with}{end}", {}),
     ("loses", r"{any},? (?:and |which )?{can}{not}(?:have )?{lose} {O}(?: for {O2})?(?: to {M2})?{with}{end}", {}),
     ("wins", r"(?:,|and|,? thereby) (?P<not>not )?(?:winning|gaining|netting|picking up|wins|gains|"
      r"collecting|bagging) {O}(?: for {O2})?{end}", {}),
@@ -174,6 +211,13 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      r",? (?:and|but) (?:is )?{attacked} (?:by )?{C}(?: (?:pieces|attackers|times))?", {}),
     ("attacked", r"{B} (?:is|was) {not}{defended} (?:by )?(?:only )?{C2}(?: (?:pieces|defenders|times))?",
      {}),
+    ("attacked", r"{C} {men} {aim} {B}(?:,? (?:and|but|while) (?:only )?(?:{C2}|(?P<no>none|nobody|nothing|no one)) "
+     r"(?:defends?|protects?|guards?|covers?)(?: it)?)?", {}),
+    ("attacked", r"there (?:is|are) (?:only )?{C} {attackers} (?:on|of|against) {B}(?:,? (?:and|but|against) (?:only )?"
+     r"(?:{C2}|(?P<no>no)) {defenders})?", {}),
+    ("attacked", r"{B} has {C} enemies,? (?:and|but) (?:only )?(?:{C2}|(?P<no>no)) (?:{defenders}|friends?)", {}),
+    ("attacked", r"{B} {be} {attacked},? (?:and|but) (?:nobody|nothing|no one|no piece) (?:protects|defends|guards|covers) it",
+     {"none": True}),
     ("attacked", r"{B} has {C} {attackers} (?:and|but|against) (?:only )?(?:{C2}|(?P<no>no)) {defenders}", {}),
     ("attacked", r"{C} {attackers}(?: (?:on|of) {B})?,? (?:against|and|to|versus|for|but)? ?(?:only )?"
      r"(?:{C2}|(?P<no>no))(?: {defenders})?(?: (?:on|at|of) {B2})?", {}),
@@ -190,12 +234,14 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("undefended", r"{B},? (?:which )?{be} {not}(?:{undefended}|left {undefended}|without (?:a )?(?:defender|protection|defence))",
      {}),
     ("undefended", r"(?:nothing|no piece|nobody|no one) (?:defends|protects|guards|covers) {B}", {}),
-    ("undefended", r"{B} has no (?:defender|protection|defence)", {}),
+    ("undefended", r"{B} (?:has no|has not a|lacks|is short of|has lost its|has lost all) (?:defender|protection|defence|protector)", {}),
+    ("undefended", r"(?:not one|not a single) piece (?:defends|protects|guards|covers) {B}", {}),
+    ("hanging", r"{S} (?:has )?(?:left|leaves) {P} (?:hanging|en prise)", {}),
     ("undefended", r"{any} leaves {P} {undefended}", {"leaves": True}),
     ("hanging", r"{any} leaves {P} (?:hanging|en prise|to be taken)", {"leaves": True}),
     ("defended", r"{B} {be} {not}{defended}(?: by {P2})?(?! \w*⟦)", {}),
     ("defended", r"{P2} {not}(?:defends|protects|guards|covers) {B}", {}),
-    ("attacks", r"{any},? (?:and |which )?{not}(?:attacks?|hits?|attacked|attacking|threatens?|is attacking) {P2}", {}),
+    ("attacks", r"{any},? (?:and |which )?{not}(?:attacks?|hits?|attacked|attacking|threatens?|is attacking|bears down on|strikes at|gets at|eyes) {P2}", {}),
     ("attacks", r"{P2} (?:is|was) {not}{attacked} by {P}", {}),
     ("attacked", r"{B} {be} {attacked},? (?:and|but) (?:is )?(?:not {defended}|{undefended})", {"none": True}),
     ("attacked", r"{B} {be} {not}{attacked}(?! by)", {}),
@@ -208,6 +254,10 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("cannot castle", r"{S} (?:has |have )?(?P<not>not )?(?:forfeited|given up|lost|forfeits|gives up) castling{wing}{lasting}",
      {"lasting": True}),
     ("cannot castle", r"{S} has no (?:castling )?right(?:s)?(?: to castle)?{wing}{lasting}", {"lasting": True}),
+    ("cannot castle", r"(?:has|have) (?:lost|forfeited|given up|thereby lost) the (?:right|chance|possibility) "
+     r"(?:to castle|of castling){wing}{lasting}", {"lasting": True, "clause": True}),
+    ("cannot castle", r"(?:and|so|and so) (?:cannot|may not|can not|will not be able to) castle{wing}{lasting}",
+     {"clause": True}),
     ("cannot castle", r"{S} (?:cannot|may not|must not|is not allowed to|is unable to|is not able to|"
      r"is prevented from|can not|will not be able to|is forbidden to) castl(?:e|ing){wing}{lasting}", {}),
     ("cannot castle", r"{it} (?:stops|prevents|keeps|deprives) {S} (?:from castling|of castling|of the right to castle){wing}{lasting}", {}),
@@ -223,8 +273,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      r"(?: {B2}| it| back)?(?: with {P})?", {}),
     ("cannot be taken", r"{any} (?:cannot|may not|must not) be {taken}(?: by {P2})?", {}),
     ("cannot be taken", r"{P} is (?:immune|untouchable|taboo|poisoned)", {}),
-    ("cannot move", r"{any} (?:cannot|may not|must not|is not able to|is unable to) (?:move|budge|"
-     r"make a move)(?= at all| away|[.,;:]|$| because| since| without)", {}),
+    ("cannot move", r"{any} (?:cannot|may not|must not|is not able to|is unable to) (?:move|budge|stir|"
+     r"make a move|leave its (?:square|post|place))(?= at all| away|[.,;:]|$| because| since| without)", {}),
     ("cannot move", r"{P} has (?:no|not a single|no legal) (?:legal )?move", {}),
     ("illegal", r"{M} (?:is|was|would be) {not}(?:illegal|against the rules|not allowed|not possible)", {}),
     ("illegal", r"{M} (?:is|was|would be) (?P<not>legal)", {}),
@@ -233,7 +283,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
      r"(?:,? (?:and|,) {B2})?)?", {}),
     ("shows", r"{any} {not}(?:shows|uses|is an example of|illustrates|plays|sets up|gives|makes|has|wins by|"
      r"threatens|creates) (?:a |an )?(?:\w+ )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?", {}),
-    ("shows", r"^(?:a |an |the |yes[,:]? a )?(?:⟦[AP]\d+⟧ |\w+ )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?"
+    ("shows", r"^(?:a |an |the |yes[,:]? a )?(?:\w+ )?(?:{O3} )?(?:\w+ )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?"
      r"(?=$|[.,:;]| with check| and| that)", {"it": True}),
     ("shows", r"(?:with|by) (?:a |an )?{motif}(?: (?:of|against|on) {B}(?:,? (?:and|,) {B2})?)?", {}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:forks?|forked|forking) (?:⟦Q\d+⟧ )?{O}(?:,? and {O2})?", {"what": "fork"}),
@@ -248,19 +298,22 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     # -- material ----------------------------------------------------------------
     ("material", r"(?:the )?(?:⟦[AP]\d+⟧|count|material|material count|material balance) (?:is|stands|remains|"
      r"has become) {not}(?P<what>even|level|equal|balanced)", {}),
+    ("material", r"(?:(?:both )?(?:sides|players)|(?:white|⟦S\d+⟧) and (?:black|⟦S\d+⟧)) have (?:(?P<what>the same|equal|as much) )?"
+     r"⟦[AP]\d+⟧", {"same": True}),
+    ("material", r"(?:neither side|neither player|nobody|no one) is (?:ahead|up)(?: in ⟦A\d+⟧)?", {"same": True}),
     ("material", r"(?:{S}|{it}) (?:is|has|stands|remains|was) {not}(?P<what>[^.;:()]+?) "
      r"(?P<lead>ahead|up|down|behind|more|less|to the good)(?: in material)?", {}),
     ("material", r"{S} (?:is|stands) {not}(?P<lead>up|down) (?P<what>{list}(?:(?:,| and|, and) {list})*"
      r"(?: for {list}(?:(?:,| and|, and) {list})*)?)", {}),
     ("material", r"{S} (?:is|stands) {not}(?P<lead>ahead|up|behind|down)(?: (?:in|on) (?:⟦A\d+⟧|material))?(?=[.,;]|$)",
      {"what": ""}),
-    ("material", r"{S} has {not}(?P<what>⟦[APXN]\d+⟧(?:(?:,| and|, and) {list})* (?:for|against) "
+    ("material", r"{S} has {not}(?P<what>{list}(?:(?:,| and|, and) {list})* (?:for|against) "
      r"{kinds}(?:(?:,| and|, and) {kinds})*)", {}),
     ("material", r"^(?P<what>{list}(?:(?:,| and|, and) {list})* (?:for|against) {list}(?:(?:,| and|, and) {list})*)(?=$|[:.;])", {}),
     ("material", r"{S} has {not}(?P<what>the bishop pair|the two bishops|the pair of bishops)", {}),
     # -- draws ---------------------------------------------------------------------
     ("stalemate", r"{any} (?:is|was) {not}(?:stalemate|stalemated|a stalemate)", {}),
-    ("stalemate", r"(?:^|(?<=[:,;] ))stalemate[.!]*$", {}),
+    ("stalemate", r"(?:^|(?<=[:,;] ))(?:a )?stalemate[.!]*$", {}),
     ("stalemate", r"{S} has no legal moves?(?: left)?(?=[.,;]|$)", {"what": "no move"}),
     ("stalemate", r"{S} {can}{not}forces? (?:a )?stalemate{in}{with}", {"forces": True}),
     ("perpetual", r"{S} (?:has|forces|gives|draws by|saves \w+ (?:with|by)|can give|draws with) "
@@ -274,7 +327,8 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("zugzwang", r"^(?:a )?zugzwang[.!]*$", {}),
     ("zugzwang", r"every move (?:of ⟦S\d+⟧ |by ⟦S\d+⟧ )?loses", {}),
     ("trapped", r"{P} {be} {not}(?:trapped|caught|shut in for good)", {}),
-    ("trapped", r"{P} (?:cannot|not|can not) (?:escape|get away|be saved|get out)", {}),
+    ("trapped", r"{it} {be} {not}(?:trapped|caught)", {}),
+    ("trapped", r"{P} (?:cannot|not|can not|will not) (?:escape|get away|be saved|get out)", {}),
     ("trapped", r"{P} has no (?:escape|way out|safe square|retreat|square to go to|squares?|flight)", {}),
     # -- pawns and files -------------------------------------------------------------
     ("pawn", r"{P} {be} {not}(?:a |an )?(?P<what>passed|isolated|doubled|backward)(?: (?:pawn|⟦A\d+⟧))?", {}),

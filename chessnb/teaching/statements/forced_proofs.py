@@ -48,7 +48,23 @@ _FALLS = {
 
 
 def mate(case: Case) -> Settled:
-    """Settle that a side mates, in so many moves or at all."""
+    """Settle that a side mates, in so many moves or at all, and on the square that is named."""
+    return _on_its_square(case, _mate(case))
+
+
+def _on_its_square(case: Case, found: Settled) -> Settled:
+    """Keep a proof of a mate only if it ends on the square that was named, if one was."""
+    square = case.statement.square
+    if not square or found.status != "proved":
+        return found
+    proof = getattr(found.findings[0], "proof", None)
+    line = list(proof.main_line) if proof is not None else []
+    if line and chess.square_name(line[-1].to_square) == square:
+        return found
+    return case.settled("not proved", truth=f"the mate that was found is not on {square}")
+
+
+def _mate(case: Case) -> Settled:
     said = case.statement
     if said.number is None:
         return _mate_at_all(case)
@@ -317,6 +333,8 @@ def _mate_threat(case: Case, passed: chess.Board) -> Settled:
             return case.settled("not proved", truth="no mate is found in 3 moves")
         how = "wrong" if threat.settled else "not proved"
         return case.settled(how, truth="no mate in 3 is threatened (searched)")  # type: ignore[arg-type]
+    if said.square and chess.square_name(threat.move.to_square) != said.square:
+        return case.settled("not proved", truth=f"{passed.san(threat.move)} is threatened")
     if said.negated:
         return case.settled("wrong", truth=f"{passed.san(threat.move)} threatens mate")
     if said.number is not None and said.number != verdict.moves:

@@ -7,7 +7,9 @@ from dataclasses import replace
 
 import chess
 
+from chessnb import claims
 from chessnb.board.turns import after_pass
+from chessnb.errors import ChessnbError
 from chessnb.lessons import Moment
 from chessnb.teaching.statements.meaning import (
     WORDS,
@@ -31,9 +33,19 @@ def _sufferer(meaning: Meaning) -> chess.Color:
 
 
 def mate(meaning: Meaning) -> Statement:
-    """Read that a side mates, is mated, or has a mate in so many."""
+    """Read that a side mates, is mated, or has a mate in so many; perhaps on which square."""
+    found = _mate(meaning)
+    if not meaning.has("Q") or meaning.pattern.fixed.get("piece"):
+        return found
+    return replace(found, square=str(meaning.meant("Q")))
+
+
+def _mate(meaning: Meaning) -> Statement:
     fixed, number = meaning.pattern.fixed, meaning.number("N")
     what = "next" if fixed.get("next") else ""
+    if fixed.get("piece"):
+        move = _move_of_piece(meaning)
+        return meaning.made(at=meaning.ground, side=meaning.board.turn, move=move, number=number)
     if fixed.get("allows"):
         at = named_move(meaning, "M").after if meaning.has("M") else _after_it(meaning)
         return meaning.made(at=at, side=board_of(at).turn, number=number, negated=False)
@@ -42,13 +54,17 @@ def mate(meaning: Meaning) -> Statement:
         if meaning.has("M"):
             named = named_move(meaning, "M")
             return meaning.made(at=named.at, side=side, move=named.move, number=number)
+        if number is None and not what and _is_over(meaning, side):
+            return replace(meaning.made(at=meaning.ground, side=side), kind="checkmate")
         return meaning.made(at=meaning.ground, side=side, number=number, what=what)
     if fixed.get("turn") and not meaning.has("S") and not meaning.has("M"):
         return meaning.made(at=meaning.ground, side=meaning.board.turn, number=number)
     bare = not (meaning.has("any") or meaning.has("it") or meaning.has("S") or meaning.has("M"))
-    actor = _by_clause(meaning) if bare else meaning.actor
+    actor = by_clause(meaning) if bare else meaning.actor
     if (bare or meaning.has("it")) and meaning.led is not None and meaning.led_is_given:
         actor = _after_given(meaning)
+    elif bare or meaning.has("it"):
+        actor = _who_can(meaning, actor)
     if fixed.get("to") and actor.side != meaning.board.turn:
         raise Unclear
     if fixed.get("turn") and meaning.has("S"):
@@ -58,8 +74,29 @@ def mate(meaning: Meaning) -> Statement:
     return meaning.by(actor, number=number, what=what)
 
 
-def _by_clause(meaning: Meaning) -> Actor:
-    """Return who mates where the part itself does not say so: the side named before, if any."""
+def _is_over(meaning: Meaning, side: chess.Color) -> bool:
+    """Tell whether the other side is mated where the text speaks."""
+    return meaning.board.is_checkmate() and meaning.board.turn != side
+
+
+def _who_can(meaning: Meaning, actor: Actor) -> Actor:
+    """Return the side to move where "it is mate in two" stands behind the loser's move."""
+    board = meaning.board
+    if not actor.played or board.turn == actor.side or board.is_check() or board.is_game_over():
+        return actor
+    try:
+        claims.mates(meaning.ground, within=_AT_MOST, budget=_LITTLE)
+    except ChessnbError:
+        return actor
+    return Actor(side=board.turn, at=meaning.ground)
+
+
+_AT_MOST, _LITTLE = 4, 20_000
+"""How far it is looked who mates, where the words leave it open, and at how many positions."""
+
+
+def by_clause(meaning: Meaning) -> Actor:
+    """Return who does it where the part itself does not say so: the side named before, if any."""
     before = meaning.slots.form[: meaning.match.start()]
     slots = meaning.slots.slots("S", end=meaning.match.start())
     sides = {meaning.slots.meant[slot] for slot, _ in slots}
@@ -102,7 +139,9 @@ def checkmate(meaning: Meaning) -> Statement:
     if meaning.pattern.fixed.get("sign") and not named_move(meaning, "M").mates:
         raise Unclear
     if meaning.has("P"):
-        kings = meaning.one_of(meaning.meant("P"))
+        king = meaning.meant("P")
+        side = meaning.board.turn if meaning.board.is_check() else None
+        kings = meaning.one_of(king, side=side)
         if len(kings) != 1 or kings[0][0] != "K":
             raise Unclear
         owner = meaning.board.color_at(chess.parse_square(kings[0][1:]))
@@ -136,6 +175,8 @@ def only_legal(meaning: Meaning) -> Statement:
             at=named.at, side=named.mover, move=named.move, number=meaning.number("N")
         )
     if meaning.pattern.fixed.get("it"):
+        if meaning.side("S") is not None and meaning.side("S") != meaning.actor.side:
+            return meaning.made(at=meaning.ground, side=_its_turn(meaning), number=1)
         return meaning.by(_only_it(meaning), number=1)
     side = meaning.board.turn
     if meaning.side("S") not in (None, side):
@@ -153,7 +194,11 @@ def only_move(meaning: Meaning) -> Statement:
         if named.passed or meaning.side("S") not in (None, named.mover):
             raise Unclear
         return meaning.made(at=named.at, side=named.mover, move=named.move, what=what)
-    if fixed.get("it"):
+    if meaning.has("P"):
+        return meaning.made(
+            at=meaning.ground, side=meaning.board.turn, move=_move_of_piece(meaning), what=what
+        )
+    if fixed.get("it") and meaning.side("S") in (None, meaning.actor.side):
         return meaning.by(_only_it(meaning), what=what)
     side = meaning.board.turn
     if meaning.side("S") not in (None, side):
@@ -162,6 +207,30 @@ def only_move(meaning: Meaning) -> Statement:
     following = ground.next if isinstance(ground, Moment) else None
     move = None if following is None else following.move
     return meaning.made(at=ground, side=side, move=move, what=what)
+
+
+def _its_turn(meaning: Meaning) -> chess.Color:
+    """Return the side that is to move, where it is the one that is named."""
+    if meaning.side("S") != meaning.board.turn:
+        raise Unclear
+    return meaning.board.turn
+
+
+def _move_of_piece(meaning: Meaning) -> chess.Move:
+    """Return the move of "the king must go to f1" or "the knight must take": the one that fits."""
+    board, goal = meaning.board, meaning.meant("Q")
+    if goal is None and not board.move_stack:
+        raise Unclear
+    square = chess.parse_square(str(goal)) if goal else board.peek().to_square
+    starts = meaning.squares(meaning.meant("P"), side=board.turn)
+    moves = [
+        move
+        for move in board.legal_moves
+        if move.to_square == square and move.from_square in starts
+    ]
+    if len(moves) != 1:
+        raise Unclear
+    return moves[0]
 
 
 def _against(meaning: Meaning) -> str:
@@ -188,7 +257,8 @@ def threatens(meaning: Meaning) -> Statement:
         what, number = "mate", 1
     if what and not meaning.has("M"):
         side, ground = _threatener(meaning)
-        return meaning.made(at=ground, side=side, what=what, number=number)
+        square = str(meaning.meant("Q") or "")
+        return meaning.made(at=ground, side=side, what=what, number=number, square=square)
     if what and meaning.has("M") and what != "mate":
         raise Unclear
     named = named_move(meaning, "M")
@@ -219,6 +289,8 @@ def _threatener(meaning: Meaning) -> tuple[chess.Color, Ground]:
         side = meaning.side("S")
         return (not meaning.board.turn if side is None else side), meaning.ground
     actor = meaning.actor
+    if actor.named is None and not (meaning.has("S") or meaning.has("any")):
+        return not meaning.board.turn, meaning.ground
     ground = actor.named.after if actor.named is not None else actor.at
     if board_of(ground).turn == actor.side:
         raise Unclear

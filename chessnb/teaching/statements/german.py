@@ -169,6 +169,9 @@ GERMAN = Language(
     perfect=r"\b(?:gewonnen|verloren)\b",
     its=r"\b(?:es|das|dies|dieser zug|der zug|dieses|das schach)\b",
     takes=r"nimmt|schlägt",
+    taking="das schlagen von|die annahme von",
+    qualifiers="an|gegen|von|mit|auf|vor|hinter|durch|für",
+    joined={},
     fragments=_FRAGMENTS,
     motifs={
         r"gabel|doppelangriff": "fork",

@@ -121,6 +121,12 @@ class Language:
         Pronouns for what the sentence is about.
     takes : str
         Verbs for a capture, behind "if the king …".
+    taking : str
+        What is said for a capture without a subject: "taking the queen".
+    qualifiers : str
+        What may stand between a part and one that belongs to it: "pinned *to* the king".
+    joined : mapping
+        Forms in which something is said of two, and how it is said of each.
     fragments : mapping
         Parts of expressions that patterns share.
     motifs : mapping
@@ -161,6 +167,9 @@ class Language:
     perfect: str
     its: str
     takes: str
+    taking: str
+    qualifiers: str
+    joined: Mapping[str, str]
     fragments: Mapping[str, str]
     motifs: Mapping[str, str]
     meanings: Mapping[str, str]

@@ -74,6 +74,8 @@ class _Reading:
         places.told = self.told
         slots = slotted(said, language, places)
         _resolve_takes(slots, self.moment, language)
+        for form, each in language.joined.items():
+            slots.form = re.sub(form, each, slots.form)
         if self._states(said, slots):
             yield from self._statements(said, slots)
         self._remember(slots)
@@ -113,11 +115,17 @@ class _Reading:
     ) -> Statement | None:
         if self._is_denied_outside(slots.form, match) or self._is_unreal(slots, match):
             return None
+        if pattern.kind in _EXACT and self._goes_on(slots.form[match.end() :]):
+            return None
         meaning = Meaning(
             said=said, slots=slots, match=match, pattern=pattern, moment=self.moment,
             language=self.language, side_before=self.side, piece_before=self.piece,
         )  # fmt: skip
         return statement_of(meaning)
+
+    def _goes_on(self, rest: str) -> bool:
+        """Tell whether a part follows that says more than was read: "pinned … *to the king*"."""
+        return bool(re.match(rf",? (?:{self.language.qualifiers}) ⟦[PAQXL]", rest))
 
     def _is_denied_outside(self, form: str, match: re.Match[str]) -> bool:
         """Tell whether a word denies that stands in the clause, and not in the pattern."""
@@ -151,6 +159,16 @@ class _Reading:
             self.told = None
 
 
+_EXACT = frozenset(
+    {
+        "mate", "checkmate", "pinned", "threatens", "wins", "loses", "attacks", "attacked",
+        "defended", "undefended", "hanging", "shows", "material", "trapped", "perpetual",
+        "cannot take", "cannot be taken", "cannot move", "only move",
+    }
+)  # fmt: skip
+"""Kinds of which half is another statement."""
+
+
 def _resolve_takes(slots: Slotted, moment: Moment, language: Language) -> None:
     """Put the move in place of "if the king takes", where one capture is meant."""
     form = rf"(?P<given>{language.given} )⟦(?P<who>[PS]\d+)⟧ (?:{language.takes})" + (
@@ -159,7 +177,7 @@ def _resolve_takes(slots: Slotted, moment: Moment, language: Language) -> None:
     board = moment.board
 
     def put(match: re.Match[str]) -> str:
-        who = slots.meant[int(match["who"][1:])]
+        who = slots.meant[int(match["who"][1:])] if match["who"] else None
         what = slots.meant[int(match["what"][1:])] if match["what"] else None
         moves = [
             move
@@ -172,6 +190,8 @@ def _resolve_takes(slots: Slotted, moment: Moment, language: Language) -> None:
         return match["given"] + slots.add("M", named, match[0])
 
     slots.form = re.sub(form, put, slots.form)
+    gerund = rf"(?P<given>(?:^|(?<=[,;:] )))(?:{language.taking}) ⟦(?P<what>[PQ]\d+)⟧"
+    slots.form = re.sub(rf"{gerund}(?: with ⟦(?P<who>P\d+)⟧)?(?= \w)", put, slots.form)
 
 
 def _is_goal(board: chess.Board, move: chess.Move, what: object) -> bool:

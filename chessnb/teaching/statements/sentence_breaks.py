@@ -7,6 +7,11 @@ from collections.abc import Iterator
 
 _MOVE = re.compile(r"(?:\d+\s*\.+\s*)?(?:[A-Z]?[a-h]?[1-8]?[x:-]?[a-h][1-8]|[O0]-[O0])")
 _END = re.compile(r"(?P<mark>[.!?…]+)[\"')\]”’*_]*(?P<gap>\s+|$)|\n\s*\n")
+_LEADS = re.compile(
+    r"(?:But |And |Now |Aber |Und )?"
+    r"(?:[Ww]ith|[Aa]fter|[Ii]f|[Oo]n|[Bb]y|[Ff]ollowing|Mit|Nach|Auf) "
+    rf"(?:{_MOVE.pattern}[+#]?[!?]*\s*)+"
+)
 _MARKUP = re.compile(r"\*\*|__|(?<!\w)[*_](?=\w)|(?<=\w)[*_](?!\w)|`")
 
 
@@ -21,7 +26,9 @@ def sentences(text: str) -> Iterator[str]:
     text = plain(text)
     begun = 0
     for end in _END.finditer(text):
-        if end["mark"] is None or _ends(text, end):
+        if end["mark"] is None or (
+            _ends(text, end) and not _LEADS.fullmatch(text[begun : end.start()].strip())
+        ):
             if said := " ".join(text[begun : end.end()].split()):
                 yield said
             begun = end.end()

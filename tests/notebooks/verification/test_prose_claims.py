@@ -170,3 +170,33 @@ def test_what_they_do_not_show_needs_one_as_before(tmp_path):
     pinned = "The bishop on b5 pins the knight on f6 to the king on e8."
     found = faults(f"## End\n\n**11... Nbd7**\n\n{pinned}", tmp_path=tmp_path)
     assert [kind for kind, _ in found] == ["wrong"]
+
+
+OPINION = "White is much easier to play and wins by itself."
+
+
+def test_a_sentence_that_is_marked_as_a_judgement_is_only_counted(tmp_path):
+    text = f"## End\n\n{OPINION}"
+    assert [kind for kind, _ in faults(text, tmp_path=tmp_path)] == ["unproved"]
+    marked = claims.judgement("White is much easier to play, and wins by itself")
+    assert faults(text, marked, tmp_path=tmp_path) == [("judgement", "")]
+    other = claims.judgement("Black is easier to play")
+    assert [kind for kind, _ in faults(text, other, tmp_path=tmp_path)] == ["unproved"]
+
+
+def test_a_judgement_that_is_wrong_or_contradicted_is_told_all_the_same(tmp_path):
+    marked = claims.judgement("White mates in five")
+    text = "## End\n\nWhite mates in five."
+    assert [kind for kind, _ in faults(text, marked, tmp_path=tmp_path)] == ["wrong"]
+    proved = claim("mates", within=2)
+    assert [kind for kind, _ in faults(text, marked, proved, tmp_path=tmp_path)] == ["contradicted"]
+
+
+def test_the_tag_of_a_cell_marks_its_sentences(tmp_path):
+    prose = markdown_cell("b", f"## End\n\n{OPINION} White mates in five.")
+    prose["metadata"]["tags"] = ["judgement"]
+    book = new_notebook(
+        [code_cell("a", READ), prose, code_cell("c", "m = lesson.after('15... Nxd7')")], notes={}
+    )
+    listed = faulty_sentences(book, folder=tmp_path, announced={})
+    assert [one.kind for one in listed] == ["wrong", "judgement"]

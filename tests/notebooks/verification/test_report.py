@@ -55,5 +55,11 @@ def test_what_is_only_said_stands_under_a_heading_of_its_own():
         "a.ipynb: verified: 2 findings agree",
         "  Said, but not proved here (no error):",
         "    cell 9: “It is forced.” claims (forced)",
+        '    For your own judgement: claims.judgement("its words") beside it, or the tag “judgement”.',
     ]
+    proposed = Complaint(kind="unproved", message="…", cell=9, code="claims.mates(m, within=2)")
+    judged = Complaint(kind="judgement", message="…", cell=9)
+    found = LessonReport(path="a.ipynb", findings=2, notes=(proposed, judged))
+    assert found.summary == "verified: 2 findings agree, and 1 sentence is your judgement"
+    assert "    With --propose these claims are put in." in found.lines()
     assert "Said" not in "".join(LessonReport(path="a.ipynb", findings=2).lines())
