@@ -31,7 +31,8 @@ GameOrPositions = Annotated[
     Path,
     typer.Argument(
         metavar="GAME_FILE",
-        help="A file of games (PGN), or a list of positions (FEN or EPD, one a line).",
+        help="A file of games (PGN), a list of positions (FEN or EPD, one a line), or a game as "
+        "one says it (.txt: moves in words, with notes behind a dash).",
         show_default=False,
     ),
 ]
@@ -144,7 +145,7 @@ def verify(
 @app.command("open")
 def open_lesson(
     file: Annotated[
-        Path, typer.Argument(help="A lesson (.ipynb), or a game (PGN).", show_default=False)
+        Path, typer.Argument(help="A lesson (.ipynb), or a game (PGN or .txt).", show_default=False)
     ],
     output: Annotated[
         Path | None,

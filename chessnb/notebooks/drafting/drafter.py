@@ -11,6 +11,7 @@ from pathlib import Path
 from chessnb.board.naming import counted
 from chessnb.errors import LessonError, NotebookError
 from chessnb.lessons import Lesson
+from chessnb.lessons.move_files import is_move_file
 from chessnb.lessons.position_files import is_position_file
 from chessnb.notebooks import (
     cell_key,
@@ -28,6 +29,7 @@ from chessnb.notebooks.drafting.position_lesson import (
     write_positions,
 )
 from chessnb.notebooks.drafting.redraft import Kept, is_thrown_out, merge, removed_keys
+from chessnb.notebooks.drafting.spoken_game import write_game
 from chessnb.notebooks.hidden_modules import check_hiding
 from chessnb.notebooks.runner import CellFailed, run_through
 from chessnb.teaching.adviser import Adviser
@@ -117,8 +119,9 @@ def draft(
     ----------
     game_path : path
         A PGN file: a game, or a lesson of positions.  Or a list of positions, a
-        FEN or an EPD a line (``.fen``, ``.epd``); it is written as a PGN file
-        beside the notebook, with the moves that were found.
+        FEN or an EPD a line (``.fen``, ``.epd``), or a game as one says it
+        (``.txt``: :mod:`chessnb.lessons.move_files`); these are written as a PGN
+        file beside the notebook, positions with the moves that were found.
     notebook_path : path
         The notebook to write, in a folder that exists.
     game, where : int, mapping, optional
@@ -175,6 +178,10 @@ def draft(
         source = place_of(target, force=force)
         made = None if source.exists() else source
         write_positions(Path(game_path), source, about=about, on_move=on_move)
+    elif is_move_file(source):
+        if game is not None or where is not None:
+            raise LessonError(f"{game_path}: a file of spoken moves holds one game")
+        source, made = write_game(Path(game_path), target.with_suffix(".pgn"), force=force)
     with gone_on_error(made):
         lesson = Lesson.read(source, game=game, where=where, **about)
         number = game if where is None else _number_in_file(source, where)
