@@ -20,7 +20,6 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from browser.conftest import CHROMIUM, CHROMIUM_FLAGS
-from PIL import Image
 from playwright.sync_api import Browser, Locator, Page, sync_playwright
 
 ROOT = Path(__file__).parents[1]
@@ -141,6 +140,8 @@ def on_a_phone(browser: Browser, folder: Path, pictures: Path) -> None:
 
 def lighter(path: Path) -> None:
     """Write a picture with few colours, which is all that print needs."""
+    from PIL import Image
+
     with Image.open(path) as picture:
         few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
         few.save(path, optimize=True)

@@ -8,7 +8,9 @@ import pytest
 
 import chessnb
 
-USED_WITHIN = {"chessnb.notebooks.verification": {"check_lessons", "update_lessons"}}
+USED_WITHIN = {
+    "chessnb.notebooks.verification": {"check_lessons", "propose_claims", "update_lessons"}
+}
 FOUND = {found.name for found in walk_packages(chessnb.__path__, "chessnb.") if found.ispkg}
 PACKAGES = sorted({"chessnb", "chessnb.charts"} | FOUND)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence, Set
 from functools import lru_cache
+from itertools import takewhile
 
 import chess
 import chess.pgn
@@ -143,8 +144,8 @@ def _gives_away(one: Remark, moves: Sequence[chess.Move], asked: Set[int]) -> bo
 
 @lru_cache(maxsize=8)
 def all_remarks(fen: str, moves: tuple[chess.Move, ...]) -> tuple[Remark, ...]:
-    """Return all that could be told of a game, in the order of its moves."""
-    course = Course.of(chess.Board(fen), moves)
+    """Return all that could be told of a game, in the order of its moves, up to a pass."""
+    course = Course.of(chess.Board(fen), tuple(takewhile(bool, moves)))
     found = list(opening_remarks(course))
     for ply in course.plies:
         for look in (phase_remarks, lasting_remarks, attack_remarks, plan_remarks):

@@ -175,3 +175,11 @@ def test_what_is_told_is_found_again():
     assert thread_of(lesson)[4] == ("The opening is called “Philidor Defence”.",)
     assert "The opening is called “Philidor Defence”." in told_of(lesson.after("2... d6"))
     assert not told_of(lesson.start)
+
+
+def test_of_a_game_with_a_pass_it_is_told_what_was_before():
+    moves = moves_of("e4 e5 Nf3 Nc6 Bb5 a6")
+    passed = [*moves, chess.Move.null(), chess.Move.from_uci("g8f6"), chess.Move.from_uci("e1g1")]
+    found = all_remarks(chess.STARTING_FEN, tuple(passed))
+    assert found == all_remarks(chess.STARTING_FEN, tuple(moves))
+    assert thread(chess.Board(), passed) == thread(chess.Board(), moves)
