@@ -81,3 +81,18 @@ def test_known_perpetuals(fen, status, why):
 def test_small_positions_agree_with_plain_elimination(fen):
     board = chess.Board(fen)
     assert prove(board, Perpetual()).status == ("proved" if closed(board) else "false")
+
+
+def test_after_a_first_check_that_is_given():
+    fen = KNOWN[0][0]
+    outcome = prove(fen, Perpetual(), move="Qe8+")
+    assert outcome.status == "proved"
+    check(outcome.proof)
+    assert outcome.proof.key == chess.Move.from_uci("h5e8")
+    assert prove(fen, Perpetual(), move="Qf7+").status == "false"  # the king takes the queen
+
+
+def test_a_first_move_that_gives_no_check_settles_it():
+    """It is no "not proved": a longer search would say the same."""
+    outcome = prove(KNOWN[0][0], Perpetual(), move="Kf1")
+    assert outcome.status == "false"

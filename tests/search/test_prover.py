@@ -269,3 +269,11 @@ def test_what_is_proved_by_a_long_search_is_found_again_at_once():
     looked = question.positions
     assert question.proof() is not None
     assert question.positions - looked < looked // 10
+
+
+def test_a_proof_has_no_answer_to_moves_that_are_not_its_own():
+    proof = prove("7k/8/8/8/8/8/R7/1R4K1 w - - 0 1", Mate(within=2), move="Ra7").proof
+    king, mate = chess.Move.from_uci("h8g8"), chess.Move.from_uci("b1b8")
+    assert proof.answer([proof.key, king]) == mate
+    assert proof.answer([chess.Move.from_uci("a2a6"), king]) is None
+    assert proof.line_from([chess.Move.from_uci("a2a6"), king]) == ()

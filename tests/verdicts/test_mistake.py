@@ -49,3 +49,13 @@ def test_a_move_that_mates_is_better_and_a_stalemate_is_not_taken_for_it():
             better = finish(finding_better(found))
             assert better is not None
             assert board.san(better).endswith("#") or not verdict(board, better).is_bad
+
+
+def test_a_move_that_costs_just_two_points_less_is_better():
+    """The rook attacks bishop and pawn: saving the bishop costs a pawn, the rest three points."""
+    found = verdict("6k1/3B1ppp/8/8/1P1r4/7P/5PPK/8 w - - 0 1", "f3")
+    assert (found.kind, found.points) == ("offers", 3)
+    better = finish(finding_better(found))
+    assert better is not None
+    assert better.from_square == chess.D7
+    assert verdict(found.board, better).points == 1

@@ -35,3 +35,10 @@ def test_what_could_be_taken_before_is_no_offer():
 def test_a_pawn_that_is_left_is_no_offer():
     board = chess.Board("4k3/8/8/8/1b6/8/3P4/2R1K3 w - - 0 1")
     assert offer_of(board, board.parse_san("Rc7")).points <= 0
+
+
+def test_a_safe_piece_that_is_put_where_it_is_taken_is_offered_though_all_its_ways_are_bad():
+    safe = "4k3/8/8/8/2p5/3p4/8/N3K3 w - - 0 1"  # both squares of the knight are guarded
+    assert offered(safe, "Nb3") == (3, "b3")
+    attacked = "4k2b/8/8/8/2p5/3p4/8/N3K3 w - - 0 1"  # now it is lost wherever it stands
+    assert offered(attacked, "Nb3")[0] == 0
