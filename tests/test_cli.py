@@ -213,6 +213,7 @@ def test_what_a_teacher_added_and_edited_outlives_a_redraft(demo, tmp_path):
     assert chessnb("verify", "lesson.ipynb", folder=tmp_path).returncode == 0
 
 
+@pytest.mark.thorough
 def test_a_changed_finding_is_reported_with_its_cell(demo, tmp_path):
     report = changed(demo, tmp_path, find_otherwise)
     assert report.returncode == 1

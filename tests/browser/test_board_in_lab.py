@@ -182,6 +182,7 @@ def test_two_views_of_one_board_stay_together(lab: Lab, tmp_path: Path) -> None:
     game.expect_arrived("e2e4", "e7e5")
 
 
+@pytest.mark.thorough
 def test_a_follower_that_fails_is_shown_under_the_board(lab: Lab) -> None:
     lab.open(
         "failing.ipynb",
@@ -199,6 +200,7 @@ def test_a_follower_that_fails_is_shown_under_the_board(lab: Lab) -> None:
     eventually(lambda: where(lab.board), "After 1... e5. White to move.")
 
 
+@pytest.mark.thorough
 def test_a_board_that_cannot_be_drawn_says_so_under_itself(lab: Lab) -> None:
     lab.open(
         "broken.ipynb",

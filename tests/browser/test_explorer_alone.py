@@ -10,6 +10,7 @@ from browser.exploring import Exploring, open_explorer
 from browser.hand import click, drag
 from browser.lab import eventually
 from playwright.sync_api import Browser, Page, expect
+from thoroughness import some
 
 from chessnb.lessons import Lesson
 from chessnb.widgets.branch_explorer import BranchExplorer
@@ -114,6 +115,7 @@ def test_to_the_lesson_returns_to_where_it_was_left(x: Exploring) -> None:
     assert x.where == "After 1. e4. Black to move."
 
 
+@pytest.mark.thorough
 def test_a_refused_text_goes_with_the_next_move_or_step(x: Exploring) -> None:
     field = x.board.locator(".controls input")
     steps = [
@@ -206,6 +208,7 @@ def test_a_refutation_is_stepped_through(page: Page) -> None:
     assert x.where == "Start. White to move."
 
 
+@pytest.mark.thorough
 def test_tries_are_named_undone_deleted_and_cleared(x: Exploring) -> None:
     x.type("d4")
     x.type("d5")
@@ -254,6 +257,7 @@ def test_a_silent_python_loses_no_try_and_the_reader_is_told(page: Page) -> None
     assert x.where == "Start. White to move.", "and nobody clicked anything"
 
 
+@pytest.mark.thorough
 def test_tries_that_were_left_while_python_was_busy_are_answered_when_it_listens(
     page: Page,
 ) -> None:
@@ -272,6 +276,7 @@ def test_tries_that_were_left_while_python_was_busy_are_answered_when_it_listens
     assert asked == [], "what is answered is not asked again"
 
 
+@pytest.mark.thorough
 def test_what_python_cannot_answer_is_asked_once(page: Page) -> None:
     x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
     for text in ("d4", "c4"):
@@ -284,6 +289,7 @@ def test_what_python_cannot_answer_is_asked_once(page: Page) -> None:
     assert len([m for m in sent(x) if m["kind"] == "try"]) == 2
 
 
+@pytest.mark.thorough
 def test_an_answer_for_a_position_already_left_is_dropped(page: Page) -> None:
     x = open_explorer(page, BranchExplorer(Lesson.from_text(LONG)), silent=True)
     x.type("d4")
@@ -314,6 +320,7 @@ def sent(x: Exploring) -> list[dict[str, str]]:
     return list(json.loads(x.page.evaluate("JSON.stringify(model.sent)")))
 
 
+@pytest.mark.thorough
 def test_exported_tries_are_a_game_file(x: Exploring, tmp_path: Path) -> None:
     x.move("1. e4").click()
     for move in ("d5", "exd5", "Qxd5"):
@@ -341,7 +348,7 @@ def test_exported_tries_are_a_game_file(x: Exploring, tmp_path: Path) -> None:
 # -- hiding ------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("reveal", ["so far", "ask"])
+@pytest.mark.parametrize("reveal", some(["so far", "ask"]))
 def test_what_is_hidden_is_neither_in_the_page_nor_in_the_state(page: Page, reveal: str) -> None:
     game = Lesson.from_text(SECRET, title="First moves")
     explorer = BranchExplorer(game, at="2. Nf3", reveal=reveal)
@@ -519,6 +526,7 @@ def test_before_a_class_the_clock_is_large_and_no_code_is_in_sight(page: Page) -
     assert box["y"] + box["height"] <= 800, "without scrolling"
 
 
+@pytest.mark.thorough
 def test_the_countdown_counts_and_says_when_it_is_over(page: Page) -> None:
     page.clock.install()
     x = open_explorer(page, BranchExplorer(lesson()))
@@ -560,6 +568,7 @@ def test_the_mark_where_the_class_stopped_is_found_again(x: Exploring) -> None:
     assert x.where == "After 4... Nf6. White to move."
 
 
+@pytest.mark.thorough
 def test_a_lesson_of_six_cells_is_written_by_copying_only(page: Page) -> None:
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     game = Lesson.from_text(LONG, title="First moves")
@@ -646,6 +655,7 @@ def test_by_touch(browser: Browser) -> None:
     context.close()
 
 
+@pytest.mark.thorough
 def test_the_current_move_is_in_sight_when_the_page_is_shown_late_or_changes_its_size(
     page: Page,
 ) -> None:

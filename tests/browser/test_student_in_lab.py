@@ -99,6 +99,7 @@ def test_a_wrong_try_opens_nothing_and_the_right_move_opens_the_next_step(studen
     eventually(lambda: "castle early" in words(student), True)
 
 
+@pytest.mark.thorough
 def test_a_step_is_opened_all_the_same(student: Lab) -> None:
     student.page.locator(".gate button").last.click()
     eventually(lambda: "castle early" in words(student), True)

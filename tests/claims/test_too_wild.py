@@ -52,6 +52,7 @@ def test_a_claim_that_counts_nothing_is_answered_as_ever():
     assert claims.attacked(QUEENS, "h5", side="White")
 
 
+@pytest.mark.thorough
 def test_a_verdict_is_not_settled_and_no_error():
     assert verdict(QUEENS, "Kh6").kind == "not settled"
     assert {one.kind for one in verdicts(QUEENS)} == {"not settled"}

@@ -3,6 +3,7 @@
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from thoroughness import scaled
 
 from chessnb.findings.record import (
     BAR,
@@ -40,7 +41,7 @@ def records(draw: st.DrawFn) -> Record:
 
 
 @given(records())
-@settings(max_examples=600, deadline=None, derandomize=True)
+@settings(max_examples=scaled(600, least=100), deadline=None, derandomize=True)
 def test_every_record_is_one_line_that_reads_back(record):
     line = str(record)
     assert read_record(line) == record
@@ -50,7 +51,7 @@ def test_every_record_is_one_line_that_reads_back(record):
 
 
 @given(TEXTS)
-@settings(max_examples=600, deadline=None, derandomize=True)
+@settings(max_examples=scaled(600, least=100), deadline=None, derandomize=True)
 def test_any_text_reads_back_and_never_ends_a_field(text):
     assert unquoted(quoted(text)) == text
     assert BAR not in quoted(text)

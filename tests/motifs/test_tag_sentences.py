@@ -30,7 +30,7 @@ TOLD = re.compile(
 def some_tags():
     """Tag any captures and checks of random positions, and the moves of some games."""
     chance = random.Random(56)
-    for board in random_boards(scaled(260, least=130), seed=56):
+    for board in random_boards(scaled(260, least=40), seed=56):
         moves = [
             one for one in board.legal_moves if board.is_capture(one) or board.gives_check(one)
         ]

@@ -31,7 +31,13 @@ def test_what_is_named_is_there(half):
         assert not {tag.motif for tag in tagged(label)} & set(label.never), label
 
 
-@pytest.mark.parametrize("labels", [HALF_A + HALF_B, SECOND], ids=["first", "second"])
+@pytest.mark.parametrize(
+    "labels",
+    [
+        pytest.param(HALF_A + HALF_B, id="first"),
+        pytest.param(SECOND, id="second", marks=pytest.mark.thorough),
+    ],
+)
 def test_nine_in_ten_of_what_is_there_are_named(labels):
     found = score(labels)
     # A gain must be kept to count: a few labels of the second set go by what is only taken.

@@ -181,6 +181,7 @@ def running(tmp_path_factory):
     assert names <= {"127.0.0.1", "localhost"}, "something was looked up in the network"
 
 
+@pytest.mark.thorough
 def test_a_page_that_asks_for_news_is_told_nothing_from_the_network(running):
     page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
     with page.open(running.url, timeout=30) as answer:

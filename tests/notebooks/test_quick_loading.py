@@ -3,6 +3,8 @@
 import subprocess
 import sys
 
+import pytest
+
 LOADED = """
 import sys
 from chessnb.notebooks.quick_loading import without_address_grammars
@@ -31,6 +33,7 @@ def test_a_notebook_is_checked_as_ever_and_nothing_is_left_behind():
     assert said() == ["refused", "False", "absent"]
 
 
+@pytest.mark.thorough
 def test_in_a_kernel_nothing_is_changed():
     kernel = "import types; sys.modules['ipykernel.kernelapp'] = types.ModuleType('kernelapp')"
     assert said(kernel)[:2] == ["refused", "True"]

@@ -106,9 +106,6 @@ def test_the_key_tells_everything_with_its_plan(copy, folder):
 
 def test_what_cannot_be_printed_is_said_and_nothing_is_written(lesson, folder, tmp_path):
     target = tmp_path / "out.pdf"
-    student = student_edition(lesson, tmp_path / "student")
-    with pytest.raises(NotebookError, match="this is a student edition"):
-        print_lesson(student.path, target)
     with pytest.raises(NotebookError, match="there is no folder"):
         print_lesson(lesson, tmp_path / "none" / "out.pdf")
     with pytest.raises(NotebookError, match="a name that ends in"):
@@ -122,6 +119,14 @@ def test_what_cannot_be_printed_is_said_and_nothing_is_written(lesson, folder, t
     with pytest.raises(InputError, match="1 column or 2"):
         Paper(columns=3)
     assert not target.exists()
+
+
+@pytest.mark.thorough
+def test_a_student_edition_is_not_printed(lesson, tmp_path):
+    student = student_edition(lesson, tmp_path / "student")
+    with pytest.raises(NotebookError, match="this is a student edition"):
+        print_lesson(student.path, tmp_path / "out.pdf")
+    assert not (tmp_path / "out.pdf").exists()
 
 
 def lesson_with(folder, *sources):

@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from thoroughness import some
 
 from chessnb import Lesson
 from chessnb.teaching.kept_reading import Reading
@@ -52,7 +53,10 @@ def test_another_number_of_stops_or_another_game_is_read_anew(path):
     assert looked_at(path, most=2)[1] == 13
 
 
-@pytest.mark.parametrize("how", ["weight", "words", "moment", "no seal", "no points", "cut"])
+HOW = ["weight", "words", "moment", "no seal", "no points", "cut"]
+
+
+@pytest.mark.parametrize("how", some(HOW, least=2))
 def test_what_was_changed_by_hand_is_read_anew(path, how):
     first, _ = looked_at(path)
     book = path.with_suffix(".proofs.json")
