@@ -44,7 +44,7 @@ OTHER = {
     "about", "adviser", "against", "ask", "at_least", "book", "budget", "bundle", "by", "callback", "caption",
     "chart", "claim", "columns", "defended_by", "depth", "engine", "facts", "for_good", "form", "game", "geometric", "given",
     "goal", "goals", "is_", "language", "letters", "level", "lines", "looked", "marks", "mate",
-    "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions",
+    "minutes", "most", "motif", "name", "note", "options", "overwrite", "path", "patience", "positions", "recall",
     "question", "remember", "reveal", "role", "rule", "says", "searching", "shell", "size", "spread", "text", "theme", "title",
     "turned", "use", "variable", "verdicts", "watch", "where", "wing", "within", "words",
     "clock", "draw", "ever", "hints", "lessons", "only", "right", "seconds", "shown",

@@ -58,6 +58,8 @@ class Spread:
         The question in the teacher's words; empty for the usual ones.
     remember : str
         What the class is to remember, in the teacher's words.
+    recall : bool
+        Whether the last moves stand above the rest; not where a text before it tells them.
     parts : tuple
         What was gathered, in order: findings, and errors.
     """
@@ -66,6 +68,7 @@ class Spread:
     ask: Ask | None = None
     asking: str = ""
     remember: str = ""
+    recall: bool = True
     parts: tuple[Any, ...] = ()
 
     def __post_init__(self) -> None:
@@ -91,10 +94,10 @@ class Spread:
 
     @property
     def recalled(self) -> str:
-        """The last moves, as they recall what has happened."""
+        """The last moves, as they recall what has happened; empty where they stand elsewhere."""
         board = self.moment.board
         moves = board.move_stack[-RECALLED:]
-        if not moves:
+        if not moves or not self.recall:
             return ""
         for _ in moves:
             board.pop()

@@ -31,6 +31,7 @@ def page(
     ask: Ask | None = None,
     question: str = "",
     remember: str = "",
+    recall: bool = True,
     turned: bool | None = None,
 ) -> Page:
     """Open a page: what is found in its block is shown together, beside one board.
@@ -52,6 +53,9 @@ def page(
         The question in your own words.
     remember : str
         What the class is to remember; it stands at the end.
+    recall : bool
+        Whether the last three moves stand at the top: a page under a text that has told them
+        needs none.
     turned : bool, optional
         Show the board from Black's side; by default it is White's.
 
@@ -85,7 +89,7 @@ def page(
             f"a page shows a position of a lesson, not {as_given(position)}: write "
             "page(lesson.after('…')), with a lesson that was read before"
         )
-    spread = Spread(moment=position, ask=ask, asking=question, remember=remember)
+    spread = Spread(moment=position, ask=ask, asking=question, remember=remember, recall=recall)
     return Page(spread, turned=bool(turned))
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import chess
 import chess.pgn
@@ -154,7 +154,9 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
             story.tell(node)
             continue
         asked = asks(point)
-        yield from _stop(point, _before(point, story, asked=asked), asked=asked)
+        is_told = not _is_bare(story, asked=asked)
+        told = _before(point, story, asked=asked)
+        yield from _stop(point, told, asked=asked, recall=not is_told)
         story, first = Story(thread), None
         if asked:  # the page tells the rest
             story.tell(node, comment=False, sidelines=False)
@@ -166,18 +168,23 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
         yield markdown_cell(f"story from {begin}", f"{heading}\n\n{story.text()}")
 
 
+def _is_bare(story: Story, *, asked: bool) -> bool:
+    """Tell whether there are only a few bare moves, which the page recalls."""
+    return story.is_bare and story.count + (not asked) <= RECALLED
+
+
 def _before(point: TurningPoint, story: Story, *, asked: bool) -> str:
     """Return what has happened since the last stop; a few bare moves stand on the page itself."""
     node = point.moment.node
     assert isinstance(node, chess.pgn.ChildNode)
-    if story.is_bare and story.count + (not asked) <= RECALLED:
+    if _is_bare(story, asked=asked):
         return "" if asked else escape(point.moment.comment)
     if not asked:
         story.tell(node, sidelines=False)
     return story.text()
 
 
-def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNode]:
+def _stop(point: TurningPoint, told: str, *, asked: bool, recall: bool) -> Iterator[NotebookNode]:
     """Yield a stop: its heading, what has happened, and its page.
 
     It stands before a move that the class is to find, else after the move.
@@ -188,25 +195,29 @@ def _stop(point: TurningPoint, told: str, *, asked: bool) -> Iterator[NotebookNo
         # Neither the heading nor the line that is seen of a folded cell tells the move.
         place = f"{SIDES[moment.back.turn]}'s {ordinal(moment.back.board.fullmove_number)}"
         heading = f"## {place} move"
-        opened = call("page", Expression(call("lesson.before", place)), ask="find the move")
+        options = {} if recall else {"recall": False}
+        opened = call(
+            "page", Expression(call("lesson.before", place)), ask="find the move", **options
+        )
         here, there = f"m.after({moment.san!r})", "m"
     else:
         heading = f"## After {moment.numbered}"
-        opened, here, there = _asking(point), "m", "m.back"
+        opened, here, there = _asking(point, recall=recall), "m", "m.back"
     words = "\n\n".join(filter(None, (heading, told)))
     yield markdown_cell(f"stop {moment.address}", words)
     yield _page(point, opened, here=here, there=there)
 
 
-def _asking(point: TurningPoint) -> str:
+def _asking(point: TurningPoint, *, recall: bool) -> str:
     """Return the call that opens a page after a move: its question first, the answer folded."""
     here = after(point.moment)
+    options: dict[str, Any] = {} if recall else {"recall": False}
     question = next((sign.question for sign in point.signs[:1] if sign.question), "")
     if not question:
-        return call("page", here)
+        return call("page", here, **options)
     said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
     remember = {"remember": " ".join(said)} if said else {}
-    return call("page", here, ask="think", question=question, **remember)
+    return call("page", here, ask="think", question=question, **remember, **options)
 
 
 def asks(point: TurningPoint) -> bool:

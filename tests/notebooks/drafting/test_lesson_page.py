@@ -2,7 +2,9 @@
 
 import ast
 import pathlib
+import re
 from functools import cache
+from itertools import pairwise
 
 from markdown_it import MarkdownIt
 
@@ -80,10 +82,25 @@ def test_a_move_that_no_story_tells_is_recalled_on_the_page_after_it():
     made = cells(GAME)
     story = " ".join(cell["source"] for cell in made if cell["cell_type"] == "markdown")
     opened = [cell["source"] for cell in made if cell["source"].startswith("with page(")]
-    shown = [eval(position_of(source), {"lesson": lesson}) for source in opened]
-    recalled = " ".join(Spread(moment=moment).recalled for moment in shown)
+    pages = [
+        Spread(
+            moment=eval(position_of(source), {"lesson": lesson}),
+            recall="recall=False" not in source,
+        )
+        for source in opened
+    ]
+    recalled = " ".join(page.recalled for page in pages)
     for node in list(lesson.start.node.mainline())[:-1]:
         assert node.san() in f"{story} {recalled}", node
+
+
+def test_a_page_recalls_no_move_that_the_story_above_it_has_told():
+    made = cells(GAME)
+    for words, page in pairwise(made):
+        if page["source"].startswith("with page("):
+            told = re.search(r"\*\*\d+\.", words["source"]) is not None
+            assert ("recall=False" in page["source"]) == told, words["source"]
+    assert any("recall=False" in cell["source"] for cell in made)
 
 
 def test_the_story_tells_every_move_once_in_order():
