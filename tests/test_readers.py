@@ -30,7 +30,7 @@ MODULES = (
 """The modules whose export lists are gone through; the last is the package itself."""
 
 READ = {
-    "address": "address", "at": "address", "end": "moment", "lesson": "lesson",
+    "address": "address", "at": "address", "better": "move", "end": "moment", "lesson": "lesson",
     "last_move": "last move", "line": "line", "move": "move", "position": "position",
     "side": "side", "square": "square", "squares": "squares", "start": "moment", "taking": "square",
     "threat": "move",
@@ -249,6 +249,7 @@ CALLS: dict[str, Callable[[], dict[str, Any]]] = {
     "claims.loses": lambda: {
         "position": "4r1k1/5ppp/8/3n4/8/6B1/5PPP/3R2K1 w - - 0 1", **QUICK,
         "move": Moves("4r1k1/5ppp/8/3n4/8/6B1/5PPP/3R2K1 w - - 0 1", "Rxd5"),
+        "better": Moves("4r1k1/5ppp/8/3n4/8/6B1/5PPP/3R2K1 w - - 0 1", "h3"),
     },
     "claims.material": lambda: {"position": "start", "says": "even"},
     "claims.mates": lambda: {

@@ -49,6 +49,8 @@ from chessnb.search.budget import BUDGET, finish
 from chessnb.search.prover import Outcome, prove
 from chessnb.verdicts.depth import Depth
 from chessnb.verdicts.judge import Measures, judging
+from chessnb.verdicts.mistake import costing_less
+from chessnb.verdicts.move_verdict import Verdict
 
 
 @checked
@@ -282,6 +284,7 @@ def loses(
     at_least: int = 1,
     within: int = 3,
     mate: int = 3,
+    better: MoveLike | None = None,
     budget: int = BUDGET,
 ) -> Claim:
     """Claim that a move loses: the other side then mates or wins material, and keeps it.
@@ -289,6 +292,9 @@ def loses(
     The loss is measured from the balance on the board (just after a capture:
     from the balance before it, where taking back pays).  Not to take what
     hangs misses something, and loses nothing.
+
+    With `better` it is claimed too that this move costs at least two points less, or that
+    no such mate follows it: searched one move deeper than the loss, not replayed.
     """
     board = read_position(position)
     played = read_claimed(position, board, move)
@@ -308,12 +314,19 @@ def loses(
         searched = " (searched)" if found.kind == "nothing" else ""
         raise FalseClaim(claimed, found.words + searched, board=board, line=found.line)
     horizon = f"within {counted(within, 'move')}"
+    caution = NO_REPETITION if mated else QUIET_END.format(horizon=horizon)
+    if better is not None:
+        other = read_claimed(position, board, better)
+        named = (*claimed.fields, f"better {write_move(board, other)}")
+        claimed = replace(claimed, fields=named, status="searched")
+        _check_better(claimed, found, other)
+        caution += f" That {write_line(board, (other,))} is better is searched, not replayed."
     punishing = found.line[1] if len(found.line) > 1 else played
     return Claim(
         said=claimed,
         fen=board.fen(),
         evidence=(f"{found.written}." if mated else f"{found.written}: loses {found.material}.",),
-        caution=NO_REPETITION if mated else QUIET_END.format(horizon=horizon),
+        caution=caution,
         marks=(stroke(punishing),),
         shown=_shown(board, played),
         last_move=played.uci(),
@@ -363,6 +376,20 @@ def zugzwang(
         caution=cautioned("That passing would not lose is searched, not replayed.", proofs[0][1]),
         proof=proofs[-1][1],
     )
+
+
+def _check_better(claimed: Record, found: Verdict, other: chess.Move) -> None:
+    """Refuse a claim whose better move is none, or is not shown to be."""
+    board = found.board
+    if other == found.move:
+        raise ClaimError(f"{write_line(board, (other,))} cannot be better than itself")
+    if finish(costing_less(found, other)):
+        return
+    depth = Depth(mate=max(3, found.moves), within=max(3, found.moves))
+    costs = finish(judging(board, other, depth=depth, measures=Measures.of(board)))
+    if costs.is_bad or costs.kind == "offers":
+        raise FalseClaim(claimed, costs.words, board=board, line=costs.line)
+    raise UnprovedClaim(claimed, TOO_FEW, board=board, line=(other,))
 
 
 def _shown(board: chess.Board, move: chess.Move) -> str:

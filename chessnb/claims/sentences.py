@@ -104,6 +104,12 @@ def _parries(record: Record) -> str:
     return f"{record.place} parries the threat{f' of {brings}' if brings else ''}"
 
 
+def _better(record: Record) -> str:
+    """Say which move would have been better, where a record names one."""
+    named = [field.partition(" ")[2] for field in record.fields if field.startswith("better ")]
+    return f"; {record.place.split()[0]} {named[0]} is better" if named else ""
+
+
 def _only_defence(record: Record) -> str:
     units = fields_by_unit(record.fields)
     loss = f" or the loss of {_gain(record)}" if "points" in units else ""
@@ -248,8 +254,8 @@ _SENTENCES: dict[str, Callable[[Record], str]] = {
     "parries": _parries,
     "only defence": _only_defence,
     "must check": _must_check,
-    "loses": lambda one: f"{one.place} loses at least {number_in(one.fields[0])}",
-    "allows mate": lambda one: f"{one.place} allows mate in {one.fields[0]}",
+    "loses": lambda one: f"{one.place} loses at least {number_in(one.fields[0])}{_better(one)}",
+    "allows mate": lambda one: f"{one.place} allows mate in {one.fields[0]}{_better(one)}",
     "zugzwang": lambda one: f"{_side(one)} is in zugzwang",
     "attacked": _attacked,
     "defended": _defended,

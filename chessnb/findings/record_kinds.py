@@ -142,8 +142,14 @@ KINDS: dict[str, Kind] = {
         "is there that does not",
         fields="mate N",
     ),
-    "loses": Kind(says="the move loses at least N points", fields="N points | within N"),
-    "allows mate": Kind(says="the move allows mate in N", fields="N"),
+    "loses": Kind(
+        says="the move loses at least N points; another would lose two less, or nothing",
+        fields="N points | within N | [better SAN]",
+    ),
+    "allows mate": Kind(
+        says="the move allows mate in N; after another no such mate was found",
+        fields="N | [better SAN]",
+    ),
     "zugzwang": Kind(
         says="every move of the side to move allows mate in N or loses N points within N, and a "
         "pass would not",

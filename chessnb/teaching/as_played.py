@@ -21,7 +21,9 @@ from chessnb.teaching.cell_code import after, call
 from chessnb.teaching.reply_signs import proved
 from chessnb.teaching.sign import Sign
 from chessnb.teaching.standing import stands
+from chessnb.verdicts.depth import USUAL, Depth
 from chessnb.verdicts.offer import Offer, offer_of
+from chessnb.verdicts.replies import reply_table
 
 OFFER_POINTS = 2
 """So much must be offered: the exchange, or a piece for a pawn; less only if it was taken."""
@@ -29,14 +31,23 @@ OFFER_POINTS = 2
 RETURNED_PLIES = 16
 """An offer came off if so many moves later, of either side, nothing is missing any more."""
 
-LAST_MATE = 8
+LAST_MATE = 12
 """So long a mate is looked for where the game was given up."""
+
+SHORT_MATE = 8
+"""Longer ones are not asked for one by one."""
+
+GIVEN_UP = Depth(mate=3, within=3, budget=400_000)
+"""How far is looked where a game was given up: as a reply table does that is asked nothing more."""
 
 LONGEST_RUN = 15
 """From so far back the mate at the end of a game is told."""
 
 BUDGET = 400_000
 """Positions for each mate."""
+
+LAST_BUDGET = 1_000_000
+"""Positions for a longer one at the end of a game that was given up, asked for once."""
 
 SOON = 5
 """What was made use of so many moves later, of either side, is worth a stop of its own."""
@@ -133,11 +144,14 @@ def mate_at_the_end(lesson: Lesson) -> dict[chess.pgn.GameNode, int]:
     for node in _back(lesson.end.node):
         if node.parent.turn() != winner or not node.move:
             continue
-        wanted = range(moves + 1, moves + 1 + (SLACK if found else LAST_MATE))
+        lengths = range(moves + 1, moves + 1 + SLACK) if found else range(1, SHORT_MATE + 1)
         board = node.parent.board()
-        shown = (one for one in wanted if proved(board, Mate(within=one), BUDGET, node.move))
-        length = next(shown, None)
-        if length is None or length > LONGEST_RUN:
+        shown = (one for one in lengths if proved(board, Mate(within=one), BUDGET, node.move))
+        length = next(shown, 0)
+        if not length and not found and not lesson.end.board.is_checkmate():
+            proof = proved(board, Mate(within=LAST_MATE), LAST_BUDGET, node.move)
+            length = 0 if proof is None else proof.moves
+        if not length or length > LONGEST_RUN:
             break
         found[node] = moves = length
     return found
@@ -149,17 +163,41 @@ def _back(node: chess.pgn.GameNode) -> Iterator[chess.pgn.ChildNode]:
         node = node.parent
 
 
-def of_offer(moment: Moment) -> Iterator[Sign]:
-    """Yield what the move offers, where the game shows that it came off, or that nobody took it."""
+def of_offer(moment: Moment, *, mate: int = 0) -> Iterator[Sign]:
+    """Yield what the move offers, where the game shows that it came off, or that nobody took it.
+
+    Where the move is known to mate, `mate` is how many moves are left after the reply.
+    """
     offer, kind, verb = came_off(moment), "offer", "offers {}"
     if offer is None:
         offer, kind, verb = left_standing(moment), "left", "leaves {} to be taken"
     if offer is None:
         return
     piece = the_piece(moment.board, offer.square)
-    cell = call("reply_table", after(moment), taking=chess.square_name(offer.square))
+    square = chess.square_name(offer.square)
+    deep = {"mate": mate} if mate > USUAL.mate else {}
+    cell = call("reply_table", after(moment), taking=square, **deep)
     words = f"{SIDES[not moment.turn]} {verb.format(piece)}"
     yield Sign(weight=3 + min(offer.points, 4), words=words, cell=cell, kind=kind)
+
+
+def of_resigning(moment: Moment) -> Iterator[Sign]:
+    """Yield why the game was given up: where every move of the loser is proved to lose."""
+    if moment.next is not None or moment.board.is_game_over() or not moment.is_main_line:
+        return
+    if _winner(moment) != (not moment.turn):
+        return
+    table = reply_table(moment, mate=GIVEN_UP.mate, within=GIVEN_UP.within, budget=GIVEN_UP.budget)
+    if table.longest_resistance is None:
+        return
+    yield Sign(
+        weight=4,
+        words=f"every move of {SIDES[moment.turn]}'s loses",
+        cell=call("reply_table", after(moment)),
+        kind="resigned",
+        question=f"{SIDES[moment.turn]} gave up here. Why? What would you play, and what "
+        "is the answer?",
+    )
 
 
 def of_purpose(moment: Moment) -> Iterator[Sign]:

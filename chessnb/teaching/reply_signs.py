@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 import chess
 
+from chessnb.board.exchange import gain_on
 from chessnb.board.sides import SIDES
 from chessnb.board.turns import after_pass
 from chessnb.lessons import Moment
 from chessnb.notation import write_move
-from chessnb.proof import Goal, Mate, Proof
+from chessnb.proof import Gain, Goal, Mate, Measure, Proof, TooWild
 from chessnb.search.budget import finish
+from chessnb.search.most_won import finding_most
 from chessnb.search.prover import searching
 from chessnb.search.questions import finding_best_replies
 from chessnb.teaching.cell_code import after, before, call
@@ -19,6 +21,19 @@ from chessnb.teaching.sign import Sign
 
 BUDGET = 100_000
 """Positions for each question about a reply."""
+
+THREATENED = (1, 2, 3)
+"""Mates of so many moves are looked for behind a pass."""
+
+ANSWERED = 2
+"""Of a mate threatened in so many it is asked whether one reply alone prevents it."""
+
+THREATENED_POINTS = 3
+THREATENED_WITHIN = 3
+"""A threat to win so much within so many moves is told."""
+
+THREAT_BUDGET = 60_000
+"""Positions for each question about a threat."""
 
 MOST_REPLIES = 45
 """A reply table with more rows than this is no help in class."""
@@ -35,13 +50,58 @@ def of_replies(moment: Moment) -> Iterator[Sign]:
         return
     threat = _mate_threatened(board)
     if threat is None:
+        yield from _gain_threatened(moment)
         return
     key, moves = threat
     san = write_move(_passed(board), key)
     cell = call("claims.threatens", after(moment), san, mate=moves)
     words = f"{SIDES[not board.turn]} threatens mate in {moves}"
-    yield Sign(weight=2, words=words, cell=cell, kind="threat")
-    yield from _one_defence(moment, moves)
+    weight = 2 if moves == 1 else 3
+    yield Sign(weight=weight, words=words, cell=cell, kind="threat")
+    if moves <= ANSWERED:
+        yield from _one_defence(moment, moves)
+
+
+def _gain_threatened(moment: Moment) -> Iterator[Sign]:
+    """Yield what would be won if the other side passed, where it takes more than a capture."""
+    board = moment.board
+    passed = after_pass(board)
+    if passed is None or not any(board.legal_moves):
+        return
+    try:
+        measure = Measure.gain(passed)
+    except TooWild:
+        return
+    most = finish(finding_most(passed, passed.turn, measure, THREATENED_WITHIN, THREAT_BUDGET))
+    won = most.won
+    if won is None or not isinstance(won.goal, Gain) or len(most.line) <= 2:
+        return
+    points, key = won.goal.points, most.line[0]
+    if passed.is_capture(key) and gain_on(passed, key.to_square) >= points:
+        return  # everybody sees it
+    if points < THREATENED_POINTS or _was_there(moment, key):
+        return
+    san = write_move(passed, key)
+    yield Sign(
+        weight=2,
+        words=f"{SIDES[not board.turn]} threatens {san}, which wins {points} points",
+        cell=call("claims.threatens", after(moment), san, at_least=points, within=won.goal.within),
+        kind="threat",
+    )
+
+
+def _was_there(moment: Moment, key: chess.Move) -> bool:
+    """Tell whether the side could have made the threatened move instead, to the same effect."""
+    parent = moment.node.parent
+    if parent is None or key not in parent.board().legal_moves:
+        return False
+    try:
+        measure = Measure.gain(parent.board())
+    except TooWild:
+        return True
+    board = parent.board()
+    goal = Gain(points=THREATENED_POINTS, within=THREATENED_WITHIN, measure=measure)
+    return proved(board, goal, THREAT_BUDGET, key) is not None
 
 
 def of_hurry(moment: Moment) -> Iterator[Sign]:
@@ -81,7 +141,7 @@ def _mate_threatened(board: chess.Board) -> tuple[chess.Move, int] | None:
     passed = after_pass(board)
     if passed is None or not any(board.legal_moves):
         return None
-    for moves in (1, 2):
+    for moves in THREATENED:
         proof = proved(passed, Mate(within=moves), BUDGET)
         if proof is not None and proof.key is not None:
             return proof.key, moves

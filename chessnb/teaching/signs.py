@@ -23,10 +23,11 @@ from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
 from chessnb.search.most_won import finding_most
 from chessnb.search.proof_book import book_of
-from chessnb.teaching.adviser import MISTAKE, Adviser, Swing
-from chessnb.teaching.as_played import came_off, of_aims, of_offer, of_purpose
+from chessnb.teaching.adviser import MISTAKE, OPEN, Adviser, Swing
+from chessnb.teaching.as_played import came_off, of_aims, of_offer, of_purpose, of_resigning
 from chessnb.teaching.cell_code import before, call
 from chessnb.teaching.grown_proof import grow_mate
+from chessnb.teaching.losing_moves import cause_of, losing, was_better, worth_naming
 from chessnb.teaching.reply_signs import of_hurry, of_replies, proved
 from chessnb.teaching.sign import Sign
 from chessnb.teaching.standing import Standing
@@ -99,6 +100,7 @@ class Reader:
         self.mating: dict[chess.Color, int] = {}
         self.slow: set[chess.Color] = set()
         self.standing = Standing()
+        self.was_lost = False
 
     def signs(self, moment: Moment) -> tuple[Sign, ...]:
         """Return what is found about the move that led to a position, the weightiest first."""
@@ -123,15 +125,25 @@ class Reader:
         if not any(sign.kind in TURNS for sign in signs) and swing is not None:
             signs += _advised(board, swing)
         if not any(sign.kind in ("loses", "missed") for sign in signs):
-            signs += of_offer(moment)
+            mates = next((one for one in signs if one.kind.startswith("mates in")), None)
+            signs += of_offer(moment, mate=0 if mates is None else int(mates.kind.split()[-1]) - 1)
         if not self._is_decided(swing):
             signs += of_replies(moment)
             signs += of_aims(moment)
         signs += of_purpose(moment)
         if sum(sign.weight for sign in signs) >= HURRIED:
             signs += of_hurry(moment)
+        signs += self._cause(moment, signs, swing)
+        signs += of_resigning(moment)
         self.last = found
         return tuple(sorted(signs, key=lambda sign: -sign.weight))
+
+    def _cause(self, moment: Moment, signs: list[Sign], swing: Swing | None) -> Iterator[Sign]:
+        """Yield what allowed a blow, unless the side was lost before."""
+        if not self.was_lost:
+            yield from cause_of(moment, signs, self.last)
+        behind = self.standing.is_behind if swing is None else swing.before.score < -OPEN
+        self.was_lost = behind
 
     def _known_mate(self, moment: Moment) -> Iterator[Sign]:
         moves = self.ends.get(moment.node, 0)
@@ -225,8 +237,9 @@ class Reader:
         """Yield a loss, if there was a better move: found here, or for annotator or adviser."""
         if found.kind == "loses" and found.points < TELLING_POINTS:
             return
-        if certain or moment.node.nags & MISTAKES or finish(finding_better(found)) is not None:
-            yield _loss(moment, found)
+        better = self._better(found)
+        if certain or moment.node.nags & MISTAKES or better is not None:
+            yield _loss(moment, found, worth_naming(found, better))
 
     def _left(self, moment: Moment, found: Verdict, *, certain: bool) -> Iterator[Sign]:
         """Yield what was left to be taken: the other side took and kept it, or the adviser says so.
@@ -237,15 +250,22 @@ class Reader:
             return
         if not certain and not _kept_in_the_game(moment, found):
             return
-        if not certain and finish(finding_better(found)) is None:
+        better = self._better(found)
+        if not certain and better is None:
             return
-        cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
+        named = worth_naming(found, better)
+        cell = losing(moment, named, at_least=found.points, within=found.moves)
         yield Sign(
             weight=2 + min(found.points, 5),
-            words=f"{SIDES[not moment.turn]} leaves {found.left}",
+            words=f"{SIDES[not moment.turn]} leaves {found.left}{was_better(moment, named)}",
             cell=cell,
             kind="loses",
         )
+
+    def _better(self, found: Verdict) -> chess.Move | None:
+        """Return a move that costs less; the adviser's is looked at first."""
+        advised = None if self.adviser is None else self.adviser.ask(found.board).best
+        return finish(finding_better(found, first=[] if advised is None else [advised]))
 
     def _missed(self, moment: Moment, *, certain: bool) -> Iterator[Sign]:
         """Yield what the move passed over: a mate, or material."""
@@ -314,14 +334,20 @@ class Reader:
 def _advised(board: chess.Board, swing: Swing) -> Iterator[Sign]:
     """Yield a turn of the game that the adviser sees and nobody has proved, without a claim."""
     best = swing.before.best
-    if swing.costs < HARD_SWING or not swing.before.is_open or best is None:
+    if swing.costs < MISTAKE or not swing.before.is_open or best is None:
         return
     yield Sign(
-        weight=4,
-        words=f"the adviser, a UCI engine, would play {write_line(board, (best,))} (not proved)",
-        kind="advice",
+        weight=5 if swing.costs >= HARD_SWING else 4,
+        words=f"a UCI engine would play {write_line(board, (best,))} instead, its advice and not "
+        "proved",
+        kind=ADVICE,
+        question=f"{SIDES[board.turn]} may have had something better than the last move. What "
+        "would you play instead?",
     )
 
+
+ADVICE = "advice"
+"""The kind of sign that an adviser alone gives."""
 
 TURNS = {"loses", "missed", "wins"}
 """The kinds of signs that say of a move that the game turned."""
@@ -399,19 +425,17 @@ def _mates(moment: Moment, moves: int) -> Sign:
     )
 
 
-def _loss(moment: Moment, found: Verdict) -> Sign:
-    side = SIDES[moment.turn]
+def _loss(moment: Moment, found: Verdict, better: chess.Move | None) -> Sign:
+    side, beside = SIDES[moment.turn], was_better(moment, better)
     if found.kind == "mated":
-        cell = _claim(moment, "loses", mate=found.moves)
-        words = f"{side} can mate in {found.moves} now"
+        cell = losing(moment, better, mate=found.moves)
+        words = f"{side} can mate in {found.moves} now{beside}"
         return Sign(weight=7, words=words, cell=cell, kind="loses")
-    cell = _claim(moment, "loses", at_least=found.points, within=found.moves)
-    words = f"{side} can win {found.material} now"
+    cell = losing(moment, better, at_least=found.points, within=found.moves)
+    words = f"{side} can win {found.material} now{beside}"
     return Sign(weight=2 + min(found.points, 5), words=words, cell=cell, kind="loses")
 
 
 def _claim(moment: Moment, name: str, **numbers: int) -> str:
     """Write the claim about the move that led to a position."""
-    if name == "loses":
-        return call("claims.loses", before(moment), moment.san, **numbers)
     return call(f"claims.{name}", before(moment), **numbers, move=moment.san)

@@ -46,9 +46,15 @@ class Standing:
         self.leads.append(lead if board.turn == chess.WHITE else -lead)
 
     @property
+    def is_behind(self) -> bool:
+        """Whether the side to move is behind by a piece."""
+        lately = self.leads[-1:]
+        return bool(lately) and (lately[0] if self.turn == chess.WHITE else -lately[0]) <= -DECIDED
+
+    @property
     def is_decided(self) -> bool:
         """Whether the side to move is behind by a piece, or one side has been for some moves."""
         lately = self.leads[-LASTING:]
-        if lately and (lately[-1] if self.turn == chess.WHITE else -lately[-1]) <= -DECIDED:
+        if self.is_behind:
             return True
         return len(lately) == LASTING and abs(median(lately)) >= DECIDED

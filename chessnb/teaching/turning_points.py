@@ -18,6 +18,7 @@ from chessnb.lessons.comments import readable
 from chessnb.motifs.move_tags import followed
 from chessnb.teaching.adviser import Adviser
 from chessnb.teaching.as_played import mate_at_the_end
+from chessnb.teaching.losing_moves import CAUSE
 from chessnb.teaching.quiet_signs import quiet_signs
 from chessnb.teaching.sign import Sign
 from chessnb.teaching.signs import Reader
@@ -120,8 +121,10 @@ def turning_points(
                     moment=moment, weight=weight, reasons=reasons, signs=computed, motifs=said
                 )
             )
-    chosen = tuple(map(_with_motifs, _chosen(found, most)))
-    quiet = _quiet(lesson, chosen, most - len(chosen))
+    chosen = tuple(map(_with_motifs, _told_once(_chosen(_without_known_mates(found), most))))
+    mating = [_ply(point) for point in found if any(map(_is_mating, point.signs))]
+    mating += [node.ply() for node in reader.ends]
+    quiet = _quiet(lesson, chosen, most - len(chosen), until=min(mating, default=MOST_PLIES))
     return tuple(sorted((*chosen, *quiet), key=_ply)), len(found) + len(quiet)
 
 
@@ -158,12 +161,52 @@ QUIET_APART = 4
 """So many moves, of either side, lie between a stop for the structure and any other."""
 
 
-def _quiet(lesson: Lesson, chosen: Sequence[TurningPoint], most: int) -> list[TurningPoint]:
-    """Return where the structure changes, as far as there is room beside the other stops."""
+MOST_PLIES = 10_000
+"""More moves than any game has."""
+
+
+def _is_mating(sign: Sign) -> bool:
+    return sign.kind.startswith("mates in")
+
+
+KNOWN_MATE = 4
+"""A checkmate so many moves, of either side, behind the stop that tells it is no other stop."""
+
+
+def _without_known_mates(found: Sequence[TurningPoint]) -> list[TurningPoint]:
+    """Leave out the checkmate that a stop just before tells, but where the annotator speaks."""
+    mating = [_ply(point) for point in found if any(map(_is_mating, point.signs))]
+    return [
+        point
+        for point in found
+        if not point.moment.board.is_checkmate()
+        or is_annotated(point.moment)
+        or not any(0 < _ply(point) - ply <= KNOWN_MATE for ply in mating)
+    ]
+
+
+def _told_once(chosen: Sequence[TurningPoint]) -> Iterator[TurningPoint]:
+    """Yield the stops; what allowed a blow is not told again where the move has its own stop."""
+    own = {_ply(point) for point in chosen if any(sign.kind == "loses" for sign in point.signs)}
+    for point in chosen:
+        told = _ply(point) - 1 in own
+        signs = tuple(sign for sign in point.signs if not (told and sign.kind == CAUSE))
+        yield replace(point, signs=signs)
+
+
+def _quiet(
+    lesson: Lesson, chosen: Sequence[TurningPoint], most: int, *, until: int
+) -> list[TurningPoint]:
+    """Return where the structure changes, as far as there is room beside the other stops.
+
+    From the move on that mates by force nobody looks at the structure.
+    """
     taken = {_ply(point) for point in chosen}
     found = []
     for moment in _main_line(lesson):
         ply = moment.node.ply()
+        if ply >= until:
+            break
         if any(abs(ply - other) < QUIET_APART for other in taken):
             continue
         if signs := quiet_signs(moment):

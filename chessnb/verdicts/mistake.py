@@ -18,12 +18,16 @@ from chessnb.search.most_won import finding_most
 from chessnb.search.prover import searching
 from chessnb.verdicts.judge import game_over
 from chessnb.verdicts.move_verdict import Verdict
+from chessnb.verdicts.offer import offer_of
 
-BETTER_BUDGET = 200_000
+BETTER_BUDGET = 400_000
 """Positions for each question about each other move."""
 
 REFUTED_WITHIN = 4
 """So long may a mate or a gain be that is searched to its end; longer ones are looked for."""
+
+REFUTED_BESIDE = 3
+"""Where a long mate is looked for and not found, a short one is refuted to its end."""
 
 LESS = 2
 """So many points less must another move cost that loses something too."""
@@ -57,25 +61,37 @@ def finding_better(
     preferred = list(first)
     moves = preferred + [move for move in _likely(board) if move not in preferred]
     for move in [one for one in moves if one != verdict.move][: MOST_TRIED + len(preferred)]:
-        if (yield from _is_better(verdict, board, move, budget)):
+        if (yield from costing_less(verdict, move, budget=budget)):
             return move
     return None
 
 
-def _is_better(
-    verdict: Verdict, board: chess.Board, move: chess.Move, budget: int
+def costing_less(
+    verdict: Verdict, move: chess.Move, *, budget: int = BETTER_BUDGET
 ) -> Searching[bool]:
-    """Tell whether a move is searched to cost less, one move deeper than the loss."""
+    """Tell whether a move is searched to cost less, one move deeper than the loss.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        What is said of the move that loses, or is mated.
+    move : chess.Move
+        Another legal move of the same position.
+    budget : int
+        Positions for each question.
+    """
+    board = verdict.board
     after = board.copy()
     after.push(move)
     if (over := game_over(after)) is not None:
         return over == "checkmate"
     deep = verdict.moves + 1
-    mate = Mate(within=min(deep, REFUTED_WITHIN))
+    is_long = verdict.kind == "mated" and deep > REFUTED_WITHIN
+    mate = Mate(within=REFUTED_BESIDE if is_long else min(deep, REFUTED_WITHIN))
     mated = yield from searching(after, mate, not board.turn, None, budget, explain=False)
     if mated.status != "false":
         return False
-    if verdict.kind == "mated" and deep > REFUTED_WITHIN:  # too long to be refuted
+    if is_long:  # too long to be refuted
         longer = Mate(within=deep)
         mated = yield from searching(after, longer, not board.turn, None, budget, explain=False)
         if mated.proof is not None:
@@ -95,13 +111,17 @@ def _is_better(
 
 
 def _likely(board: chess.Board) -> list[chess.Move]:
-    """Order the legal moves: captures, then what moves an attacked piece, checks, the rest."""
+    """Order the legal moves: captures, then what moves an attacked piece, checks, the rest.
 
-    def rank(move: chess.Move) -> tuple[int, str]:
+    What leaves something to be taken comes last.
+    """
+
+    def rank(move: chess.Move) -> tuple[bool, int, str]:
+        leaves = offer_of(board, move).points > 0
         if board.is_capture(move):
-            return 0, move.uci()
+            return leaves, 0, move.uci()
         if board.is_attacked_by(not board.turn, move.from_square):
-            return 1, move.uci()
-        return 2 if board.gives_check(move) else 3, move.uci()
+            return leaves, 1, move.uci()
+        return leaves, 2 if board.gives_check(move) else 3, move.uci()
 
     return sorted(board.legal_moves, key=rank)

@@ -131,3 +131,36 @@ def test_a_mate_that_comes_later_is_no_escape():
 def test_a_gain_that_is_mate_says_so():
     claim = claims.wins_material("6k1/5ppp/8/8/8/8/8/R3K3 w - - 0 1", at_least=1, within=1)
     assert "mated" in next(iter(claim.evidence))
+
+
+BACK_RANK = "6k1/5ppp/8/8/8/8/r4PPP/1R4K1 w - - 0 1"
+"""The rook guards the first rank; where it leaves it there is mate in two."""
+
+
+def test_a_loss_is_told_beside_a_better_move():
+    claim = claims.loses(BACK_RANK, "Rb3", better="g3")
+    assert str(claim) == "1. Rb3 | allows mate | 2 | better g3 | searched"
+    assert claim.words == "1. Rb3 allows mate in 2; 1. g3 is better"
+    assert "That 1. g3 is better is searched, not replayed." in claim.caution
+    assert str(claims.loses(BACK_RANK, "Rb3")).endswith("| allows mate | 2 | proved")
+
+
+@pytest.mark.parametrize(
+    ("better", "error", "says"),
+    [
+        ("Rb7", FalseClaim, "mated in 2"),
+        ("Rb3", claims.ClaimError, "cannot be better than itself"),
+    ],
+)
+def test_a_move_that_loses_as_well_is_not_better(better, error, says):
+    with pytest.raises(error) as caught:
+        claims.loses(BACK_RANK, "Rb3", better=better)
+    assert says in f"{caught.value} {getattr(caught.value, '__notes__', '')}"
+
+
+def test_better_is_two_points_less():
+    """The rook attacks bishop and pawn: the bishop can be saved, the pawn not."""
+    fen = "6k1/3B1ppp/8/8/1P1r4/7P/5PPK/8 w - - 0 1"
+    assert "better Bc6" in str(claims.loses(fen, "f3", at_least=3, better="Bc6"))
+    with pytest.raises(FalseClaim):
+        claims.loses(fen, "f3", at_least=3, better="g3")

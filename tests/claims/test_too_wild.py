@@ -69,4 +69,5 @@ def test_a_student_a_reader_and_a_tag_hear_no_error():
     lesson = Lesson(title="Queens")
     position = lesson.add_position(QUEENS, name="queens")
     found = Reader().signs(lesson.add_line(position, "1... Kh6"))
-    assert {sign.kind for sign in found} <= {"double attack"}  # the rules need no count
+    # The rules need no count, nor do mates.
+    assert {sign.kind for sign in found} <= {"double attack", "threat"}

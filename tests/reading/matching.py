@@ -140,7 +140,7 @@ def _mistake(record: Record, point: Point, at_move: bool) -> bool:
     if not at_move or point.move not in record.place.split():
         return False
     if record.kind == "allows mate":
-        return point.mate is not None and int(record.fields[-1]) <= point.mate
+        return point.mate is not None and int(record.fields[0]) <= point.mate
     return record.kind == "loses" and point.mate is None
 
 

@@ -42,7 +42,9 @@ def test_a_piece_left_to_be_taken_is_found_at_once():
     assert points["3. Qxf7+"][0] == "White leaves the queen to be taken (queen for pawn, 8 points)"
     assert "3... Kxf7" not in points  # it takes what was left: nothing new
     points, _ = found("1. e4 d5 2. Bb5+ c6 3. a3 cxb5 *")
-    assert points["3. a3"] == ("White leaves the bishop to be taken (3 points)",)
+    assert points["3. a3"] == (
+        "White leaves the bishop to be taken (3 points), and 3. Ba4 was better",
+    )
 
 
 @pytest.mark.thorough
@@ -84,5 +86,34 @@ def test_a_win_that_was_passed_over_is_found():
     points, _ = turning_points(Lesson.from_text(game), most=9)
     found_here = {point.moment.numbered: point for point in points}
     mistake = found_here["3. Nf3"]
-    assert mistake.reasons[0] == "White leaves the queen to be taken (queen for pawn, 8 points)"
+    assert mistake.reasons[0] == (
+        "White leaves the queen to be taken (queen for pawn, 8 points), and 3. Qxe5+ was better"
+    )
     assert mistake.signs[0].cell.startswith("claims.loses(lesson.before('3. Nf3'), 'Nf3'")
+    assert "better='Qxe5+'" in mistake.signs[0].cell
+
+
+def test_what_allowed_a_blow_is_told_with_it():
+    """The bishop's pawn move lets the queen in: a mate that another move would have prevented."""
+    game = "1. e4 e5 2. Bc4 Nc6 3. Qh5 Nf6 4. Qxf7# 1-0"
+    points, _ = turning_points(Lesson.from_text(game), most=9)
+    mistake = next(point for point in points if point.moment.numbered == "3... Nf6")
+    assert mistake.reasons[0].startswith("White can mate in 1 now, and 3... ")
+    longer = """[SetUp "1"]
+[FEN "3r2k1/5ppp/8/8/8/8/1Q3PPP/3R2K1 b - - 0 1"]
+
+1... Rf8 2. Qxg7+ Kxg7 *"""
+    for point in turning_points(Lesson.from_text(longer), most=9)[0]:
+        assert not any(sign.kind == "cause" for sign in point.signs)
+
+
+def test_a_mate_that_a_stop_tells_is_no_stop_of_its_own():
+    game = """[SetUp "1"]
+[FEN "6k1/3r1ppp/8/8/8/8/1Q3PPP/3R2K1 w - - 0 1"]
+
+1. Qb8+ Rd8 2. Qxd8# 1-0"""
+    points, _ = turning_points(Lesson.from_text(game), most=9)
+    assert [point.moment.numbered for point in points] == ["1. Qb8+"]
+    said = game.replace("Qxd8#", "Qxd8# {The back rank was never defended.}")
+    points, _ = turning_points(Lesson.from_text(said), most=9)
+    assert [point.moment.numbered for point in points] == ["1. Qb8+", "2. Qxd8#"]

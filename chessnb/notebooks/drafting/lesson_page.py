@@ -147,6 +147,7 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
     thread = thread_of(lesson, asked=asked_for, shown=set(places))
     story = Story(thread)
     first = None
+    counted = _count(lesson.start.board)
     for node in lesson.start.node.mainline():
         point = stops.get(node)
         first = first or node
@@ -156,7 +157,9 @@ def _course(lesson: Lesson, points: Sequence[TurningPoint]) -> Iterator[Notebook
         asked = asks(point)
         is_told = not _is_bare(story, asked=asked)
         told = _before(point, story, asked=asked)
-        yield from _stop(point, told, asked=asked, recall=not is_told)
+        now = _count(point.moment.board)
+        yield from _stop(point, told, asked=asked, recall=not is_told, material=now != counted)
+        counted = now
         story, first = Story(thread), None
         if asked:  # the page tells the rest
             story.tell(node, comment=False, sidelines=False)
@@ -184,10 +187,21 @@ def _before(point: TurningPoint, story: Story, *, asked: bool) -> str:
     return story.text()
 
 
-def _stop(point: TurningPoint, told: str, *, asked: bool, recall: bool) -> Iterator[NotebookNode]:
+def _count(board: chess.Board) -> tuple[int, ...]:
+    """Return by how many of each piece White is ahead."""
+    return tuple(
+        len(board.pieces(kind, chess.WHITE)) - len(board.pieces(kind, chess.BLACK))
+        for kind in chess.PIECE_TYPES
+    )
+
+
+def _stop(
+    point: TurningPoint, told: str, *, asked: bool, recall: bool, material: bool
+) -> Iterator[NotebookNode]:
     """Yield a stop: its heading, what has happened, and its page.
 
     It stands before a move that the class is to find, else after the move.
+    How the material stands is told where it has changed since the last stop.
     """
     moment = point.moment
     assert moment.back is not None
@@ -205,7 +219,7 @@ def _stop(point: TurningPoint, told: str, *, asked: bool, recall: bool) -> Itera
         opened, here, there = _asking(point, recall=recall), "m", "m.back"
     words = "\n\n".join(filter(None, (heading, told)))
     yield markdown_cell(f"stop {moment.address}", words)
-    yield _page(point, opened, here=here, there=there)
+    yield _page(point, opened, here=here, there=there, material=material)
 
 
 def _asking(point: TurningPoint, *, recall: bool) -> str:
@@ -229,7 +243,9 @@ def asks(point: TurningPoint) -> bool:
     return bool(marked) or found or point.moment.board.is_checkmate()
 
 
-def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> NotebookNode:
+def _page(
+    point: TurningPoint, opened: str, *, here: str, there: str, material: bool
+) -> NotebookNode:
     """Return the cell of a page: `here` is the position after the move, `there` before it."""
     moment = point.moment
     lines = [] if moment.changes().is_quiet else [f"{here}.changes()"]
@@ -239,7 +255,8 @@ def _page(point: TurningPoint, opened: str, *, here: str, there: str) -> Noteboo
         lines.append(call("motifs.tag", Expression(here)))
     if table := reply_table_cell(moment, point.signs):
         lines.append(table)
-    lines.append(call("facts.material", Expression(here)))
+    if material or not lines:
+        lines.append(call("facts.material", Expression(here)))
     names: dict[str, str] = {after(moment): here, before(moment): there}
     if moment.back is not None:
         names[after(moment.back)] = there

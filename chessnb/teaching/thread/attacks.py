@@ -148,7 +148,7 @@ def _check_and(course: Course, ply: int) -> Remarks:
         yield Remark(
             ply=ply,
             weight=6,
-            words=f"{upper(names)} give check together: only the king can move.",
+            words=f"Double check: {names} give check together, and only the king can move.",
             key=("double check", ply),
         )
         return
@@ -188,6 +188,11 @@ def _pins(course: Course, ply: int) -> Remarks:
                 f"{the_piece(board, pinned)} to the {to} on {place(rear)}.",
                 key=("pin", side, pinned, rear),
             )
+
+
+def pinned_pieces(board: chess.Board, side: chess.Color) -> dict[chess.Square, chess.Square]:
+    """Return the enemy pieces that a side pins to king or queen, each with what pins it."""
+    return {pinned: pinner for pinner, pinned, _ in _pinned(board, side)}
 
 
 def _pinned(

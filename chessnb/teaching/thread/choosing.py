@@ -12,8 +12,10 @@ import chess.pgn
 from chessnb.lessons import Lesson, Moment
 from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.thread.attacks import attack_remarks
+from chessnb.teaching.thread.giving import giving_remarks
 from chessnb.teaching.thread.journeys import plan_remarks
 from chessnb.teaching.thread.lasting import lasting_remarks
+from chessnb.teaching.thread.mate_picture import mate_remarks
 from chessnb.teaching.thread.opening import opening_remarks
 from chessnb.teaching.thread.phases import phase_remarks
 from chessnb.teaching.thread.remark import Course, Key, Remark
@@ -24,8 +26,14 @@ LEAST = 3
 SHARE = 2.5
 """At most one remark for so many moves, Black's counted with White's (common practice)."""
 
-_ATTACKS = ("double", "attacks", "opened", "opens way", "presses", "post", "check and")
+_ATTACKS = (
+    *("double", "attacks", "attacks pinned", "opened", "opens way", "presses", "post"),
+    "check and",
+)
 """Remarks that tell of one piece where it stands: one of them is enough."""
+
+_BESIDE = ("double", "pin", "gather", "attacks pinned", "other", "forced")
+"""Remarks that a page does not make of its own move: they are told behind a page that asked."""
 
 _TACTICAL = ("double", "check and", "double check", "opened", "mate threat", "pin", "hunt")
 """Remarks that tell of a tactic: in a game where nothing is to be found, one of them."""
@@ -75,7 +83,7 @@ def thread(
     free = [
         one
         for one in found
-        if (one.ply not in shown or (one.ply in asked and one.until > one.ply))
+        if (one.ply not in shown or _is_beside(one, is_asked=one.ply in asked))
         and one.weight >= LEAST
         and not any(one.ply < stop <= one.last for stop in asked)
         and not (one.last > one.ply and one.last in shown)
@@ -134,6 +142,11 @@ def told_of(moment: Moment) -> frozenset[str]:
     return frozenset(part for one in found if one.ply == ply for part in sentences(one.words))
 
 
+def _is_beside(one: Remark, *, is_asked: bool) -> bool:
+    """Tell whether a remark says more of a move than its page does."""
+    return one.key[0] in _BESIDE or (is_asked and one.until > one.ply)
+
+
 def _gives_away(one: Remark, moves: Sequence[chess.Move], asked: Set[int]) -> bool:
     """Tell whether a remark names the square of a move that is asked for soon."""
     return any(
@@ -148,6 +161,13 @@ def all_remarks(fen: str, moves: tuple[chess.Move, ...]) -> tuple[Remark, ...]:
     course = Course.of(chess.Board(fen), tuple(takewhile(bool, moves)))
     found = list(opening_remarks(course))
     for ply in course.plies:
-        for look in (phase_remarks, lasting_remarks, attack_remarks, plan_remarks):
+        for look in (
+            phase_remarks,
+            lasting_remarks,
+            attack_remarks,
+            plan_remarks,
+            giving_remarks,
+            mate_remarks,
+        ):
             found.extend(look(course, ply))
     return tuple(sorted(found, key=lambda one: one.ply))
