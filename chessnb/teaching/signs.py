@@ -123,7 +123,7 @@ class Reader:
         if not signs:
             signs += self._of_verdict(moment, found, swing)
         if not any(sign.kind in TURNS for sign in signs) and swing is not None:
-            signs += _advised(board, swing)
+            signs += _advised(board, move, swing)
         if not any(sign.kind in ("loses", "missed") for sign in signs):
             mates = next((one for one in signs if one.kind.startswith("mates in")), None)
             signs += of_offer(moment, mate=0 if mates is None else int(mates.kind.split()[-1]) - 1)
@@ -331,18 +331,19 @@ class Reader:
                 return
 
 
-def _advised(board: chess.Board, swing: Swing) -> Iterator[Sign]:
+def _advised(board: chess.Board, move: chess.Move, swing: Swing) -> Iterator[Sign]:
     """Yield a turn of the game that the adviser sees and nobody has proved, without a claim."""
     best = swing.before.best
-    if swing.costs < MISTAKE or not swing.before.is_open or best is None:
+    if swing.costs < MISTAKE or not swing.before.is_open or best in (None, move):
         return
+    assert best is not None
     yield Sign(
         weight=5 if swing.costs >= HARD_SWING else 4,
-        words=f"a UCI engine would play {write_line(board, (best,))} instead, its advice and not "
-        "proved",
+        words=f"{write_line(board, (best,))} is better in the opinion of a UCI engine; nothing of "
+        "it is proved",
         kind=ADVICE,
-        question=f"{SIDES[board.turn]} may have had something better than the last move. What "
-        "would you play instead?",
+        question=f"The game goes on with {write_line(board, (move,))}. What would you play "
+        "instead?",
     )
 
 

@@ -24,7 +24,7 @@ from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
 from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
 from chessnb.teaching.reply_signs import reply_table_cell
-from chessnb.teaching.signs import TURNS
+from chessnb.teaching.signs import ADVICE, TURNS
 from chessnb.teaching.spread import RECALLED
 from chessnb.teaching.statements.comment_claims import claims_of_comment
 from chessnb.teaching.thread.choosing import place_in_game, thread_of
@@ -209,10 +209,14 @@ def _stop(
         # Neither the heading nor the line that is seen of a folded cell tells the move.
         place = f"{SIDES[moment.back.turn]}'s {ordinal(moment.back.board.fullmove_number)}"
         heading = f"## {place} move"
-        options = {} if recall else {"recall": False}
-        opened = call(
-            "page", Expression(call("lesson.before", place)), ask="find the move", **options
-        )
+        options: dict[str, Any] = {} if recall else {"recall": False}
+        advice = next((sign for sign in point.signs if sign.kind == ADVICE), None)
+        if advice is not None:
+            options = {"remember": f"{_upper(advice.words)}.", **options}
+        question = {"ask": "find the move"}
+        if advice is not None and not _seeks_move(point):
+            question = {"ask": "think", "question": advice.question}
+        opened = call("page", Expression(call("lesson.before", place)), **question, **options)
         here, there = f"m.after({moment.san!r})", "m"
     else:
         heading = f"## After {moment.numbered}"
@@ -236,6 +240,10 @@ def _asking(point: TurningPoint, *, recall: bool) -> str:
 
 def asks(point: TurningPoint) -> bool:
     """Tell whether there is something to find in a move: a good one, or a better one."""
+    return _seeks_move(point) or any(sign.kind == ADVICE for sign in point.signs)
+
+
+def _seeks_move(point: TurningPoint) -> bool:
     marked = set(point.moment.nags) & (GOOD_GLYPHS | BAD_GLYPHS)
     found = any(
         sign.kind in {*TURNS, "offer"} or sign.kind.startswith("mates") for sign in point.signs

@@ -12,6 +12,7 @@ from chessnb import Lesson
 from chessnb.notebooks.drafting.lesson_page import lesson_cells, title_page
 from chessnb.teaching.cell_code import reading_expression
 from chessnb.teaching.sign import Sign
+from chessnb.teaching.signs import ADVICE
 from chessnb.teaching.spread import Spread
 from chessnb.teaching.turning_points import TurningPoint, turning_points
 
@@ -180,3 +181,33 @@ def test_a_quiet_stop_asks_on_its_page_and_its_answer_is_not_in_sight():
     assert "remember='Both sides have something to do.'" in page
     assert "The opening is called “Ruy Lopez”." in stop  # the thread, between the moves
     assert "pair of bishops" not in stop
+
+
+def test_what_an_adviser_alone_would_play_is_asked_before_the_move_and_told_as_an_opinion():
+    lesson = Lesson.from_text("1. e4 e5 2. Nf3 d6 3. Bc4 Bg4 *")
+    advice = Sign(
+        weight=4,
+        words="3. d4 is better in the opinion of a UCI engine; nothing of it is proved",
+        kind=ADVICE,
+        question="The game goes on with 3. Bc4. What would you play instead?",
+    )
+    point = TurningPoint(moment=lesson.after("3. Bc4"), weight=4, reasons=(), signs=(advice,))
+    made = lesson_cells(lesson, [point], reading="Lesson.read('x.pgn')", name="x.ipynb")
+    (page,) = [cell["source"] for cell in made if "ask=" in cell["source"]]
+    assert position_of(page) == 'lesson.before("White\'s 3rd")'
+    assert "ask='think'" in page
+    assert f"question={advice.question!r}" in page
+    assert f"remember='{advice.words}.'" in page
+    beside = Sign(weight=5, words="White mates", cell="claims.legal(m, 'Bc4')", kind="mates in 3")
+    both = TurningPoint(moment=point.moment, weight=9, reasons=(), signs=(beside, advice))
+    made = lesson_cells(lesson, [both], reading="Lesson.read('x.pgn')", name="x.ipynb")
+    (page,) = [cell["source"] for cell in made if "ask=" in cell["source"]]
+    assert "ask='find the move'" in page
+    assert "remember='3. d4 is better" in page
+
+
+def test_material_is_told_where_it_has_changed():
+    pages = [cell["source"] for cell in cells(GAME) if "with page(" in cell["source"]]
+    counted = [page for page in pages if "facts.material" in page]
+    assert counted
+    assert len(counted) < len(pages)
