@@ -49,7 +49,7 @@ def refuted(position: Position, claim: str, *given: Any, **options: Any) -> Clai
     >>> print(claim)
     1. | refuted | "mates \| white \| 1" | rules
     >>> claim.words
-    'it is wrong that White mates in 1'
+    'White has no mate in 1'
     """
     if not isinstance(claim, str) or claim not in _CLAIMS:
         raise ClaimError(f"claim is the name of a claim, such as 'mates', not {as_given(claim)}")

@@ -226,17 +226,22 @@ def _shows(record: Record) -> str:
 
 
 def _refuted(record: Record) -> str:
-    """Say what is wrong: the claim that the record holds."""
+    """Say that the claim which the record holds is wrong, the usual ones in plain words."""
     kind, *fields = unquoted(record.fields[0]).split(BAR)
     inner = Record(place=record.place, kind=kind, fields=tuple(fields), status="wrong")
+    units = fields_by_unit(fields)
+    if kind == "mates" and not _with_key(inner):
+        return f"{_side(inner)} has no mate in {fields[-1]}"
+    if kind == "wins" and units["points"] == 1 and not _with_key(inner):
+        return f"{_side(inner)} wins nothing within {counted(units['within'], 'move')}"
     if kind == "material":
         told = unquoted(fields[0]) if fields[0].startswith('"') else f"it is {fields[0]}"
-        return f"of the material {told}"
-    return _SENTENCES[kind](inner)
+        return f"it is wrong that of the material {told}"
+    return f"it is wrong that {_SENTENCES[kind](inner)}"
 
 
 _SENTENCES: dict[str, Callable[[Record], str]] = {
-    "refuted": lambda one: f"it is wrong that {_refuted(one)}",
+    "refuted": _refuted,
     "mates": lambda one: f"{_side(one)} mates in {one.fields[-1]}{_with_key(one)}",
     "fastest mate": lambda one: f"{_side(one)}'s fastest mate is in {one.fields[-1]}",
     "wins": lambda one: f"{_side(one)} wins at least {_gain(one)}{_with_key(one)}",

@@ -77,9 +77,11 @@ def _gain_threatened(moment: Moment) -> Iterator[Sign]:
     if won is None or not isinstance(won.goal, Gain) or len(most.line) <= 2:
         return
     points, key = won.goal.points, most.line[0]
-    if passed.is_capture(key) and gain_on(passed, key.to_square) >= points:
+    if points < THREATENED_POINTS:
+        return
+    if passed.is_capture(key) and gain_on(passed, key.to_square) >= THREATENED_POINTS:
         return  # everybody sees it
-    if points < THREATENED_POINTS or _was_there(moment, key):
+    if _was_there(moment, key):
         return
     san = write_move(passed, key)
     yield Sign(

@@ -67,7 +67,15 @@ SENTENCES = [
     ("1. Nf3 | legal | rules", "1. Nf3 is legal"),
     ('1. | legal | "Nf4" | wrong', "Nf4 is legal"),
     ('1. | illegal | "Nf4" | rules', "Nf4 is not legal"),
-    ('24. | refuted | "mates \\| white \\| 3" | searched', "it is wrong that White mates in 3"),
+    ('24. | refuted | "mates \\| white \\| 3" | searched', "White has no mate in 3"),
+    (
+        '12. | refuted | "wins \\| black \\| 1 points \\| within 1" | searched',
+        "Black wins nothing within 1 move",
+    ),
+    (
+        '12. | refuted | "wins \\| white \\| 3 points \\| within 2" | searched',
+        "it is wrong that White wins at least 3 within 2 moves",
+    ),
     ("24. Kh3 | only legal move | rules", "24. Kh3 is the only legal move"),
     ("9. | can castle | black | queenside | wrong", "Black can castle queenside"),
     ("9. | cannot castle | white | kingside | rules", "White cannot castle kingside"),

@@ -263,7 +263,7 @@ def _page(
         lines.append(call("motifs.tag", Expression(here)))
     if table := reply_table_cell(moment, point.signs):
         lines.append(table)
-    if material or not lines:
+    if (material or not lines) and not any("claims.material" in line for line in lines):
         lines.append(call("facts.material", Expression(here)))
     names: dict[str, str] = {after(moment): here, before(moment): there}
     if moment.back is not None:
