@@ -340,11 +340,27 @@ def _motif(meaning: Meaning) -> str:
 
 
 def by_actor(meaning: Meaning) -> Statement:
-    """Read what a move does by itself: that it gives check."""
+    """Read what a move does by itself: that it gives check; or that a side is in check."""
+    if meaning.pattern.fixed.get("standing"):
+        return meaning.made(at=meaning.ground, side=_whose_king(meaning))
     actor = meaning.actor
     if actor.named is None:
         raise Unclear
     return meaning.by(actor)
+
+
+def _whose_king(meaning: Meaning) -> chess.Color:
+    """Return whose king is meant: a side's, or the one that is named."""
+    if meaning.sort("any") == "P":
+        in_check = meaning.board.turn if meaning.board.is_check() else None
+        kings = meaning.one_of(meaning.meant("any"), side=in_check)
+        if len(kings) == 1 and kings[0][0] == "K":
+            return bool(meaning.board.color_at(chess.parse_square(kings[0][1:])))
+        raise Unclear
+    side = meaning.side("any")
+    if side is None:
+        raise Unclear
+    return side
 
 
 # -- material, draws, pawns ----------------------------------------------------

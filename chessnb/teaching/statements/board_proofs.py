@@ -316,14 +316,28 @@ def illegal(case: Case) -> Settled:
 
 
 def check(case: Case) -> Settled:
-    """Settle that a move gives check."""
+    """Settle that a move gives check, or that a king is in check."""
     said = case.statement
-    assert said.move is not None
+    if said.move is None:
+        return _in_check(case)
     gives = said.board.gives_check(said.move)
     if gives == said.negated:
         truth = f"{said.san} gives {'' if gives else 'no '}check"
         return case.settled("wrong", truth=truth)
     return case.claim("legal", said.san)
+
+
+def _in_check(case: Case) -> Settled:
+    said = case.statement
+    board, side = said.board, bool(said.side)
+    king = board.king(side)
+    assert king is not None
+    in_check = board.is_attacked_by(not side, king)
+    if in_check == said.negated:
+        truth = f"{SIDES[side]} is {'' if in_check else 'not '}in check"
+        return case.settled("wrong", truth=truth)
+    name = chess.square_name(king)
+    return case.claim("attacked", name) if in_check else case.refuted("attacked", name)
 
 
 # -- tactics ------------------------------------------------------------------------------

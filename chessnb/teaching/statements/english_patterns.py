@@ -294,6 +294,7 @@ TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:sacrifices?|sacrificed|gives? up|offers?) {O}", {"what": "sacrifice"}),
     ("shows", r"{any},? (?:which |and )?{can}{not}(?:clears) (?:the way|the line|the file|the square|⟦[LQ]\d+⟧)(?: for {P2})?",
      {"what": "clearance"}),
+    ("check", r"{any} {be} {not}in check(?=[.,;:]|$| (?:and|but|from|by|now|here)\b)", {"standing": True}),
     ("check", r"{any} (?:is|was|gives|comes with|goes with|delivers) {not}(?:a )?check(?!mate)\b", {}),
     # -- material ----------------------------------------------------------------
     ("material", r"(?:the )?(?:⟦[AP]\d+⟧|count|material|material count|material balance) (?:is|stands|remains|"

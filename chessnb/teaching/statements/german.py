@@ -72,6 +72,7 @@ _TABLE: tuple[tuple[Kind, str, Mapping[str, object]], ...] = (
     ("shows", r"{any} ist {not}(?:ein |eine |einen )?{motif}", {}),
     ("shows", r"^(?:ein |eine )?{motif}(?= |[.,:;!]|$)", {"it": True}),
     ("shows", r"{any} opfert {O}", {"what": "sacrifice"}),
+    ("check", r"{any} (?:ist|steht) {not}im schach(?=[.,;:]|$| (?:und|aber|von|durch)\b)", {"standing": True}),
     ("check", r"{any} (?:gibt|bietet) {not}schach", {}),
     ("material", r"⟦[AP]\d+⟧ ist {not}(?P<what>ausgeglichen|gleich)", {}),
     ("material", r"{S} hat {not}(?P<what>{list}) (?P<lead>mehr|weniger)", {}),

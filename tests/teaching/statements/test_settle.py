@@ -9,6 +9,7 @@ sentences that are known by now.
 import pytest
 from teaching.statements.judging import figures, games, judged, moment_of, positions, rows
 
+from chessnb import Lesson
 from chessnb.teaching.statements.english import ENGLISH
 from chessnb.teaching.statements.german import GERMAN
 from chessnb.teaching.statements.reader import read_statements
@@ -81,3 +82,21 @@ def test_what_is_true_is_said_instead():
 def test_every_position_is_used():
     used = {row.place.partition(": ")[0] for name in ("english", "german") for row in rows(name)}
     assert used == set(games()) | set(positions())
+
+
+@pytest.mark.parametrize(
+    ("at", "sentence", "language", "status"),
+    [
+        ("3. Bb5+", "Black is in check.", ENGLISH, "proved"),
+        ("3. Bb5+", "The black king is in check from the bishop.", ENGLISH, "proved"),
+        ("3. Bb5+", "White is in check.", ENGLISH, "wrong"),
+        ("3... c6", "Black is in check.", ENGLISH, "wrong"),
+        ("3... c6", "Black is no longer in check.", ENGLISH, "proved"),
+        ("3. Bb5+", "Schwarz steht im Schach.", GERMAN, "proved"),
+        ("3... c6", "Schwarz steht im Schach.", GERMAN, "wrong"),
+    ],
+)
+def test_who_is_in_check(at, sentence, language, status):
+    moment = Lesson.from_text("1. e4 e5 2. Nf3 d6 3. Bb5+ c6 4. Bc4 *").after(at)
+    (said,) = read_statements(sentence, moment, language=language)
+    assert settle(said).status == status
