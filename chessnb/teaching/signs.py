@@ -23,7 +23,7 @@ from chessnb.proof.measure import Measure
 from chessnb.search.budget import finish
 from chessnb.search.most_won import finding_most
 from chessnb.search.proof_book import book_of
-from chessnb.teaching.adviser import MISTAKE, OPEN, Adviser, Swing
+from chessnb.teaching.adviser import MISTAKE, Adviser, Swing
 from chessnb.teaching.as_played import came_off, of_aims, of_offer, of_purpose, of_resigning
 from chessnb.teaching.cell_code import before, call
 from chessnb.teaching.grown_proof import grow_mate
@@ -133,17 +133,16 @@ class Reader:
         signs += of_purpose(moment)
         if sum(sign.weight for sign in signs) >= HURRIED:
             signs += of_hurry(moment)
-        signs += self._cause(moment, signs, swing)
+        signs += self._cause(moment, signs)
         signs += of_resigning(moment)
         self.last = found
         return tuple(sorted(signs, key=lambda sign: -sign.weight))
 
-    def _cause(self, moment: Moment, signs: list[Sign], swing: Swing | None) -> Iterator[Sign]:
+    def _cause(self, moment: Moment, signs: list[Sign]) -> Iterator[Sign]:
         """Yield what allowed a blow, unless the side was lost before."""
         if not self.was_lost:
             yield from cause_of(moment, signs, self.last)
-        behind = self.standing.is_behind if swing is None else swing.before.score < -OPEN
-        self.was_lost = behind
+        self.was_lost = self.standing.is_behind
 
     def _known_mate(self, moment: Moment) -> Iterator[Sign]:
         moves = self.ends.get(moment.node, 0)

@@ -6,6 +6,7 @@ Diagrams, the game's moves and what a lesson is called state nothing.
 
 from __future__ import annotations
 
+import ast
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -56,7 +57,21 @@ def statements(cells: list[NotebookNode]) -> Iterator[Statement]:
         if cell.cell_type == "markdown":
             yield from _of_prose(cell.source)
         else:
+            yield from _of_code(cell.source)
             yield from _of_outputs(cell)
+
+
+def _of_code(source: str) -> Iterator[Statement]:
+    """Yield what a page is told to remember: words of the draft that are in no record."""
+    for node in ast.walk(ast.parse(source)):
+        if not isinstance(node, ast.Call) or getattr(node.func, "id", "") != "page":
+            continue
+        told = [one.value for one in node.keywords if one.arg == "remember"]
+        places = [one.value for one in ast.walk(node.args[0]) if isinstance(one, ast.Constant)]
+        for words in told:
+            if isinstance(words, ast.Constant) and places:
+                plies, place = _of_heading(f"## {places[0]}")
+                yield Statement(plies=plies, place=place, text=str(words.value))
 
 
 def _of_outputs(cell: NotebookNode) -> Iterator[Statement]:
