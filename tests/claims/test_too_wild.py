@@ -61,6 +61,7 @@ def test_a_verdict_is_not_settled_and_no_error():
     assert table.summary.startswith("Black has 5 legal replies")
 
 
+@pytest.mark.thorough
 def test_a_student_a_reader_and_a_tag_hear_no_error():
     board = chess.Board(QUEENS)
     assert answer(board, board.parse_san("Kh6")).kind == "open"

@@ -3,12 +3,15 @@
 from dataclasses import replace
 from pathlib import Path
 
+import pytest
+
 from chessnb import Lesson, motifs
 from chessnb.motifs.lesson_scan import weight
 
 GAME = Path(__file__).parents[2] / "notebooks" / "games" / "lantern-street.pgn"
 
 
+@pytest.mark.thorough
 def test_a_game_is_scanned_with_its_sidelines_the_most_telling_first():
     ranked = motifs.scan(Lesson.read(GAME))
     assert ranked == tuple(sorted(ranked, key=lambda one: -one.weight))

@@ -191,6 +191,7 @@ def test_a_page_that_asks_for_news_is_told_nothing_from_the_network(running):
     assert (running.notes / "names").exists(), "what is looked up is not noted"
 
 
+@pytest.mark.thorough
 def test_the_library_of_the_teaching_view_adds_nothing_to_jupyterlab(running):
     page = urllib.request.build_opener(urllib.request.HTTPCookieProcessor())
     with page.open(running.url, timeout=30) as answer:
