@@ -16,6 +16,7 @@ import typer
 
 from chessnb import __version__, startup
 from chessnb.errors import ChessnbError, InputError
+from chessnb.progress import Progress
 from chessnb.record_commands import record
 from chessnb.shell import typed
 
@@ -88,7 +89,7 @@ def draft(
     from chessnb.notebooks import drafting as drafting
 
     _say_if_slow()
-    with _Progress("Drafting") as progress:
+    with Progress("Drafting") as progress:
         done = drafting.draft(
             game_file,
             output or _beside(game_file),
@@ -132,7 +133,7 @@ def verify(
     from chessnb.notebooks import verification as verifying
 
     _say_if_slow()
-    with _Progress("Verifying") as progress:
+    with Progress("Verifying") as progress:
         report = verifying.verify(lessons, update=update, propose=propose, on_cell=progress.lesson)
     for line in report.lines():
         _say(line)
@@ -169,7 +170,7 @@ def open_lesson(
         if lesson.exists():
             _say(f"{lesson} is there already: opening it as it is.")
         else:
-            with _Progress("Drafting") as progress:
+            with Progress("Drafting") as progress:
                 done = drafting.draft(
                     file,
                     lesson,
@@ -218,7 +219,7 @@ def student(
     from chessnb.notebooks.student_edition import student_edition
 
     folder = output or _beside(lesson, "-student")
-    with _Progress("Writing") as progress:
+    with Progress("Writing") as progress:
         done = student_edition(lesson, folder, on_position=progress.position)
     _say(f"Wrote {done.folder}: {done.in_words}")
     _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
@@ -253,8 +254,63 @@ def print_out(
     chosen = Paper(size=paper.lower(), large=large, columns=columns, letters=letters)
     target = output or _beside(lesson, "-key.pdf" if key else "-sheet.pdf")
     _say_if_slow()
-    with _Progress("Printing") as progress:
+    with Progress("Printing") as progress:
         done = print_lesson(lesson, target, key=key, paper=chosen, on_cell=progress.cell)
+    _say(f"Wrote {done.path}: {done.in_words}")
+
+
+@app.command()
+def exercises(
+    games: Annotated[
+        list[Path],
+        typer.Argument(help="Game files (PGN), and folders of them.", show_default=False),
+    ],
+    output: Annotated[Path, typer.Option("--output", "-o", help="The PDF to write.")] = Path(
+        "exercises.pdf"
+    ),
+    motif: Annotated[
+        str | None, typer.Option(help="Only this tactic, as in fork or “back-rank mate”.")
+    ] = None,
+    level: Annotated[str | None, typer.Option(help="beginner, club or strong.")] = None,
+    count: Annotated[int, typer.Option(min=1, help="So many exercises at most.")] = 12,
+    without: Annotated[
+        list[Path] | None,
+        typer.Option(help="A lesson whose positions are left out. May be repeated."),
+    ] = None,
+    title: Annotated[str, typer.Option(help="What stands above.")] = "",
+    key: Annotated[bool, typer.Option("--key", help="The key: the answers, with lines.")] = False,
+    paper: Annotated[str, typer.Option(help="a4 or letter.")] = "a4",
+    large: Annotated[bool, typer.Option("--large", help="Large print, for weak eyes.")] = False,
+    columns: Annotated[
+        int | None, typer.Option(help="1 or 2; else what suits the page.", show_default=False)
+    ] = None,
+    letters: Annotated[
+        str, typer.Option(help="How moves name the pieces: figurine, or a language as in german.")
+    ] = "figurine",
+) -> None:
+    """Print exercises from games: positions with a move that wins, each answer proved.
+
+    The most telling come first; the key is the same sheet with its answers. For homework,
+    --without leaves out what a lesson has asked already. For example:
+    chessnb exercises games --motif fork --count 8, and again with --key -o key.pdf
+    """
+    from chessnb.publishing import Paper, print_exercises
+
+    chosen = Paper(size=paper.lower(), large=large, columns=columns, letters=letters)
+    _say_if_slow()
+    with Progress("Collecting") as progress:
+        done = print_exercises(
+            games,
+            output,
+            title=title,
+            motif=motif,
+            level=level,
+            count=count,
+            without=without or (),
+            key=key,
+            paper=chosen,
+            on_game=progress.game,
+        )
     _say(f"Wrote {done.path}: {done.in_words}")
 
 
@@ -277,7 +333,7 @@ def one_page(
     from chessnb.publishing import page_lesson
 
     _say_if_slow()
-    with _Progress("Writing") as progress:
+    with Progress("Writing") as progress:
         done = page_lesson(
             lesson,
             output or _beside(lesson, ".html"),
@@ -325,63 +381,6 @@ def _options(
     ] = False,
 ) -> None:
     pass
-
-
-class _Progress:
-    """Says how far a run is: in one line on a terminal, elsewhere in a few, if it takes long."""
-
-    def __init__(self, what: str) -> None:
-        from rich.console import Console
-        from rich.markup import escape
-
-        from chessnb.search.compiled_core import slow_warning
-
-        self._escape = escape
-
-        self._what = what
-        self._console = Console(stderr=True)
-        self._long = 1 if slow_warning() else _LONG
-        self._told = ""
-
-    def __enter__(self) -> _Progress:
-        self._status = self._console.status(f"{self._what} …")
-        self._status.start()
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self._status.stop()
-
-    def move(self, number: int, count: int) -> None:
-        """Say which move of the game is looked at."""
-        self._tell(f"{self._what} … move {number} of {count}", number, count)
-
-    def cell(self, number: int, count: int) -> None:
-        """Say which cell is running."""
-        self._tell(f"{self._what} … cell {number} of {count}", number, count)
-
-    def position(self, number: int, count: int) -> None:
-        """Say at which position every move is looked at."""
-        self._tell(f"{self._what} … position {number} of {count}", number, count)
-
-    def lesson(self, path: str, done: int, count: int) -> None:
-        """Say how far the check of a lesson is."""
-        self._tell(f"{self._what} {path} … cell {done} of {count}", done, count)
-
-    def _tell(self, words: str, number: int, count: int) -> None:
-        if self._console.is_terminal:
-            self._status.update(self._escape(words))
-            return
-        told = f"{count} {number * _LINES // count}"
-        if count >= self._long and told != self._told:
-            self._told = told
-            print(words, file=sys.stderr, flush=True)
-
-
-_LONG = 100
-"""So many moves or cells are worth a line now and then where no terminal shows them all."""
-
-_LINES = 5
-"""How many such lines there are."""
 
 
 class _EndedByHand(Exception):  # noqa: N818

@@ -69,17 +69,22 @@ class Printed:
         How many positions the students are asked about.
     key : bool
         Whether it is the teacher's.
+    what : {"lesson", "exercises"}
+        What was set.
     """
 
     path: Path
     pages: int
     questions: int
     key: bool
+    what: str = "lesson"
 
     @property
     def in_words(self) -> str:
         """Say it in one sentence."""
         what = "the teacher's key" if self.key else "the student's sheet"
+        if self.what == "exercises":
+            what = "the key to the exercises" if self.key else "the exercises"
         asked = counted(self.questions, "position")
         return f"{what}, {counted(self.pages, 'page')}, {asked} to solve."
 

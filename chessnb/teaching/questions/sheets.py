@@ -119,7 +119,7 @@ def collect(
     """
     wanted = {one.name for one in named(motif)} if motif is not None else None
     read_level(level)
-    several = [lessons] if isinstance(lessons, Lesson) else list(_each(lessons))
+    several = [lessons] if isinstance(lessons, Lesson) else _each(lessons)
     found: list[tuple[int, Ranked]] = []
     with aside():
         for lesson in several:
