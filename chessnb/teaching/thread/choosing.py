@@ -10,6 +10,7 @@ import chess
 import chess.pgn
 
 from chessnb.lessons import Lesson, Moment
+from chessnb.lessons.comments import readable
 from chessnb.teaching.statements.sentence_breaks import sentences
 from chessnb.teaching.thread.attacks import attack_remarks
 from chessnb.teaching.thread.giving import giving_remarks
@@ -25,6 +26,9 @@ LEAST = 3
 
 SHARE = 2.5
 """At most one remark for so many moves, Black's counted with White's (common practice)."""
+
+BESIDE_COMMENTS = 2
+"""A comment of the annotator's stands for so many moves (common practice, no source)."""
 
 _ATTACKS = (
     *("double", "attacks", "attacks pinned", "opened", "opens way", "presses", "post"),
@@ -51,6 +55,7 @@ def thread(
     *,
     asked: Set[int] = frozenset(),
     shown: Set[int] = frozenset(),
+    commented: int = 0,
 ) -> Mapping[int, tuple[str, ...]]:
     """Return what a lesson tells of a game between its stops.
 
@@ -65,6 +70,8 @@ def thread(
     shown : set of int, optional
         The moves with a page of their own; of these only what they began is told, and
         that only behind a page that asks for the move.
+    commented : int
+        How many moves the annotator speaks of: beside an annotator less is told.
 
     Returns
     -------
@@ -91,7 +98,7 @@ def thread(
     ]
     chosen: list[Remark] = []
     keys: set[Key] = set()
-    most = max(1, round(len(moves) / SHARE))
+    most = max(1, round((len(moves) - BESIDE_COMMENTS * commented) / SHARE))
     sharp = 1 + 3 * len(asked) if shown and len(moves) > SHORT else len(moves)
     for one in sorted(free, key=lambda one: (-one.weight, one.ply)):
         if one.key in keys or len(chosen) >= most:
@@ -121,7 +128,8 @@ def thread_of(
     """Return what a lesson tells of its game between its stops; see :func:`thread`."""
     root = lesson.start.node.game()
     moves = tuple(node.move for node in root.mainline())
-    return thread(root.board(), moves, asked=asked, shown=shown)
+    commented = sum(bool(readable(node.comment)) for node in root.mainline())
+    return thread(root.board(), moves, asked=asked, shown=shown, commented=commented)
 
 
 def place_in_game(node: chess.pgn.GameNode) -> int:
