@@ -128,18 +128,28 @@ def verify(
             help="Put in the claims that prove sentences which no cell proves, and save.",
         ),
     ] = False,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="The report as JSON, for a script; its words on stderr.")
+    ] = False,
 ) -> None:
-    """Run lessons again and say what no longer agrees with what they say."""
+    """Run lessons again and say what no longer agrees with what they say.
+
+    Exit code 0: all agrees; 1: something does not; 2: a lesson could not be checked.
+    For example:  chessnb verify notebooks/*.ipynb
+    """
     from chessnb.notebooks import verification as verifying
 
     _say_if_slow()
     with Progress("Verifying") as progress:
         report = verifying.verify(lessons, update=update, propose=propose, on_cell=progress.lesson)
-    for line in report.lines():
-        _say(line)
+    if as_json:
+        _say_json(report.data)
+    else:
+        for line in report.lines():
+            _say(line)
     if report.exit_code:
         raise typer.Exit(report.exit_code)
-    if len(lessons) == 1 and lessons[0].is_file():
+    if not as_json and len(lessons) == 1 and lessons[0].is_file():
         _say(f"Open it:  {typed(*_command(), 'open', lessons[0])}")
 
 
@@ -223,6 +233,30 @@ def student(
         done = student_edition(lesson, folder, on_position=progress.position)
     _say(f"Wrote {done.folder}: {done.in_words}")
     _say(f"Open it:  {typed(*_command(), 'open', done.path)}")
+
+
+@app.command()
+def plan(
+    lesson: Annotated[Path, typer.Argument(help="A lesson (.ipynb).", show_default=False)],
+    as_json: Annotated[
+        bool, typer.Option("--json", help="The plan as JSON, for a script.")
+    ] = False,
+) -> None:
+    """Plan the hour: how many minutes each stop of a lesson takes, and what to skip first.
+
+    The lesson's own time is kept to (chessnb draft --minutes 45); the key on paper has the
+    same plan. For example:  chessnb plan notebooks/lantern-street.ipynb
+    """
+    from chessnb.publishing import lesson_copy, plan_of
+
+    _say_if_slow()
+    with Progress("Planning") as progress:
+        made = plan_of(lesson_copy(lesson, on_cell=progress.cell))
+    if as_json:
+        _say_json(made.data)
+        return
+    for line in made.lines():
+        _say(line)
 
 
 @app.command("print")
@@ -351,6 +385,12 @@ def _beside(file: Path, ending: str = ".ipynb") -> Path:
     if not file.name:
         raise InputError("this is a folder: name a file in it", given=str(file))
     return file.with_name(f"{file.stem}{ending}")
+
+
+def _say_json(data: object) -> None:
+    import json
+
+    _say(json.dumps(data, ensure_ascii=False, indent=2))
 
 
 def _headers(where: list[str] | None) -> dict[str, str] | None:

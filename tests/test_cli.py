@@ -482,6 +482,8 @@ def test_help_and_version(tmp_path):
         ["teach", "--help"],
         ["print", "--help"],
         ["page", "--help"],
+        ["plan", "--help"],
+        ["exercises", "--help"],
     ):
         assert chessnb(*arguments, folder=tmp_path).returncode == 0
     assert chessnb("--version", folder=tmp_path).stdout == f"chessnb {__version__}\n"
@@ -489,7 +491,8 @@ def test_help_and_version(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "command", ["draft", "open", "teach", "student", "print", "page", "verify"]
+    "command",
+    ["draft", "open", "teach", "student", "print", "page", "verify", "plan", "exercises"],
 )
 @pytest.mark.parametrize("given", [".", ""])
 def test_a_folder_in_place_of_a_file_is_refused_in_a_sentence(command, given, tmp_path):

@@ -11,6 +11,7 @@ from chessnb.publishing.copied_lesson import LessonCopy, lesson_copy
 from chessnb.publishing.exercise_sheet import print_exercises
 from chessnb.publishing.one_file_page import OneFile, page_copied, page_lesson
 from chessnb.publishing.paper import Paper, Printed, print_copy, print_lesson
+from chessnb.publishing.teachers_key import plan_of
 
 __all__ = [
     "LessonCopy",
@@ -20,6 +21,7 @@ __all__ = [
     "lesson_copy",
     "page_copied",
     "page_lesson",
+    "plan_of",
     "print_copy",
     "print_exercises",
     "print_lesson",

@@ -165,12 +165,6 @@ def _answers(lesson: LessonCopy, lettering: Lettering) -> list[dict[str, Any]]:
 
 
 def _plan(plan: HourPlan, lettering: Lettering) -> dict[str, Any]:
-    rows = [(0, "The game and the goals", plan.opening)]
-    rows += [(stop.begins, stop.name, stop.minutes) for stop in plan.stops]
-    end = plan.minutes - plan.closing
-    if plan.spare:
-        rows.append((end - plan.spare, "To spare", plan.spare))
-    rows.append((end, "Looking back", plan.closing))
     return {
         "minutes": plan.minutes,
         "rows": [
@@ -179,7 +173,7 @@ def _plan(plan: HourPlan, lettering: Lettering) -> dict[str, Any]:
                 "name": lettering.text(name),
                 "minutes": str(minutes) if minutes else "–",
             }
-            for begins, name, minutes in rows
+            for begins, name, minutes in plan.rows
         ],
         "words": lettering.text(plan.in_words),
     }

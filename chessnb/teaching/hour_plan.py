@@ -11,10 +11,11 @@ Whole minutes, the same for the same lesson every time.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from fractions import Fraction
+from typing import Any
 
-from chessnb.board.naming import listed
+from chessnb.board.naming import counted, listed
 from chessnb.errors import LessonError
 
 USUAL = 45
@@ -28,6 +29,9 @@ SHOWN, ASKED = 1, 3
 
 FARTHEST = 6
 """More moves ahead than these do not make a question longer: it is told by then."""
+
+DATA_VERSION = 1
+"""Of the form of a plan as plain values: a field that goes or changes makes it one more."""
 
 STRETCHED = 2
 """No stop is given more than so many times what it needs; what is left is to spare."""
@@ -120,6 +124,35 @@ class HourPlan:
     stops: tuple[PlannedStop, ...]
     closing: int
     spare: int
+
+    @property
+    def rows(self) -> tuple[tuple[int, str, int], ...]:
+        """The whole hour, from its opening to its end: begin, what it is, minutes."""
+        end = self.minutes - self.closing
+        spare = [(end - self.spare, "To spare", self.spare)] if self.spare else []
+        return (
+            (0, "The game and the goals", self.opening),
+            *((stop.begins, stop.name, stop.minutes) for stop in self.stops),
+            *spare,
+            (end, "Looking back", self.closing),
+        )
+
+    def lines(self) -> list[str]:
+        """Return the plan as plain lines: the minute, what begins, how long it takes."""
+        rows = [
+            f"{begins:>4}  {name}: {counted(minutes, 'minute') if minutes else 'left out'}"
+            for begins, name, minutes in self.rows
+        ]
+        return [f"{self.minutes} minutes:", *rows, *([self.in_words] if self.in_words else [])]
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The plan as plain values, for a script.
+
+        ``version``, ``minutes``, ``opening``, ``closing``, ``spare``, and ``stops``, each with
+        the fields of a :class:`PlannedStop`.
+        """
+        return {"version": DATA_VERSION, **asdict(self)}
 
     @property
     def first_to_go(self) -> tuple[PlannedStop, ...]:

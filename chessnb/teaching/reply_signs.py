@@ -32,7 +32,7 @@ THREATENED_POINTS = 3
 THREATENED_WITHIN = 3
 """A threat to win so much within so many moves is told."""
 
-THREAT_BUDGET = 60_000
+THREAT_BUDGET = 30_000
 """Positions for each question about a threat."""
 
 MOST_REPLIES = 45

@@ -48,7 +48,7 @@ MISTAKES = {chess.pgn.NAG_MISTAKE, chess.pgn.NAG_BLUNDER, chess.pgn.NAG_DUBIOUS_
 LONGEST_MATE = 6
 """Mates up to so many moves are looked for behind checks and sacrifices."""
 
-LONG_BUDGET = 400_000
+LONG_BUDGET = 250_000
 TELLING_POINTS = 2
 """So many points must be at stake before a class stops for them."""
 

@@ -104,3 +104,13 @@ def test_no_time_is_refused(minutes):
 def test_less_than_nothing_is_refused():
     with pytest.raises(LessonError, match="no fewer"):
         Stop(name="pin", ahead=-1)
+
+
+def test_the_plan_as_lines_and_as_plain_values():
+    plan = hour_plan([Stop(name="pin"), Stop(name="key", asks=True, ahead=2)], minutes=12)
+    assert plan.lines()[0] == "12 minutes:"
+    assert [begins for begins, _, _ in plan.rows] == sorted(begins for begins, _, _ in plan.rows)
+    assert sum(minutes for _, _, minutes in plan.rows) == 12
+    assert any("  key: " in line for line in plan.lines())
+    assert plan.data["version"] == 1
+    assert [one["name"] for one in plan.data["stops"]] == ["pin", "key"]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import asdict, dataclass
+from typing import Any, Literal
 
 from chessnb.notebooks import place_in_words
 
@@ -44,6 +44,9 @@ _WHAT_TO_DO = (
 )
 
 NOTHING = "(nothing)"
+
+DATA_VERSION = 1
+"""Of the form of a report as plain values: a field that goes or changes makes it one more."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -219,6 +222,37 @@ class Report:
     def lines(self) -> list[str]:
         """Return the lines of all lessons."""
         return [line for lesson in self.lessons for line in lesson.lines()]
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """The whole report as plain values, for a script; see :data:`DATA_VERSION`.
+
+        ``version``, ``exit_code`` and ``lessons``; each lesson with its ``path``,
+        ``exit_code``, ``summary``, how many ``findings`` agree, and its ``complaints``,
+        ``changes`` and ``notes``, each with the fields of a :class:`Complaint`.
+
+        Examples
+        --------
+        >>> report = Report(lessons=(LessonReport(path="fork.ipynb", findings=14),))
+        >>> report.data["lessons"][0]["summary"]
+        'verified: 14 findings agree'
+        """
+        return {
+            "version": DATA_VERSION,
+            "exit_code": self.exit_code,
+            "lessons": [
+                {
+                    "path": lesson.path,
+                    "exit_code": lesson.exit_code,
+                    "summary": lesson.summary,
+                    "findings": lesson.findings,
+                    "complaints": [asdict(one) for one in lesson.complaints],
+                    "changes": [asdict(one) for one in lesson.changes],
+                    "notes": [asdict(one) for one in lesson.notes],
+                }
+                for lesson in self.lessons
+            ],
+        }
 
 
 def _count(number: int, one: str, many: str) -> str:

@@ -1,5 +1,7 @@
 """How a report reads, and what a shell is told."""
 
+import json
+
 import pytest
 
 from chessnb.notebooks.verification import Complaint, LessonReport, Report
@@ -63,3 +65,15 @@ def test_what_is_only_said_stands_under_a_heading_of_its_own():
     assert found.summary == "verified: 2 findings agree, and 1 sentence is your judgement"
     assert "    With --propose these claims are put in." in found.lines()
     assert "Said" not in "".join(LessonReport(path="a.ipynb", findings=2).lines())
+
+
+def test_a_report_as_plain_values_holds_all_that_its_lines_say():
+    complaint = Complaint(kind="changed", message="the finding changed", cell=7, section="Fork",
+                          saved="Nd5 forks", now="Nd5 is lost")  # fmt: skip
+    report = Report(lessons=(LessonReport(path="fork.ipynb", findings=3, complaints=(complaint,)),))
+    data = json.loads(json.dumps(report.data))
+    assert (data["version"], data["exit_code"]) == (1, 1)
+    (lesson,) = data["lessons"]
+    assert lesson["summary"] == "1 complaint; 3 findings agree"
+    (told,) = lesson["complaints"]
+    assert (told["kind"], told["cell"], told["now"]) == ("changed", 7, "Nd5 is lost")
