@@ -145,6 +145,8 @@ def page_copy(spread: Spread, *, turned: bool = False) -> PageCopy:
         answer = f"{following.numbered}{glyphs_of(following.node)}"
         if spread.is_mistake:
             answer = f"not {answer}, which was played"
+    if spread.asked is not None:
+        answer = spread.asked.solution
     return PageCopy(
         title=lesson.title,
         minutes=lesson.minutes,

@@ -16,6 +16,7 @@ import chess
 import chess.pgn
 
 from chessnb.board.sides import SIDES
+from chessnb.board.turns import moved
 from chessnb.claims import FalseClaim, UnprovedClaim
 from chessnb.errors import ChessnbError, LessonError
 from chessnb.lessons import Moment
@@ -29,6 +30,7 @@ from chessnb.teaching.paragraphs import (
     without_less_than_mate,
     without_repeats,
 )
+from chessnb.teaching.questions.question_values import Question
 from chessnb.teaching.revealed_tree import RevealedTree
 from chessnb.teaching.tries import BAD_GLYPHS
 
@@ -56,6 +58,8 @@ class Spread:
         What is asked, if anything is.
     asking : str
         The question in the teacher's words; empty for the usual ones.
+    asked : Question or None
+        A question whose answers are graded, in place of the two.
     remember : str
         What the class is to remember, in the teacher's words.
     recall : bool
@@ -67,11 +71,15 @@ class Spread:
     moment: Moment
     ask: Ask | None = None
     asking: str = ""
+    asked: Question | None = None
     remember: str = ""
     recall: bool = True
     parts: tuple[Any, ...] = ()
 
     def __post_init__(self) -> None:
+        if self.asked is not None:
+            self._check_asked(self.asked)
+            return
         if self.ask is not None and self.ask not in ASKS:
             raise LessonError(f"a page asks {' or '.join(map(repr, ASKS))}, not {self.ask!r}")
         if self.ask == "think" and not self.asking:
@@ -84,6 +92,21 @@ class Spread:
                 f"{self.moment.address!r}: the line ends here, so there is no move to find: "
                 "open the page before the move, as in page(lesson.before(…), ask='find the move')"
             )
+
+    def _check_asked(self, asked: Question) -> None:
+        if self.ask is not None or self.asking:
+            raise LessonError("a page asks one question: this one has its own words")
+        if asked.fen != self.moment.fen:
+            raise LessonError(
+                f"the question is about another position than the page ({asked.place} and "
+                f"{self.moment.address}): make it of the page's own, as in "
+                "page(m, ask=questions.pinned(m))"
+            )
+
+    @property
+    def asks(self) -> bool:
+        """Whether it asks anything; then what it tells waits to be asked for."""
+        return self.ask is not None or self.asked is not None
 
     @property
     def seeks_move(self) -> bool:
@@ -106,6 +129,8 @@ class Spread:
     @property
     def question(self) -> str:
         """What the class is asked; empty if it is asked nothing."""
+        if self.asked is not None:
+            return self.asked.prompt
         if not self.ask:
             return ""
         if self.asking:
@@ -143,6 +168,7 @@ class Spread:
                 findings += paragraphs_of(part)
         return (
             *faults,
+            *self._solution(),
             *self._move(),
             *without_repeats(findings),
             *self._sidelines(),
@@ -153,6 +179,18 @@ class Spread:
     def notes(self) -> tuple[str, ...]:
         """What a reader must know of what is told, each once."""
         return tuple(dict.fromkeys(one.note for one in self.told if one.note))
+
+    def _solution(self) -> Iterator[Paragraph]:
+        """Yield what is right, of a question whose answers are graded."""
+        if self.asked is None:
+            return
+        marks = tuple(mark for one in self.asked.right for mark in one.marks)
+        line = next((one.line for one in self.asked.right if one.line), ())
+        play = None
+        if marks or line:
+            on = self.moment.fen if marks else moved(self.moment.board, line[:1]).fen()
+            play = Play(fen=self.moment.fen, moves=() if marks else line, marks=marks, on=on)
+        yield Paragraph(kind="fact", head="Answer:", text=self.asked.solution, play=play)
 
     def _move(self) -> Iterator[Paragraph]:
         """Yield the lesson's move and what its annotator says of it, where it was asked for."""
@@ -181,6 +219,8 @@ class Spread:
     def __str__(self) -> str:
         """Return the records: the position's, then one for each finding, in order."""
         lines = [str(self.moment.record)]
+        if self.asked is not None:
+            lines.append(str(self.asked.record))
         for part in self.parts:
             record = getattr(part, "record", None)
             if not isinstance(part, ChessnbError) or record is not None:
@@ -206,6 +246,7 @@ class Spread:
         return {
             "recalled": self.recalled,
             "question": self.question,
+            "asked": None if self.asked is None else {"hints": len(self.asked.hints)},
             "told": paragraphs,
             "notes": list(self.notes) if told else [],
         }

@@ -16,6 +16,7 @@ from chessnb.findings.gathering import close_page, open_page
 from chessnb.lessons import Moment
 from chessnb.mistakes import checked
 from chessnb.teaching.page_copy import MIME, RECORDINGS, PageCopy, copy_data, page_copy, wanted
+from chessnb.teaching.questions.question_values import Question
 from chessnb.teaching.spread import Ask, Spread
 from chessnb.teaching.still_spread import spread_html
 from chessnb.widgets.display import COMES_ALIVE, under_kernel, view_of
@@ -28,7 +29,7 @@ taking: ContextVar[Callable[[Page], None] | None] = ContextVar("taking", default
 def page(
     position: Moment,
     *,
-    ask: Ask | None = None,
+    ask: Ask | Question | None = None,
     question: str = "",
     remember: str = "",
     recall: bool = True,
@@ -45,10 +46,11 @@ def page(
     ----------
     position : Moment
         The position that it shows.
-    ask : {"find the move", "think"}, optional
+    ask : {"find the move", "think"} or Question, optional
         Ask the class for the move, or with ``"think"`` your `question`; what is
         found is shown only when it is asked for, and so is the move.  Every move
-        that is as good is right.
+        that is as good is right.  Or a question about the same position
+        (:mod:`chessnb.questions`), whose answers are typed on the page and graded.
     question : str
         The question in your own words.
     remember : str
@@ -89,7 +91,15 @@ def page(
             f"a page shows a position of a lesson, not {as_given(position)}: write "
             "page(lesson.after('…')), with a lesson that was read before"
         )
-    spread = Spread(moment=position, ask=ask, asking=question, remember=remember, recall=recall)
+    asked = ask if isinstance(ask, Question) else None
+    spread = Spread(
+        moment=position,
+        ask=None if isinstance(ask, Question) else ask,
+        asked=asked,
+        asking=question,
+        remember=remember,
+        recall=recall,
+    )
     return Page(spread, turned=bool(turned))
 
 

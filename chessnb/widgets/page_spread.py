@@ -22,6 +22,7 @@ from chessnb.teaching.tries import LESSONS_MOVE
 from chessnb.widgets.branch_explorer import ELSEWHERE, Asked, BranchExplorer
 from chessnb.widgets.display import come_alive
 from chessnb.widgets.esm import bundle
+from chessnb.widgets.question import LONGEST, grading_data
 
 
 class PageSpread(BranchExplorer):
@@ -46,13 +47,15 @@ class PageSpread(BranchExplorer):
     """
 
     _esm = bundle("spread.js")
+    _SEARCHES: Mapping[str, str] = {**BranchExplorer._SEARCHES, "answer": "_grade"}
 
     spread = traitlets.Dict(help="What the page says so far; set by Python only.").tag(sync=True)
 
     def __init__(self, spread: Spread, **options: Any) -> None:
         self._whole = spread
         self.on_answered: Callable[[], None] | None = None
-        self._is_told = spread.ask is None
+        self._is_told = not spread.asks
+        self._hints = 0
         lesson: Any = spread.moment.lesson
         reveal: Reveal = "so far" if self._is_told else "ask"
         super().__init__(lesson, at=spread.moment, reveal=reveal, **options)
@@ -66,6 +69,8 @@ class PageSpread(BranchExplorer):
     def _hear(self, widget: Any, content: Any, buffers: Any) -> None:
         if isinstance(content, Mapping) and content.get("kind") == "disclose":
             self._disclose(Asked(content))
+        elif isinstance(content, Mapping) and content.get("kind") == "hint":
+            self._tell(Asked(content), self._next_hint())
         else:
             super()._hear(widget, content, buffers)
 
@@ -79,6 +84,25 @@ class PageSpread(BranchExplorer):
             self.spread = self._whole.data(self._shown, told=True)
         self._tell(asked, {})
         self._answered()
+
+    def _next_hint(self) -> dict[str, Any]:
+        """Give the next hint to a question that is graded, the gentlest first."""
+        asked = self._whole.asked
+        hints = () if asked is None else asked.hints
+        self._hints = min(self._hints + 1, len(hints))
+        told = hints[self._hints - 1].text if hints else ""
+        return {"text": told, "left": len(hints) - self._hints}
+
+    def _grade(self, asked: Asked) -> Searching[Mapping[str, Any]]:
+        """Grade an answer as it was typed."""
+        question = self._whole.asked
+        if question is None:
+            return {"result": "unread", "sentence": ""}
+        text = str(asked.content.get("text") or "")[: LONGEST + 1]
+        found = yield from grading_data(question, text, self._hints, self._language)
+        if found["result"] == "right":
+            self._answered()
+        return found
 
     def _may_reveal(self, asked: Asked) -> bool:
         """Whoever finds the move has found it; the rest is shown when it is asked for."""
@@ -118,6 +142,7 @@ class PageSpread(BranchExplorer):
             "root": self._shown.number_of(self.opens_at.node.game()),
             "line": " ".join(move.uci() for move in board.move_stack),
         }
+        self.spread = {**self.spread, "asked": None}  # without Python nobody grades
         if self._is_told:
             return {"first": self._browser_sees(), "home": home, "answers": {}, "told": None}
         first, answers = self._browser_sees(), {}

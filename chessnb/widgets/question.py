@@ -8,7 +8,7 @@ what shows it.  Hints and the solution are sent when they are asked for.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import asdict
 from typing import Any
@@ -152,16 +152,38 @@ class QuestionCard(anywidget.AnyWidget):
             self._tell(content, await in_slices(searching))
 
     def _grading(self, text: str) -> Searching[dict[str, Any]]:
-        try:
-            found = yield from grading(
-                self.question, text, hints=self._hints, language=self._language
+        return (
+            yield from grading_data(
+                self.question,
+                text,
+                self._hints,
+                self._language,
+                keep=lambda found: self.answers.append((text, found)),
             )
-        except AnswerError as error:
-            return {"result": "unread", "sentence": _sentence(error.reason)}
-        except ChessnbError as error:  # such as a record that cannot be written any more
-            return {"result": "unread", "sentence": error.shown}
-        self.answers.append((text, found))
-        return graded_data(found)
+        )
+
+
+def grading_data(
+    question: Question,
+    text: str,
+    hints: int,
+    language: str,
+    *,
+    keep: Callable[[Graded], object] | None = None,
+) -> Searching[dict[str, Any]]:
+    """Grade an answer, and return what a page is given of it, ready for JSON.
+
+    What cannot be read does not count, and says why.
+    """
+    try:
+        found = yield from grading(question, text, hints=hints, language=language)
+    except AnswerError as error:
+        return {"result": "unread", "sentence": _sentence(error.reason)}
+    except ChessnbError as error:  # such as a record that cannot be written any more
+        return {"result": "unread", "sentence": error.shown}
+    if keep is not None:
+        keep(found)
+    return graded_data(found)
 
 
 def asked_data(question: Question) -> dict[str, Any]:
@@ -190,6 +212,7 @@ def graded_data(found: Graded) -> dict[str, Any]:
         "earned": found.earned,
         "points": found.points,
         "fen": start.fen(),
+        "passed": found.passed,
         "line": [move.uci() for move in found.line],
         "written": found.written,
         "marks": [asdict(mark) for mark in found.marks] if not found.line else [],

@@ -141,7 +141,7 @@ class StudentLesson:
         """Return what is shown of a thing: of a page that asks, the question."""
         if not isinstance(thing, Page):
             return thing
-        spread, asks = thing.spread, thing.spread.ask is not None
+        spread, asks = thing.spread, thing.spread.asks
         live = PageSpread(spread, turned=thing.turned)
         live.students = True
         live.on_answered = self._when_answered(number)

@@ -1,8 +1,10 @@
 """What a live page says to every question, recorded for a page without Python."""
 
 import chess
+import pytest
 
-from chessnb import Lesson, claims
+from chessnb import Lesson, claims, questions
+from chessnb.errors import LessonError
 from chessnb.teaching.spread import Spread
 from chessnb.widgets.page_spread import PageSpread
 
@@ -78,3 +80,32 @@ def test_a_question_in_words_may_stand_at_the_end():
         assert live.recording()["told"]["spread"]["told"] == []
     finally:
         live.close()
+
+
+def test_a_question_of_any_kind_is_graded_and_only_where_python_is():
+    lesson = Lesson.from_text("1. e4 e5 2. Nf3 Nc6 3. Bb5 d6")
+    moment = lesson.after("3... d6")
+    live = PageSpread(Spread(moment=moment, asked=questions.pinned(moment)))
+    told, answered = [], []
+    live.send = lambda content, *_: told.append(content)
+    live.on_answered = lambda: answered.append(True)
+    assert "on c6" not in str(live.spread)
+    for text in ("d7", "c6"):
+        live._hear(None, {"kind": "answer", "client": "a", "seq": 1, "text": text}, None)
+    assert [one["result"] for one in told] == ["wrong", "right"]
+    assert answered == [True]
+    live._hear(None, {"kind": "hint", "client": "a", "seq": 2}, None)
+    assert told[-1]["left"] == len(questions.pinned(moment).hints) - 1
+    assert live.spread["asked"] == {"hints": 3}
+    recorded = live.recording()
+    assert recorded["first"]["spread"]["asked"] is None
+    assert "Answer:" in str(recorded["told"])
+
+
+def test_a_question_about_another_position_is_refused():
+    lesson = Lesson.from_text("1. e4 e5 2. Nf3 Nc6 3. Bb5 d6")
+    asked = questions.pinned(lesson.after("3... d6"))
+    with pytest.raises(LessonError, match="another position than the page"):
+        Spread(moment=lesson.after("2... Nc6"), asked=asked)
+    with pytest.raises(LessonError, match="one question"):
+        Spread(moment=lesson.after("3... d6"), asked=asked, ask="think", asking="Why?")

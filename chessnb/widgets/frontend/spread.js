@@ -7,6 +7,7 @@ import explorerCss from "./explorer.css";
 import spreadCss from "./spread.css";
 import { element } from "./elements.js";
 import { teller } from "./explorerwords.js";
+import { questionTeller } from "./questionwords.js";
 import { clientName, guardedIn, roomIn } from "./room.js";
 import { SpreadView } from "./spreadview.js";
 import { spreadTeller } from "./spreadwords.js";
@@ -24,7 +25,8 @@ export default () => {
       const whole = element("div", "explorer spread");
       room.append(element("div", "page", whole));
       const questions = new Questions(model, clientName());
-      const view = new SpreadView({ model, questions, say, tell: teller(words), spreadTell: spreadTeller(words), whole });
+      const view = new SpreadView({ model, questions, say, tell: teller(words), spreadTell: spreadTeller(words),
+        questionTell: questionTeller(words), whole });
       // The page around it may keep back what would tell the answer.
       const open = () => room.host.classList.toggle("asked", !model.get("spread").told);
       open();

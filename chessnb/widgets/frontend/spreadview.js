@@ -10,7 +10,8 @@ import { setWord } from "./button.js";
 import { TO_MARK, isCommand } from "./classroom.js";
 import { element, word } from "./elements.js";
 import { ExplorerView } from "./explorerview.js";
-import { inLetters } from "./letters.js";
+import { GradedForm } from "./gradedform.js";
+import { inLetters, saidIn } from "./letters.js";
 import { legalMove } from "./notation.js";
 import { prose } from "./prose.js";
 import { moveOf, readFen } from "./rules.js";
@@ -19,14 +20,17 @@ import { Walk } from "./walk.js";
 
 /** @typedef {import("./tree.js").Node} Node */
 /** @typedef {import("./prose.js").Play} Play */
-/** @typedef {{recalled: string, question: string, told: import("./prose.js").Said[] | null, notes: string[]}} Spread */
+/** @typedef {{recalled: string, question: string, asked: {hints: number} | null, told: import("./prose.js").Said[] | null, notes: string[]}} Spread */
 
 /** So long an answer may take before the reader is told; in milliseconds. */
 const PATIENCE_MS = 1500;
 
 export class SpreadView extends ExplorerView {
-  /** @param {ConstructorParameters<typeof ExplorerView>[0] & {spreadTell: import("./spreadwords.js").SpreadTell}} parts */
-  constructor({ spreadTell, ...parts }) {
+  /**
+   * @param {ConstructorParameters<typeof ExplorerView>[0] & {spreadTell: import("./spreadwords.js").SpreadTell,
+   *   questionTell?: import("./questionwords.js").QuestionTell}} parts
+   */
+  constructor({ spreadTell, questionTell, ...parts }) {
     super(parts);
     this.say = spreadTell;
     /** The page's own position. */
@@ -41,7 +45,13 @@ export class SpreadView extends ExplorerView {
     this.prose.setAttribute("aria-label", this.say("theText"));
     this.tried = element("p", "tried");
     this.drawer = this.#drawer();
-    this.whole.append(element("div", "text", this.prose, this.classroom.candidates.element, this.tried, this.drawer));
+    const { asked } = this.spread;
+    this.graded = asked && questionTell && new GradedForm({
+      questions: this.questions, tell: questionTell, hints: asked.hints, set: (text) => saidIn(text, this.letters),
+      show: (reason) => this.#reason(reason),
+    });
+    const field = this.graded ? [this.graded.element] : [];
+    this.whole.append(element("div", "text", this.prose, ...field, this.classroom.candidates.element, this.tried, this.drawer));
     this.#caption();
     this.#hall();
     this.beside.sleep(true, this.walk.current);
@@ -278,6 +288,21 @@ export class SpreadView extends ExplorerView {
     this.walk.to(stand);
     for (const node of nodes.slice(1)) if (node.parent) node.parent.chosen = node;
     this.walk.draw(play.marks);
+  }
+
+  /**
+   * Show why an answer is right or wrong: by marks on the page's position, or by a line.
+   * @param {import("./gradedform.js").Shown} reason
+   */
+  #reason({ fen, passed, line, marks }) {
+    this.goHome();
+    if (!line.length) {
+      this.walk.draw(marks);
+      return;
+    }
+    const way = passed ? [] : movesTo(this.home); // behind a pass the line begins elsewhere
+    const root = passed ? -1 : pathTo(this.home)[0].number;
+    this.#choose({ root, fen, line: [...way, ...line], from: way.length, at: way.length + 1, marks });
   }
 
   /** Back to the page's position, from wherever the reader is. */
