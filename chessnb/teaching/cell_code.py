@@ -27,7 +27,10 @@ played from it, a claim on its move, the replies to its move, a question for the
 
 KINDS: tuple[CellKind, ...] = get_args(CellKind)
 
-IMPORTS = "from chessnb import BranchExplorer, Lesson, claims, facts, motifs, page, reply_table"
+IMPORTS = (
+    "from chessnb import BranchExplorer, Lesson, claims, facts, motifs, page\n"
+    "from chessnb import questions, reply_table"
+)
 """The names that the cells use; it stands in the cell that reads the lesson."""
 
 _WIDTH = 88
@@ -42,12 +45,16 @@ def call(name: str, *given: object, **options: object) -> str:
     >>> call("claims.mates", Expression("lesson.start"), within=3, move="Qh5#")
     "claims.mates(lesson.start, within=3, move='Qh5#')"
     """
-    arguments = [one if isinstance(one, Expression) else repr(one) for one in given]
-    arguments += [f"{option}={value!r}" for option, value in options.items()]
+    arguments = [_written(one) for one in given]
+    arguments += [f"{option}={_written(value)}" for option, value in options.items()]
     one_line = f"{name}({', '.join(arguments)})"
     if len(one_line) <= _WIDTH or len(arguments) < 2:
         return one_line
     return f"{name}(\n" + "".join(f"    {argument},\n" for argument in arguments) + ")"
+
+
+def _written(value: object) -> str:
+    return value if isinstance(value, Expression) else repr(value)
 
 
 class Expression(str):

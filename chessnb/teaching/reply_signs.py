@@ -29,8 +29,8 @@ ANSWERED = 2
 """Of a mate threatened in so many it is asked whether one reply alone prevents it."""
 
 THREATENED_POINTS = 3
-THREATENED_WITHIN = 3
-"""A threat to win so much within so many moves is told."""
+THREATENED_WITHIN = (2, 3)
+"""A threat to win so much within so many moves is told; the shorter is looked for first."""
 
 THREAT_BUDGET = 30_000
 """Positions for each question about a threat."""
@@ -72,7 +72,10 @@ def _gain_threatened(moment: Moment) -> Iterator[Sign]:
         measure = Measure.gain(passed)
     except TooWild:
         return
-    most = finish(finding_most(passed, passed.turn, measure, THREATENED_WITHIN, THREAT_BUDGET))
+    for within in THREATENED_WITHIN:
+        most = finish(finding_most(passed, passed.turn, measure, within, THREAT_BUDGET))
+        if most.won is not None:
+            break
     won = most.won
     if won is None or not isinstance(won.goal, Gain) or len(most.line) <= 2:
         return
@@ -102,7 +105,7 @@ def _was_there(moment: Moment, key: chess.Move) -> bool:
     except TooWild:
         return True
     board = parent.board()
-    goal = Gain(points=THREATENED_POINTS, within=THREATENED_WITHIN, measure=measure)
+    goal = Gain(points=THREATENED_POINTS, within=THREATENED_WITHIN[-1], measure=measure)
     return proved(board, goal, THREAT_BUDGET, key) is not None
 
 

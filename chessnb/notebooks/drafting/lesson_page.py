@@ -23,6 +23,7 @@ from chessnb.lessons.openings import opening_of
 from chessnb.notebooks import code_cell, escape, markdown_cell
 from chessnb.notebooks.drafting.story import Story, glyphs
 from chessnb.teaching.cell_code import Expression, after, before, call, first_cell
+from chessnb.teaching.questions.asked_at_stop import question_at
 from chessnb.teaching.reply_signs import reply_table_cell
 from chessnb.teaching.signs import ADVICE, TURNS
 from chessnb.teaching.spread import RECALLED
@@ -232,6 +233,11 @@ def _asking(point: TurningPoint, *, recall: bool) -> str:
     options: dict[str, Any] = {} if recall else {"recall": False}
     question = next((sign.question for sign in point.signs[:1] if sign.question), "")
     if not question:
+        asked = question_at(point.moment, [sign.kind for sign in point.signs])
+        if asked is not None:
+            name, given = asked
+            code = Expression(call(f"questions.{name}", here, *given))
+            options = {"ask": code, **options}
         return call("page", here, **options)
     said = [f"{_upper(sign.words)}." for sign in point.signs if sign.question and not sign.cell]
     remember = {"remember": " ".join(said)} if said else {}
