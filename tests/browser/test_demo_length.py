@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -65,11 +66,11 @@ def test_in_jupyterlab_as_its_teacher_sees_it(browser: Browser, tmp_path: Path) 
         page = browser.new_page(viewport={"width": 1400, "height": 900})
         page.goto(address)
         page.wait_for_selector(".jp-Notebook .jp-Cell", timeout=60_000)
-        page.wait_for_timeout(4_000)
+        idle(page)
         page.get_by_role("menuitem", name="Run", exact=True).click()
         page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
         page.locator(".chessnb-page .spread").first.wait_for(timeout=60_000)
-        page.wait_for_timeout(8_000)
+        idle(page)
         page.keyboard.press("Control+b")  # the list of files is put away
         page.wait_for_timeout(1_500)
         folded = height(page)
@@ -88,11 +89,25 @@ def test_in_jupyterlab_as_its_teacher_sees_it(browser: Browser, tmp_path: Path) 
 SCROLL = "(at) => document.querySelector('.jp-WindowedPanel-outer').scrollTo(0, at)"
 
 
+def idle(page: Page) -> None:
+    """Wait until the kernel has run whatever it was given, and has been idle for a while."""
+    said = page.get_by_text(re.compile(r"\| Idle$")).first
+    for _ in range(3):
+        said.wait_for(timeout=120_000)
+        page.wait_for_timeout(1_000)
+
+
 def height(page: Page) -> float:
     """Return how high the notebook is, once every cell has been in sight and was measured."""
-    for at in range(0, 16_000, 600):
-        page.evaluate(SCROLL, at)
-        page.wait_for_timeout(120)
-    return page.evaluate(
-        "document.querySelector('.jp-WindowedPanel-inner').getBoundingClientRect().height"
-    )
+    found, before = -1.0, -2.0
+    for _ in range(6):  # what is painted late changes a cell's height
+        if found == before:
+            break
+        before = found
+        for at in range(0, 12_000, 600):
+            page.evaluate(SCROLL, at)
+            page.wait_for_timeout(120)
+        found = page.evaluate(
+            "document.querySelector('.jp-WindowedPanel-inner').getBoundingClientRect().height"
+        )
+    return found
