@@ -122,6 +122,7 @@ def test_a_wrong_typed_move_is_answered_with_the_teachers_sentence(
     assert label(game.board, "b8") == "b8, black knight"
 
 
+@pytest.mark.thorough
 def test_a_pawn_becomes_what_is_chosen(lab: Lab, tmp_path: Path) -> None:
     game = Game(lab, tmp_path, "1n2k3/P1P5/8/8/8/8/p7/4K3 w - - 0 1")
     drag(game.board, "c7", "b8")
@@ -171,6 +172,7 @@ def test_after_a_save_and_a_reload_the_still_stands_until_the_cell_runs(
     game.expect_arrived("e2e4", "e2e4")
 
 
+@pytest.mark.thorough
 def test_two_views_of_one_board_stay_together(lab: Lab, tmp_path: Path) -> None:
     game = Game(lab, tmp_path, "start", "board")
     second = lab.page.locator(".chessnb-live").nth(1)

@@ -53,6 +53,7 @@ def test_label_in_the_mirror(label, flip):
     assert {tag.motif for tag in tags} & asked == set(label.must)
 
 
+@pytest.mark.thorough
 def test_precision_and_recall():
     found = score_rest()
     for title, count, precision, recall in rows_of_the_rest(found):

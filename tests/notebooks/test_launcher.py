@@ -201,6 +201,7 @@ def test_the_library_of_the_teaching_view_adds_nothing_to_jupyterlab(running):
     assert running.ask("voila")[0] == 404
 
 
+@pytest.mark.thorough
 def test_a_lesson_saved_there_keeps_its_still_pictures(running):
     lesson = running.lesson
     view = {"application/vnd.jupyter.widget-view+json": {"model_id": "1f"}}

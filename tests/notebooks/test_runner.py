@@ -152,6 +152,7 @@ def test_a_folder_that_is_not_there_is_said(tmp_path):
         run_notebook(a_lesson("1"), folder=tmp_path / "nowhere")
 
 
+@pytest.mark.thorough
 def test_it_runs_inside_a_running_notebook_too(tmp_path):
     inner = (
         "from chessnb.notebooks import *\n"

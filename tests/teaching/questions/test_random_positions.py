@@ -77,6 +77,7 @@ def test_the_material_is_what_is_on_the_board():
             assert questions.answer(question, f"{other} by {abs(points)}").result == "wrong"
 
 
+@pytest.mark.thorough
 def test_threats_and_castling_are_read_as_they_are_told():
     for _, question in asked_of(questions.threatened, scaled(200, least=30), seed=9):
         for one in question.right:
@@ -87,6 +88,7 @@ def test_threats_and_castling_are_read_as_they_are_told():
         assert questions.answer(question, question.right[0].text).result == "right", question.fen
 
 
+@pytest.mark.thorough
 def test_what_a_move_was_for_is_read_as_it_is_told():
     def ask(board):
         move = board.pop()

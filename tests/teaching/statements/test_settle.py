@@ -18,7 +18,11 @@ from chessnb.teaching.statements.settle import settle
 
 @pytest.mark.parametrize(
     ("name", "language", "kept"),
-    [("english", ENGLISH, False), ("english", ENGLISH, True), ("german", GERMAN, None)],
+    [
+        ("english", ENGLISH, False),
+        pytest.param("english", ENGLISH, True, marks=pytest.mark.thorough),
+        ("german", GERMAN, None),
+    ],
 )
 def test_true_sentences_are_proved_and_false_ones_reported(name, language, kept):
     chosen = [row for row in rows(name) if kept in (None, row.is_kept)]
