@@ -233,7 +233,8 @@ def _asking(point: TurningPoint, *, recall: bool) -> str:
     options: dict[str, Any] = {} if recall else {"recall": False}
     question = next((sign.question for sign in point.signs[:1] if sign.question), "")
     if not question:
-        asked = question_at(point.moment, [sign.kind for sign in point.signs])
+        told = bool(readable(point.moment.comment))  # what stands above the page may tell it
+        asked = None if told else question_at(point.moment, [one.kind for one in point.signs])
         if asked is not None:
             name, given = asked
             code = Expression(call(f"questions.{name}", here, *given))
